@@ -1,0 +1,82 @@
+namespace SensorLab.Profiles;
+
+/// <summary>
+/// One published figure: an estimate with its standard uncertainty and 95 % interval, or a bound marked as a bound.
+/// A figure that was not measured is absent (null), and a finding says why.
+/// </summary>
+/// <remarks>JCGM 100:2008 (GUM), clauses 2.3.1 and 6.2; the unit is in the name of the property that holds the figure.</remarks>
+public sealed record Figure
+{
+    /// <summary>The estimate; null for a bound.</summary>
+    public double? Value { get; init; }
+
+    /// <summary>Standard uncertainty of the estimate, in its unit.</summary>
+    public double? StandardUncertainty { get; init; }
+
+    /// <summary>Lower end of the 95 % interval.</summary>
+    public double? Lower95 { get; init; }
+
+    /// <summary>Upper end of the 95 % interval.</summary>
+    public double? Upper95 { get; init; }
+
+    /// <summary>Effective degrees of freedom of the standard uncertainty (GUM, equation G.2b); null where unlimited.</summary>
+    public double? DegreesOfFreedom { get; init; }
+
+    /// <summary>A lower bound: the figure is this or more.</summary>
+    public double? AtLeast { get; init; }
+
+    /// <summary>An upper bound: the figure is this or less.</summary>
+    public double? AtMost { get; init; }
+
+    /// <summary>An estimate with its interval.</summary>
+    /// <param name="value">The estimate, finite.</param>
+    /// <param name="standardUncertainty">Standard uncertainty, finite, 0 or more.</param>
+    /// <param name="lower95">Lower end of the 95 % interval, no more than the value.</param>
+    /// <param name="upper95">Upper end of the 95 % interval, no less than the value.</param>
+    /// <param name="degreesOfFreedom">Effective degrees of freedom, above 0; null where unlimited.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A number is not finite or out of its domain.</exception>
+    public static Figure Estimate(double value, double standardUncertainty, double lower95, double upper95, double? degreesOfFreedom = null)
+    {
+        RequireFinite(value, nameof(value));
+        RequireFinite(standardUncertainty, nameof(standardUncertainty));
+        ArgumentOutOfRangeException.ThrowIfNegative(standardUncertainty);
+        RequireFinite(lower95, nameof(lower95));
+        RequireFinite(upper95, nameof(upper95));
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(lower95, value);
+        ArgumentOutOfRangeException.ThrowIfLessThan(upper95, value);
+        return new Figure
+        {
+            Value = value,
+            StandardUncertainty = standardUncertainty,
+            Lower95 = lower95,
+            Upper95 = upper95,
+            DegreesOfFreedom = degreesOfFreedom,
+        };
+    }
+
+    /// <summary>A lower bound.</summary>
+    /// <param name="bound">The bound, finite.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The bound is not finite.</exception>
+    public static Figure LowerBound(double bound)
+    {
+        RequireFinite(bound, nameof(bound));
+        return new Figure { AtLeast = bound };
+    }
+
+    /// <summary>An upper bound.</summary>
+    /// <param name="bound">The bound, finite.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The bound is not finite.</exception>
+    public static Figure UpperBound(double bound)
+    {
+        RequireFinite(bound, nameof(bound));
+        return new Figure { AtMost = bound };
+    }
+
+    private static void RequireFinite(double number, string name)
+    {
+        if (!double.IsFinite(number))
+        {
+            throw new ArgumentOutOfRangeException(name, number, "A figure is finite.");
+        }
+    }
+}

@@ -1,0 +1,32 @@
+namespace SensorLab.Profiles;
+
+/// <summary>The statistics of one level: one ISO, exposure time, aperture and light step.</summary>
+public sealed record LevelRecord
+{
+    /// <summary>"dark", "metered", "bracket" or "light".</summary>
+    public required string Role { get; init; }
+
+    /// <summary>Exposure time in seconds.</summary>
+    public required double ExposureSeconds { get; init; }
+
+    /// <summary>Aperture as f-number; null where unknown or without contacts.</summary>
+    public double? ApertureFNumber { get; init; }
+
+    /// <summary>The light step, where the light was moved on purpose.</summary>
+    public string? LightStep { get; init; }
+
+    /// <summary>The light's name; null but for role light.</summary>
+    public string? Light { get; init; }
+
+    /// <summary>EV relative to middle grey, from the green signal (Y in monochrome); null for dark.</summary>
+    public double? Ev { get; init; }
+
+    /// <summary>Frames used.</summary>
+    public required int Frames { get; init; }
+
+    /// <summary>Photosites a channel in the region.</summary>
+    public required long PixelsPerChannel { get; init; }
+
+    /// <summary>The statistics of each channel.</summary>
+    public required IReadOnlyList<LevelChannel> Channels { get; init; }
+}

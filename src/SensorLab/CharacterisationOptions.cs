@@ -1,0 +1,29 @@
+using SensorLab.Measurement.Sets;
+using SensorLab.Profiles;
+
+namespace SensorLab;
+
+/// <summary>What a user may choose when a body is characterised.</summary>
+public sealed record CharacterisationOptions
+{
+    /// <summary>How middle grey is defined.</summary>
+    public GreyMethod Grey { get; init; } = GreyMethod.Metered;
+
+    /// <summary>The meter's step in EV, above 0.</summary>
+    public double MeterStepEv { get; init; } = 1.0 / 3.0;
+
+    /// <summary>SNR criteria beside 40, 20, 10, 4 and 1.</summary>
+    public IReadOnlyList<double> SnrCriteria { get; init; } = [];
+
+    /// <summary>The size the picture is delivered at; null for none.</summary>
+    public Delivery? Delivery { get; init; }
+
+    /// <summary>The region to measure; null to have it found.</summary>
+    public MeasuredRegion? Region { get; init; }
+
+    /// <summary>Where the spot meter looks, in photosites from the active area's top left; null for the frame's centre.</summary>
+    public (int X, int Y)? Spot { get; init; }
+
+    /// <summary>Levels measured at once, 1 or more.</summary>
+    public int Jobs { get; init; } = Environment.ProcessorCount;
+}
