@@ -1,5 +1,3 @@
-using SensorLab.Frames;
-
 namespace SensorLab.Frames.Tests;
 
 public sealed class ColourFilterArrayTests
