@@ -1,0 +1,106 @@
+using SensorLab.Measurement.Statistics;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Noise;
+
+/// <summary>The fixed-pattern variance of a level, split into pixel, row and column parts as EMVA 1288 R4 does, shading removed.</summary>
+/// <remarks>
+/// The pixel part comes from blocks whose row and column means are taken out: a high-pass that passes
+/// (1 − 1/rows)(1 − 1/columns) of white noise, which its degrees of freedom undo exactly. The row and column parts come
+/// from second differences of the profiles, which a smooth field does not reach.
+/// </remarks>
+internal static class FixedPatternVariance
+{
+    /// <summary>Var(x₀ − (x₋₁ + x₁)/2) of white noise of unit variance.</summary>
+    private const double SecondDifferenceVariance = 1.5;
+
+    /// <summary>How many second differences weigh as much as one degree of freedom: Σγ²/γ₀² of their autocovariance (1.5, −1, 0.25).</summary>
+    private const double DifferencesADegree = 4.375 / (SecondDifferenceVariance * SecondDifferenceVariance);
+
+    /// <summary>Standard deviations above the blocks' median beyond which a block holds dust or structure.</summary>
+    private const double BlockThreshold = 8;
+
+    /// <summary>Fixed-pattern variance parts of a channel.</summary>
+    /// <param name="channel">Statistics of two frames or more.</param>
+    /// <param name="temporal">The temporal variance parts of the same channel.</param>
+    public static VarianceParts Of(ChannelStatistics channel, VarianceParts temporal)
+    {
+        double frames = channel.Frames.Count;
+        (double meanSquare, double degrees) = PooledBlocks(channel);
+        double pixel = meanSquare - (temporal.PixelDn2 / frames);
+        double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), temporal.PixelUncertaintyDn2 / frames);
+        (double row, double rowUncertainty) = Profile(Sum(channel, f => f.RowSums), frames * channel.Columns);
+        (double column, double columnUncertainty) = Profile(Sum(channel, f => f.ColumnSums), frames * channel.Rows);
+        return new VarianceParts
+        {
+            PixelDn2 = pixel,
+            PixelUncertaintyDn2 = pixelUncertainty,
+            RowDn2 = row - (meanSquare / channel.Columns) - (temporal.RowDn2 / frames),
+            RowUncertaintyDn2 = double.Hypot(rowUncertainty, temporal.RowUncertaintyDn2 / frames),
+            ColumnDn2 = column - (meanSquare / channel.Rows) - (temporal.ColumnDn2 / frames),
+            ColumnUncertaintyDn2 = double.Hypot(columnUncertainty, temporal.ColumnUncertaintyDn2 / frames),
+        };
+    }
+
+    private static (double MeanSquare, double Degrees) PooledBlocks(ChannelStatistics channel)
+    {
+        double frames = channel.Frames.Count;
+        double[] meanSquares = new double[channel.Blocks];
+        for (int block = 0; block < channel.Blocks; block++)
+        {
+            double squares = channel.Frames.Sum(f => f.BlockSquares[block] + (2 * f.BlockProducts[block]));
+            meanSquares[block] = squares / (frames * frames) / channel.DegreesOfFreedomOf(block);
+        }
+
+        double median = Median(meanSquares);
+        double sum = 0;
+        double degrees = 0;
+        for (int block = 0; block < channel.Blocks; block++)
+        {
+            double own = channel.DegreesOfFreedomOf(block);
+            if (meanSquares[block] <= median * (1 + (BlockThreshold * Math.Sqrt(2 / own))))
+            {
+                sum += meanSquares[block] * own;
+                degrees += own;
+            }
+        }
+
+        return (sum / degrees, degrees);
+    }
+
+    private static (double Variance, double Uncertainty) Profile(double[] sums, double divisor)
+    {
+        int differences = sums.Length - 2;
+        double squares = 0;
+        for (int i = 1; i <= differences; i++)
+        {
+            double difference = (sums[i] - ((sums[i - 1] + sums[i + 1]) / 2)) / divisor;
+            squares += difference * difference;
+        }
+
+        double variance = squares / (SecondDifferenceVariance * differences);
+        return (variance, variance * Math.Sqrt(2 * DifferencesADegree / differences));
+    }
+
+    private static double[] Sum(ChannelStatistics channel, Func<FrameMoments, double[]> profile)
+    {
+        double[] sum = new double[profile(channel.Frames[0]).Length];
+        foreach (FrameMoments frame in channel.Frames)
+        {
+            double[] own = profile(frame);
+            for (int i = 0; i < sum.Length; i++)
+            {
+                sum[i] += own[i];
+            }
+        }
+
+        return sum;
+    }
+
+    private static double Median(double[] values)
+    {
+        double[] sorted = [.. values.Order()];
+        int middle = sorted.Length / 2;
+        return sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+    }
+}
