@@ -62,14 +62,15 @@ public sealed class LevelReducer
         int? clip = _clipCodeDn[channel.Channel];
         double clipped = clip is int code && role != FrameRole.Dark ? ClipCodeFinder.ShareFrom(channel.Codes, code) : 0;
         bool codesMatter = clipped > 0 || (temporal is not null && Math.Sqrt(Total(temporal)) < RoundingMattersDn);
+        double mean = MeanUncertainty(channel, temporal, fixedPattern);
         return new LevelChannel
         {
             Name = channel.Channel.ToString(),
             MeanDn = channel.Frames.Sum(f => f.Sum) / ((double)channel.Pixels * frames),
-            MeanUncertaintyDn = MeanUncertainty(channel, temporal, fixedPattern),
+            MeanUncertaintyDn = mean,
             FrameMeansDn = [.. channel.Frames.Select(f => f.Sum / channel.Pixels)],
             SpotMeanDn = role == FrameRole.Metered ? channel.SpotMeanDn : null,
-            SpotMeanUncertaintyDn = role == FrameRole.Metered ? channel.SpotMeanUncertaintyDn : null,
+            SpotMeanUncertaintyDn = role == FrameRole.Metered ? mean * Math.Sqrt((double)channel.Pixels / channel.SpotPixels) : null,
             TemporalVarianceDn2 = temporal is null ? null : Total(temporal),
             TemporalParts = temporal,
             FixedPatternVarianceDn2 = fixedPattern is null ? null : Total(fixedPattern),

@@ -8,7 +8,7 @@ public sealed class ChannelStatistics
 {
     private readonly BlockGrid _grid;
 
-    internal ChannelStatistics(SensorChannel channel, BlockGrid grid, IReadOnlyList<FrameMoments> frames, CodeHistogram codes, int defects, (double MeanDn, double UncertaintyDn) spot)
+    internal ChannelStatistics(SensorChannel channel, BlockGrid grid, IReadOnlyList<FrameMoments> frames, CodeHistogram codes, int defects, (double MeanDn, long Pixels) spot)
     {
         Channel = channel;
         _grid = grid;
@@ -16,7 +16,7 @@ public sealed class ChannelStatistics
         Codes = codes;
         DefectivePixels = defects;
         SpotMeanDn = spot.MeanDn;
-        SpotMeanUncertaintyDn = spot.UncertaintyDn;
+        SpotPixels = spot.Pixels;
     }
 
     /// <summary>The channel.</summary>
@@ -46,8 +46,8 @@ public sealed class ChannelStatistics
     /// <summary>Mean of all frames where the spot meter looks, in DN.</summary>
     public double SpotMeanDn { get; }
 
-    /// <summary>Standard uncertainty of <see cref="SpotMeanDn"/> in DN.</summary>
-    public double SpotMeanUncertaintyDn { get; }
+    /// <summary>Sites that <see cref="SpotMeanDn"/> rests on.</summary>
+    public long SpotPixels { get; }
 
     /// <summary>Degrees of freedom of a block's squares and products.</summary>
     /// <param name="block">Index of the block, row by row.</param>

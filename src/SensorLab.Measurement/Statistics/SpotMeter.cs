@@ -2,12 +2,12 @@ using SensorLab.Frames;
 
 namespace SensorLab.Measurement.Statistics;
 
-/// <summary>Mean and variance of each channel where the camera's spot meter looks.</summary>
+/// <summary>Mean of each channel where the camera's spot meter looks, over all frames of a level.</summary>
 internal sealed class SpotMeter
 {
     private readonly PixelRectangle _spot;
     private readonly ColourFilterArray _array;
-    private readonly Dictionary<SensorChannel, (double Sum, double Squares, long Pixels)> _sums = [];
+    private readonly Dictionary<SensorChannel, (double Sum, long Values)> _sums = [];
 
     public SpotMeter(PixelRectangle spot, ColourFilterArray array)
     {
@@ -18,6 +18,9 @@ internal sealed class SpotMeter
             _sums[channel] = default;
         }
     }
+
+    /// <summary>Sites of one channel in the window.</summary>
+    public long PixelsPerChannel => _spot.Area / (_array.Period * _array.Period);
 
     /// <summary>Adds a row of the active area.</summary>
     public void AddRow(int row, ReadOnlySpan<ushort> activeRow)
@@ -30,25 +33,17 @@ internal sealed class SpotMeter
         for (int phase = 0; phase < _array.Period; phase++)
         {
             SensorChannel channel = _array.ChannelAt(row, _spot.X + phase);
-            (double sum, double squares, long pixels) = _sums[channel];
+            (double sum, long values) = _sums[channel];
             for (int x = _spot.X + phase; x < _spot.Right; x += _array.Period)
             {
-                double value = activeRow[x];
-                sum += value;
-                squares += value * value;
-                pixels++;
+                sum += activeRow[x];
+                values++;
             }
 
-            _sums[channel] = (sum, squares, pixels);
+            _sums[channel] = (sum, values);
         }
     }
 
-    /// <summary>Mean in DN, and the standard uncertainty of that mean from the scatter of its pixels.</summary>
-    public (double MeanDn, double UncertaintyDn) Of(SensorChannel channel)
-    {
-        (double sum, double squares, long pixels) = _sums[channel];
-        double mean = sum / pixels;
-        double variance = Math.Max(0, squares - (sum * mean)) / Math.Max(1, pixels - 1);
-        return (mean, Math.Sqrt(variance / pixels));
-    }
+    /// <summary>Mean of all frames in DN.</summary>
+    public double MeanDnOf(SensorChannel channel) => _sums[channel].Sum / _sums[channel].Values;
 }
