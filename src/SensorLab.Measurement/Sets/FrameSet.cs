@@ -13,4 +13,7 @@ public sealed record FrameSet
 
     /// <summary>Frames of the set that no level uses.</summary>
     public required IReadOnlyList<SetFrame> LeftOut { get; init; }
+
+    /// <summary>Whether nothing is left to measure: the set as a whole is refused, or each ISO of it.</summary>
+    public bool IsRefused => Levels.Count == 0;
 }
