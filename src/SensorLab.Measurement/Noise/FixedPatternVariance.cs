@@ -11,12 +11,6 @@ namespace SensorLab.Measurement.Noise;
 /// </remarks>
 internal static class FixedPatternVariance
 {
-    /// <summary>Var(x₀ − (x₋₁ + x₁)/2) of white noise of unit variance.</summary>
-    private const double SecondDifferenceVariance = 1.5;
-
-    /// <summary>How many second differences weigh as much as one degree of freedom: Σγ²/γ₀² of their autocovariance (1.5, −1, 0.25).</summary>
-    private const double DifferencesADegree = 4.375 / (SecondDifferenceVariance * SecondDifferenceVariance);
-
     /// <summary>Standard deviations above the blocks' median beyond which a block holds dust or structure.</summary>
     private const double BlockThreshold = 8;
 
@@ -29,16 +23,16 @@ internal static class FixedPatternVariance
         (double meanSquare, double degrees) = PooledBlocks(channel);
         double pixel = meanSquare - (temporal.PixelDn2 / frames);
         double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), temporal.PixelUncertaintyDn2 / frames);
-        (double row, double rowUncertainty) = Profile(Sum(channel, f => f.RowSums), frames * channel.Columns);
-        (double column, double columnUncertainty) = Profile(Sum(channel, f => f.ColumnSums), frames * channel.Rows);
+        ProfileVariance row = ProfileVariance.OfSecondDifferences(Sum(channel, f => f.RowSums), frames * channel.Columns);
+        ProfileVariance column = ProfileVariance.OfSecondDifferences(Sum(channel, f => f.ColumnSums), frames * channel.Rows);
         return new VarianceParts
         {
             PixelDn2 = pixel,
             PixelUncertaintyDn2 = pixelUncertainty,
-            RowDn2 = row - (meanSquare / channel.Columns) - (temporal.RowDn2 / frames),
-            RowUncertaintyDn2 = double.Hypot(rowUncertainty, temporal.RowUncertaintyDn2 / frames),
-            ColumnDn2 = column - (meanSquare / channel.Rows) - (temporal.ColumnDn2 / frames),
-            ColumnUncertaintyDn2 = double.Hypot(columnUncertainty, temporal.ColumnUncertaintyDn2 / frames),
+            RowDn2 = row.Value - (meanSquare / channel.Columns) - (temporal.RowDn2 / frames),
+            RowUncertaintyDn2 = double.Hypot(row.StandardUncertainty, temporal.RowUncertaintyDn2 / frames),
+            ColumnDn2 = column.Value - (meanSquare / channel.Rows) - (temporal.ColumnDn2 / frames),
+            ColumnUncertaintyDn2 = double.Hypot(column.StandardUncertainty, temporal.ColumnUncertaintyDn2 / frames),
         };
     }
 
@@ -66,20 +60,6 @@ internal static class FixedPatternVariance
         }
 
         return (sum / degrees, degrees);
-    }
-
-    private static (double Variance, double Uncertainty) Profile(double[] sums, double divisor)
-    {
-        int differences = sums.Length - 2;
-        double squares = 0;
-        for (int i = 1; i <= differences; i++)
-        {
-            double difference = (sums[i] - ((sums[i - 1] + sums[i + 1]) / 2)) / divisor;
-            squares += difference * difference;
-        }
-
-        double variance = squares / (SecondDifferenceVariance * differences);
-        return (variance, variance * Math.Sqrt(2 * DifferencesADegree / differences));
     }
 
     private static double[] Sum(ChannelStatistics channel, Func<FrameMoments, double[]> profile)

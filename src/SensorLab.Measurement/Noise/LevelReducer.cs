@@ -57,7 +57,7 @@ public sealed class LevelReducer
     private LevelChannel Reduce(ChannelStatistics channel, FrameRole role)
     {
         int frames = channel.Frames.Count;
-        VarianceParts? temporal = frames > 1 ? TemporalContrasts.Of(channel, _blackDn[channel.Channel]) : null;
+        (VarianceParts? temporal, double? bands) = frames > 1 ? TemporalContrasts.Of(channel, _blackDn[channel.Channel]) : default((VarianceParts?, double?));
         VarianceParts? fixedPattern = temporal is null ? null : FixedPatternVariance.Of(channel, temporal);
         int? clip = _clipCodeDn[channel.Channel];
         double clipped = clip is int code && role != FrameRole.Dark ? ClipCodeFinder.ShareFrom(channel.Codes, code) : 0;
@@ -70,11 +70,12 @@ public sealed class LevelReducer
             MeanUncertaintyDn = mean,
             FrameMeansDn = [.. channel.Frames.Select(f => f.Sum / channel.Pixels)],
             SpotMeanDn = role == FrameRole.Metered ? channel.SpotMeanDn : null,
-            SpotMeanUncertaintyDn = role == FrameRole.Metered ? mean * Math.Sqrt((double)channel.Pixels / channel.SpotPixels) : null,
+            SpotMeanUncertaintyDn = role == FrameRole.Metered ? SpotUncertainty(channel, mean, bands) : null,
             TemporalVarianceDn2 = temporal is null ? null : Total(temporal),
             TemporalParts = temporal,
             FixedPatternVarianceDn2 = fixedPattern is null ? null : Total(fixedPattern),
             FixedPatternParts = fixedPattern,
+            BandVarianceDn2 = bands,
             ClippedFraction = clipped,
             LowestCodeDn = channel.Codes.FirstCodeDn,
             HighestCodeDn = channel.Codes.FirstCodeDn + channel.Codes.Counts.Count - 1,
@@ -98,6 +99,10 @@ public sealed class LevelReducer
         double column = Math.Max(0, fixedPattern.ColumnDn2) + (Math.Max(0, temporal.ColumnDn2) / frames);
         return Math.Sqrt((pixel / channel.Pixels) + (row / channel.Rows) + (column / channel.Columns));
     }
+
+    /// <summary>The mean's uncertainty for fewer pixels; bands of light are wider than the spot and add in full.</summary>
+    private static double SpotUncertainty(ChannelStatistics channel, double meanUncertainty, double? bandVariance) =>
+        Math.Sqrt((meanUncertainty * meanUncertainty * channel.Pixels / channel.SpotPixels) + ((bandVariance ?? 0) / channel.Frames.Count));
 
     /// <summary>For a single frame: temporal noise and fixed pattern together, from the blocks' residuals.</summary>
     private static double BlockUncertainty(ChannelStatistics channel)

@@ -63,7 +63,7 @@ internal sealed class ChannelAccumulator
         for (int frame = 0; frame < _frames.Length; frame++)
         {
             FrameMoments moments = _frames[frame];
-            moments.Add(_workspace.SumsOf(frame));
+            moments.Sum += _workspace.SumsOf(frame).Sum;
             moments.BlockSums[block] = _workspace.SumsOf(frame).Sum;
             (moments.BlockSquares[block], moments.BlockProducts[block]) = _workspace.CentredOf(frame);
             AddTo(moments.RowSums.AsSpan(_grid.FirstRowOf(blockRow)), _workspace.RowSumsOf(frame));

@@ -18,13 +18,7 @@ public sealed class FrameMoments
     }
 
     /// <summary>Sum of all values in DN.</summary>
-    public double Sum { get; private set; }
-
-    /// <summary>Sum of squares over the region in DN².</summary>
-    public double Squares { get; private set; }
-
-    /// <summary>Sum of products with the earlier frames' sum over the region in DN².</summary>
-    public double Products { get; private set; }
+    public double Sum { get; internal set; }
 
     /// <summary>Sum along each row in DN.</summary>
     public double[] RowSums { get; }
@@ -40,11 +34,4 @@ public sealed class FrameMoments
 
     /// <summary>Sum of products with the earlier frames' sum in each block in DN², row and column means of the block taken out.</summary>
     public double[] BlockProducts { get; }
-
-    internal void Add(SegmentSums sums)
-    {
-        Sum += sums.Sum;
-        Squares += sums.Squares;
-        Products += sums.Products;
-    }
 }
