@@ -177,7 +177,7 @@ public sealed class SensorProfileReaderTests
         byte[] whole = Encoding.UTF8.GetBytes(ProfileText.Of(SampleProfiles.Bounds()));
         Random random = new(20260418);
         int refused = 0;
-        for (int trial = 0; trial < 2000; trial++)
+        for (int trial = 0; trial < 500; trial++)
         {
             byte[] damaged = [.. whole];
             damaged[random.Next(damaged.Length)] = (byte)random.Next(256);
@@ -190,6 +190,6 @@ public sealed class SensorProfileReaderTests
             }
         }
 
-        Assert.InRange(refused, 200, 2000);
+        Assert.InRange(refused, 50, 499);
     }
 }
