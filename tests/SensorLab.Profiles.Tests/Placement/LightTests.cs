@@ -51,6 +51,7 @@ public sealed class LightTests
     {
         FigureAssert.IsAtMost(3.2, EvAxis.Of(Of(WithRed(null)), 400, "tungsten").AboveEv);
         FigureAssert.IsAtMost(2.5, EvAxis.Of(Of(WithRed(Figure.UpperBound(2.9))), 400, "tungsten").AboveEv);
+        FigureAssert.IsAtMost(3.2, EvAxis.Of(Of(WithRed(Figure.UpperBound(3.9))), 400, "tungsten").AboveEv);
     }
 
     [Fact]
