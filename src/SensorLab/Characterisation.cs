@@ -1,4 +1,3 @@
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 using SensorLab.RawFiles;
 
