@@ -16,23 +16,24 @@ internal static class FixedPatternVariance
 
     /// <summary>Fixed-pattern variance parts of a channel.</summary>
     /// <param name="channel">Statistics of two frames or more.</param>
-    /// <param name="temporal">The temporal variance parts of the same channel.</param>
-    public static VarianceParts Of(ChannelStatistics channel, VarianceParts temporal)
+    /// <param name="temporal">The temporal variance of the same channel.</param>
+    public static VarianceParts Of(ChannelStatistics channel, TemporalVariance temporal)
     {
+        VarianceParts parts = temporal.Parts;
         double frames = channel.Frames.Count;
         (double meanSquare, double degrees) = PooledBlocks(channel);
-        double pixel = meanSquare - (temporal.PixelDn2 / frames);
-        double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), temporal.PixelUncertaintyDn2 / frames);
+        double pixel = meanSquare - (parts.PixelDn2 / frames);
+        double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), parts.PixelUncertaintyDn2 / frames);
         ProfileVariance row = ProfileVariance.OfSecondDifferences(Sum(channel, f => f.RowSums), frames * channel.Columns);
         ProfileVariance column = ProfileVariance.OfSecondDifferences(Sum(channel, f => f.ColumnSums), frames * channel.Rows);
         return new VarianceParts
         {
             PixelDn2 = pixel,
             PixelUncertaintyDn2 = pixelUncertainty,
-            RowDn2 = row.Value - (meanSquare / channel.Columns) - (temporal.RowDn2 / frames),
-            RowUncertaintyDn2 = double.Hypot(row.StandardUncertainty, temporal.RowUncertaintyDn2 / frames),
-            ColumnDn2 = column.Value - (meanSquare / channel.Rows) - (temporal.ColumnDn2 / frames),
-            ColumnUncertaintyDn2 = double.Hypot(column.StandardUncertainty, temporal.ColumnUncertaintyDn2 / frames),
+            RowDn2 = row.Value - (meanSquare / channel.Columns) - (temporal.NarrowRowDn2 / frames),
+            RowUncertaintyDn2 = double.Hypot(row.StandardUncertainty, parts.RowUncertaintyDn2 / frames),
+            ColumnDn2 = column.Value - (meanSquare / channel.Rows) - (parts.ColumnDn2 / frames),
+            ColumnUncertaintyDn2 = double.Hypot(column.StandardUncertainty, parts.ColumnUncertaintyDn2 / frames),
         };
     }
 

@@ -57,8 +57,9 @@ public sealed class LevelReducer
     private LevelChannel Reduce(ChannelStatistics channel, FrameRole role)
     {
         int frames = channel.Frames.Count;
-        (VarianceParts? temporal, double? bands) = frames > 1 ? TemporalContrasts.Of(channel, _blackDn[channel.Channel]) : default((VarianceParts?, double?));
-        VarianceParts? fixedPattern = temporal is null ? null : FixedPatternVariance.Of(channel, temporal);
+        TemporalVariance? measured = frames > 1 ? TemporalContrasts.Of(channel, _blackDn[channel.Channel]) : null;
+        VarianceParts? temporal = measured?.Parts;
+        VarianceParts? fixedPattern = measured is null ? null : FixedPatternVariance.Of(channel, measured);
         int? clip = _clipCodeDn[channel.Channel];
         double clipped = clip is int code && role != FrameRole.Dark ? ClipCodeFinder.ShareFrom(channel.Codes, code) : 0;
         bool codesMatter = clipped > 0 || (temporal is not null && Math.Sqrt(Total(temporal)) < RoundingMattersDn);
@@ -70,12 +71,12 @@ public sealed class LevelReducer
             MeanUncertaintyDn = mean,
             FrameMeansDn = [.. channel.Frames.Select(f => f.Sum / channel.Pixels)],
             SpotMeanDn = role == FrameRole.Metered ? channel.SpotMeanDn : null,
-            SpotMeanUncertaintyDn = role == FrameRole.Metered ? SpotUncertainty(channel, mean, bands) : null,
+            SpotMeanUncertaintyDn = role == FrameRole.Metered ? SpotUncertainty(channel, mean, measured?.BandDn2) : null,
             TemporalVarianceDn2 = temporal is null ? null : Total(temporal),
             TemporalParts = temporal,
             FixedPatternVarianceDn2 = fixedPattern is null ? null : Total(fixedPattern),
             FixedPatternParts = fixedPattern,
-            BandVarianceDn2 = bands,
+            BandVarianceDn2 = measured?.BandDn2,
             ClippedFraction = clipped,
             LowestCodeDn = channel.Codes.FirstCodeDn,
             HighestCodeDn = channel.Codes.FirstCodeDn + channel.Codes.Counts.Count - 1,

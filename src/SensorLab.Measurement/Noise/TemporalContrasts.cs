@@ -16,8 +16,8 @@ internal sealed class TemporalContrasts
     /// <summary>Signal in DN below which light steps between frames cannot matter and the frames are not scaled.</summary>
     private const double SmallestScaledSignalDn = 2;
 
-    /// <summary>Standard deviations by which rows must vary more widely than from row to row to count as banded.</summary>
-    private const double BandThreshold = 5;
+    /// <summary>Standard deviations by which rows must vary more than from row to row to count as banded.</summary>
+    private const double BandThreshold = 6;
 
     private readonly ChannelStatistics _channel;
     private readonly double[] _signals;
@@ -41,8 +41,7 @@ internal sealed class TemporalContrasts
     /// <summary>Temporal variance parts of a channel.</summary>
     /// <param name="channel">Statistics of two frames or more.</param>
     /// <param name="blackDn">Black level in DN.</param>
-    /// <returns>The parts, and the variance in DN² of wide bands across the rows; null where there are none.</returns>
-    public static (VarianceParts Parts, double? BandDn2) Of(ChannelStatistics channel, double blackDn)
+    public static TemporalVariance Of(ChannelStatistics channel, double blackDn)
     {
         var contrasts = new TemporalContrasts(channel, blackDn);
         for (int frame = 1; frame < channel.Frames.Count; frame++)
@@ -50,7 +49,7 @@ internal sealed class TemporalContrasts
             contrasts.Add(frame);
         }
 
-        return contrasts.ToParts();
+        return contrasts.ToVariance();
     }
 
     private void Add(int frame)
@@ -90,14 +89,15 @@ internal sealed class TemporalContrasts
         return differences;
     }
 
-    private (VarianceParts Parts, double? BandDn2) ToParts()
+    private TemporalVariance ToVariance()
     {
         double degrees = (_channel.Frames.Count - 1) * Enumerable.Range(0, _channel.Blocks).Sum(b => (double)_channel.DegreesOfFreedomOf(b));
         double pixel = Math.Max(0, _pixelSquares) / degrees;
         double pixelUncertainty = pixel * Math.Sqrt(2 / degrees);
         ProfileVariance wide = ProfileVariance.Mean(_rows);
         ProfileVariance narrow = ProfileVariance.Mean(_narrowRows);
-        bool banded = wide.Value - narrow.Value > BandThreshold * double.Hypot(wide.Value * narrow.StandardUncertainty / narrow.Value, narrow.StandardUncertainty);
+        double spread = double.Hypot(wide.StandardUncertainty / wide.Value, narrow.StandardUncertainty / narrow.Value);
+        bool banded = wide.Value > narrow.Value * (1 + (BandThreshold * spread));
         ProfileVariance row = banded ? narrow : wide;
         ProfileVariance column = ProfileVariance.Mean(_columns);
         var parts = new VarianceParts
@@ -109,6 +109,6 @@ internal sealed class TemporalContrasts
             ColumnDn2 = column.Value - (pixel / _channel.Rows),
             ColumnUncertaintyDn2 = double.Hypot(column.StandardUncertainty, pixelUncertainty / _channel.Rows),
         };
-        return (parts, banded ? wide.Value - narrow.Value : null);
+        return new TemporalVariance(parts, narrow.Value - (pixel / _channel.Columns), banded ? wide.Value - narrow.Value : null);
     }
 }
