@@ -24,5 +24,8 @@ internal sealed record ChannelModel
     /// <summary>Spacing of codes in DN.</summary>
     public required double CodeStepDn { get; init; }
 
+    /// <summary>Whether the dark noise is below half a step and the rounded normal was fitted.</summary>
+    public bool IsBelowStep { get; init; }
+
     public IReadOnlySet<LevelRecord> FitLevels { get; init; } = new HashSet<LevelRecord>();
 }

@@ -24,6 +24,12 @@ internal static class LatitudeFindings
             yield return NotSaturated(iso, unsaturated, channels.Count);
         }
 
+        ChannelModel[] coarse = [.. channels.Where(c => c.IsBelowStep)];
+        if (coarse.Length > 0)
+        {
+            yield return BelowStep(iso, coarse);
+        }
+
         if (ShadowsNotReached(iso, channels, pooled, options) is { } shadows)
         {
             yield return shadows;
@@ -40,6 +46,18 @@ internal static class LatitudeFindings
             ? Text($"At ISO {iso} the brightest exposure does not clip: what the sensor holds above middle grey is a lower bound.")
             : Text($"At ISO {iso} the brightest exposure does not clip {string.Join(", ", names)}: the clip of these channels is a lower bound."),
         Remedy = "Continue the bracket with longer exposures until two levels are white in every channel.",
+    };
+
+    private static Finding BelowStep(int iso, ChannelModel[] coarse) => new()
+    {
+        Code = FindingCode.NoiseBelowStep,
+        Severity = FindingSeverity.Note,
+        Iso = iso,
+        Channel = coarse.Length == 1 ? coarse[0].Name : null,
+        Size = coarse.Max(c => Math.Sqrt(Math.Max(0, c.Noise.TemporalVarianceAt(0) - (c.CodeStepDn * c.CodeStepDn / 12)))),
+        SizeUnit = "dn",
+        Message = Text($"At ISO {iso} the read noise is below half a code step: black and read noise were fitted as a rounded normal distribution, together with the lit exposures."),
+        Remedy = "Nothing to do; more dark frames narrow the figures.",
     };
 
     private static Finding? ShadowsNotReached(int iso, IReadOnlyList<ChannelModel> channels, NoiseModel pooled, IsoOptions options)
