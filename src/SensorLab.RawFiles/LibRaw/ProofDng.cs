@@ -1,5 +1,4 @@
 using System.Buffers.Binary;
-using System.Text;
 
 namespace SensorLab.RawFiles.LibRaw;
 
@@ -44,7 +43,7 @@ internal static class ProofDng
         byte[] file = new byte[HeaderBytes + (2 * WidthPixels * HeightPixels)];
         "II*\0"u8.CopyTo(file);
         BinaryPrimitives.WriteUInt32LittleEndian(file.AsSpan(4), 8);
-        TiffEntries main = new(file, 8, ValuesOffset);
+        TiffDirectoryWriter main = new(file, 8, ValuesOffset);
         main.Long(254, 0);
         main.Long(256, WidthPixels);
         main.Long(257, HeightPixels);
@@ -69,7 +68,7 @@ internal static class ProofDng
         main.Long(50829, TopMargin, LeftMargin, TopMargin + ActiveHeight, LeftMargin + ActiveWidth);
         main.Long(50830, TopMargin, 0, TopMargin + ActiveHeight, MaskRight);
         int free = main.Close();
-        TiffEntries exif = new(file, ExifOffset, free);
+        TiffDirectoryWriter exif = new(file, ExifOffset, free);
         exif.Rational(33434, 1, 8);
         exif.Rational(33437, 11, 2);
         exif.Short(34855, Iso);
@@ -80,69 +79,5 @@ internal static class ProofDng
         }
 
         return file;
-    }
-
-    /// <summary>Writes the entries of one directory, longer values behind it.</summary>
-    private sealed class TiffEntries(byte[] file, int directory, int values)
-    {
-        private int _values = values;
-        private ushort _count;
-
-        public void Bytes(ushort tag, params ReadOnlySpan<byte> value) => Write(tag, 1, value.Length, value);
-
-        public void Text(ushort tag, string value) => Write(tag, 2, value.Length + 1, Encoding.ASCII.GetBytes(value + "\0"));
-
-        public void Short(ushort tag, params ReadOnlySpan<ushort> value)
-        {
-            byte[] bytes = new byte[2 * value.Length];
-            for (int i = 0; i < value.Length; i++)
-            {
-                BinaryPrimitives.WriteUInt16LittleEndian(bytes.AsSpan(2 * i), value[i]);
-            }
-
-            Write(tag, 3, value.Length, bytes);
-        }
-
-        public void Long(ushort tag, params ReadOnlySpan<int> value) => Write(tag, 4, value.Length, Words(value));
-
-        public void Rational(ushort tag, int numerator, int denominator) => Write(tag, 5, 1, Words([numerator, denominator]));
-
-        /// <summary>Ends the directory without a next one; returns the first byte behind its values.</summary>
-        public int Close()
-        {
-            BinaryPrimitives.WriteUInt16LittleEndian(file.AsSpan(directory), _count);
-            return _values;
-        }
-
-        private static byte[] Words(ReadOnlySpan<int> value)
-        {
-            byte[] bytes = new byte[4 * value.Length];
-            for (int i = 0; i < value.Length; i++)
-            {
-                BinaryPrimitives.WriteInt32LittleEndian(bytes.AsSpan(4 * i), value[i]);
-            }
-
-            return bytes;
-        }
-
-        private void Write(ushort tag, ushort type, int count, ReadOnlySpan<byte> value)
-        {
-            Span<byte> entry = file.AsSpan(directory + 2 + (12 * _count), 12);
-            BinaryPrimitives.WriteUInt16LittleEndian(entry, tag);
-            BinaryPrimitives.WriteUInt16LittleEndian(entry[2..], type);
-            BinaryPrimitives.WriteInt32LittleEndian(entry[4..], count);
-            if (value.Length <= 4)
-            {
-                value.CopyTo(entry[8..]);
-            }
-            else
-            {
-                BinaryPrimitives.WriteInt32LittleEndian(entry[8..], _values);
-                value.CopyTo(file.AsSpan(_values));
-                _values += value.Length + (value.Length & 1);
-            }
-
-            _count++;
-        }
     }
 }

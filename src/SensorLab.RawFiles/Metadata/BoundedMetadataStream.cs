@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace SensorLab.RawFiles.Metadata;
 
 /// <summary>A file that stops answering a reader that goes round in circles, and spares it the bulk of embedded files.</summary>
@@ -5,7 +7,7 @@ namespace SensorLab.RawFiles.Metadata;
 internal sealed class BoundedMetadataStream(FileStream file) : Stream
 {
     /// <summary>Longer values (an embedded original, a noise table) are no metadata that is used: delivered as zeros.</summary>
-    private const int LongestValueBytes = 1 << 20;
+    private const int LongestValueBytes = 1 << 18;
 
     /// <summary>The largest real file tried takes a fifth of a million reads.</summary>
     private const int MostReads = 3_000_000;
@@ -45,6 +47,7 @@ internal sealed class BoundedMetadataStream(FileStream file) : Stream
     /// <inheritdoc/>
     public override int Read(Span<byte> buffer)
     {
+        RuntimeHelpers.EnsureSufficientExecutionStack();
         bool isLong = buffer.Length > LongestValueBytes;
         _longValues += isLong ? 1 : 0;
         _bytes += isLong ? 0 : buffer.Length;

@@ -1,6 +1,12 @@
+using System.Buffers.Binary;
 using System.Diagnostics.CodeAnalysis;
-using MetadataExtractor;
+using MetadataExtractor.Formats.Exif;
+using MetadataExtractor.Formats.Jpeg;
+using MetadataExtractor.Formats.QuickTime;
+using MetadataExtractor.Formats.Tiff;
+using MetadataExtractor.IO;
 using SensorLab.Frames;
+using Directory = MetadataExtractor.Directory;
 
 namespace SensorLab.RawFiles.Metadata;
 
@@ -12,10 +18,14 @@ namespace SensorLab.RawFiles.Metadata;
 internal static class MetadataReader
 {
     /// <summary>
-    /// Nested directories are walked by recursion. The bounded file ends any nesting long before this much
-    /// stack (address space, taken up only as it is used) is full.
+    /// The library walks what is nested by recursion, some 2 KB a level: directories of TIFF, whose number is
+    /// bounded, and of boxes, whose length is (15,000 directories fit in the longest value that is read).
+    /// Address space, taken up only as it is used.
     /// </summary>
     private const int StackBytes = 256 << 20;
+
+    private const int HeaderBytes = 96;
+    private const int EmbeddedJpegPointer = 84;
 
     /// <summary>Reads a file's metadata.</summary>
     /// <param name="path">The file.</param>
@@ -37,11 +47,41 @@ internal static class MetadataReader
     {
         try
         {
-            return FrameMetadataTable.Interpret(new MetadataTags(ImageMetadataReader.ReadMetadata(file)));
+            return FrameMetadataTable.Interpret(new MetadataTags(Directories(file)));
         }
         catch (Exception)
         {
             return new FrameMetadata();
         }
+    }
+
+    /// <summary>
+    /// Only the containers that raw files come in, and in a JPEG only its Exif segment: other formats and
+    /// packets bring compression and nesting without bounds, and nothing that a raw file needs.
+    /// </summary>
+    private static IEnumerable<Directory> Directories(Stream file)
+    {
+        byte[] header = new byte[HeaderBytes];
+        int read = file.ReadAtLeast(header, HeaderBytes, throwOnEndOfStream: false);
+        file.Position = 0;
+        ReadOnlySpan<byte> start = header.AsSpan(0, read);
+        if (start.StartsWith("FUJIFILMCCD-RAW "u8) && read == HeaderBytes)
+        {
+            file.Position = BinaryPrimitives.ReadUInt32BigEndian(start[EmbeddedJpegPointer..]);
+            return JpegMetadataReader.ReadMetadata(file, [new ExifReader()]);
+        }
+
+        if (start.Length > 12 && start[4..].StartsWith("ftypcrx "u8))
+        {
+            return QuickTimeMetadataReader.ReadMetadata(file);
+        }
+
+        List<Directory> directories = [];
+        if (start.StartsWith("II"u8) || start.StartsWith("MM"u8))
+        {
+            TiffReader.ProcessTiff(new IndexedSeekingReader(file), new BoundedTiffHandler(directories));
+        }
+
+        return directories;
     }
 }
