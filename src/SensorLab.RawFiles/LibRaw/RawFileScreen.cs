@@ -18,6 +18,9 @@ internal static class RawFileScreen
     private const int RafJpegPointer = 84;
     private const int RafMosaicPointer = 100;
 
+    /// <summary>Where strips and tiles begin and how long they are.</summary>
+    private static readonly (ushort Offsets, ushort Lengths)[] Pieces = [(273, 279), (324, 325)];
+
     /// <summary>Checks a file.</summary>
     /// <param name="file">The open file; read at any position.</param>
     /// <exception cref="MalformedFileException">It is too short, or its picture data end behind its end.</exception>
@@ -45,7 +48,7 @@ internal static class RawFileScreen
         }
         else if (IsTiff(start))
         {
-            TiffPictureData.Check(file, start[0] == 'M');
+            CheckDirectories(file);
         }
         else if (!IsPlainTiffRelative(start) && !start.StartsWith("\0MRM"u8) && !start.StartsWith("FOVb"u8))
         {
@@ -71,13 +74,30 @@ internal static class RawFileScreen
     /// <summary>The exception for data that the file does not hold.</summary>
     internal static MalformedFileException Truncated() => new("The file ends before its picture data do.");
 
-    private static bool IsByteOrder(ReadOnlySpan<byte> start) => start.StartsWith("II"u8) || start.StartsWith("MM"u8);
+    /// <summary>Whether a header is that of plain TIFF.</summary>
+    internal static bool IsTiff(ReadOnlySpan<byte> start) => start.StartsWith("II*\0"u8) || start.StartsWith("MM\0*"u8);
 
-    private static bool IsTiff(ReadOnlySpan<byte> start) => start.StartsWith("II*\0"u8) || start.StartsWith("MM\0*"u8);
+    private static bool IsByteOrder(ReadOnlySpan<byte> start) => start.StartsWith("II"u8) || start.StartsWith("MM"u8);
 
     /// <summary>Makers' variants of TIFF whose strip tables follow rules of their own: left to LibRaw.</summary>
     private static bool IsPlainTiffRelative(ReadOnlySpan<byte> start) =>
         start.StartsWith("IIU\0"u8) || start.StartsWith("IIRO"u8) || start.StartsWith("IIRS"u8) || start.StartsWith("MMOR"u8);
+
+    private static void CheckDirectories(Stream file)
+    {
+        foreach (IReadOnlyDictionary<ushort, uint[]> directory in TiffDirectoryWalk.Read(file, Pieces.SelectMany(p => new[] { p.Offsets, p.Lengths })))
+        {
+            foreach ((ushort offsets, ushort lengths) in Pieces)
+            {
+                uint[] starts = directory.GetValueOrDefault(offsets, []);
+                uint[] sizes = directory.GetValueOrDefault(lengths, []);
+                if (starts.Length == sizes.Length && starts.Zip(sizes, (start, size) => (long)start + size).Any(end => end > file.Length))
+                {
+                    throw Truncated();
+                }
+            }
+        }
+    }
 
     private static void CheckPointers(Stream file, ReadOnlySpan<byte> header)
     {

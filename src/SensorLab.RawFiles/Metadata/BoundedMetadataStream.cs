@@ -9,8 +9,8 @@ internal sealed class BoundedMetadataStream(FileStream file) : Stream
     /// <summary>Longer values (an embedded original, a noise table) are no metadata that is used: delivered as zeros.</summary>
     private const int LongestValueBytes = 1 << 18;
 
-    /// <summary>The largest real file tried takes a fifth of a million reads.</summary>
-    private const int MostReads = 3_000_000;
+    /// <summary>The most that a real file tried takes is 26,000.</summary>
+    private const int MostReads = 1_000_000;
 
     private const long MostBytes = 64L << 20;
     private const int MostLongValues = 64;

@@ -5,7 +5,7 @@ namespace SensorLab.RawFiles.Tests.LibRaw;
 
 public class DamagedFilesTests
 {
-    private const int CutsPerFile = 40;
+    private const int CutsPerFile = 200;
 
     public static TheoryData<string> Damaged() => [.. SharedData.List("*", "real-data", "damaged").DefaultIfEmpty("(absent)")];
 
@@ -30,14 +30,20 @@ public class DamagedFilesTests
     {
         _ = LibRawCalls.RequireLibrary();
         byte[] whole = File.ReadAllBytes(SharedData.Require(["real-data", "raw", .. name.Split('/')]));
-        for (int cut = 0; cut < CutsPerFile; cut++)
+        LibRawCalls.WithFile(whole, "cut" + Path.GetExtension(name), path =>
         {
-            int length = (int)((long)whole.Length * cut / CutsPerFile);
-            Exception? error = LibRawCalls.WithFile(whole.AsSpan(0, length), "cut" + Path.GetExtension(name), path =>
-                Record.Exception(() => LibRawMosaicReader.Open(path).Dispose()));
+            using FileStream file = new(path, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite);
+            for (int cut = CutsPerFile - 1; cut >= 0; cut--)
+            {
+                file.SetLength((long)whole.Length * cut / CutsPerFile);
 
-            Assert.True(error is MalformedFileException or UnsupportedFileException, $"{length} of {whole.Length} bytes: {error?.ToString() ?? "no error"}");
-        }
+                Exception? error = Record.Exception(() => LibRawMosaicReader.Open(path).Dispose());
+
+                Assert.True(error is MalformedFileException or UnsupportedFileException, $"{file.Length} of {whole.Length} bytes: {error?.ToString() ?? "no error"}");
+            }
+
+            return 0;
+        });
     }
 
     [Fact]
