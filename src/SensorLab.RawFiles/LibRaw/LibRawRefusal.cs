@@ -20,7 +20,7 @@ internal static class LibRawRefusal
 
     /// <summary>The header is none that a raw format has.</summary>
     public static UnsupportedFileException UnknownFormat() =>
-        new("The file does not begin as any raw format does.", ConvertRemedy, isUnsuitable: false);
+        new("The file does not begin as any of the raw formats that SensorLab knows.", ConvertRemedy, isUnsuitable: false);
 
     /// <summary>LibRaw knows no way to decode it.</summary>
     public static UnsupportedFileException NotDecoded() =>
