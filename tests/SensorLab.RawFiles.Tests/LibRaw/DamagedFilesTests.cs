@@ -46,6 +46,22 @@ public class DamagedFilesTests
         });
     }
 
+    /// <summary>LibRaw returns success here: its data-error handler alone tells.</summary>
+    [Theory]
+    [InlineData("canon_eos30d_cr2/IMG_5952.CR2")]
+    [InlineData("canon_powershot_crw/CRW_0101.CRW")]
+    public void Open_CompressedDataOverwritten_IsMalformed(string name)
+    {
+        _ = LibRawCalls.RequireLibrary();
+        byte[] file = File.ReadAllBytes(SharedData.Require(["real-data", "raw", .. name.Split('/')]));
+        new Random(30).NextBytes(file.AsSpan(file.Length / 2, 512));
+
+        MalformedFileException error = LibRawCalls.WithFile(file, "a" + Path.GetExtension(name), path =>
+            Assert.Throws<MalformedFileException>(() => LibRawMosaicReader.Open(path)));
+
+        Assert.Contains("met errors", error.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Open_SizesThatTheFileCannotHold_IsMalformed()
     {
