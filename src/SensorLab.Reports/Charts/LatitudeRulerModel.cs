@@ -50,7 +50,7 @@ internal sealed record LatitudeRulerModel(
             .Select(mark => mark.HalfWidthEv).DefaultIfEmpty(0).Max();
         double half = LensHalfWidths.FirstOrDefault(width => width >= widest, LensHalfWidths[^1]);
         int decimals = half < 0.1 ? 2 : half < 1 ? 1 : 0;
-        return new ChartAxis("95 % interval, magnified: distance from the estimate", "EV", AxisScale.Linear, -half, half,
+        return new ChartAxis("95 % interval", "EV", AxisScale.Linear, -half, half,
         [
             new AxisTick(-half, EvText.Signed(-half, decimals)),
             new AxisTick(0, "0"),

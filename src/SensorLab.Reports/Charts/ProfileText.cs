@@ -32,8 +32,9 @@ internal static class ProfileText
         }
     }
 
-    // Metadata is written by others: line breaks and control characters would break the layout, and some of them XML.
-    private static string OneLine(string? text) => string.Join(
+    /// <summary>Foreign text on one line, without control characters: they would break the layout, and some of them XML.</summary>
+    /// <param name="text">Text from metadata; null where absent.</param>
+    internal static string OneLine(string? text) => string.Join(
         ' ',
         new string([.. (text ?? string.Empty).Select(c => char.IsControl(c) || char.IsSurrogate(c) || c >= '\uFFFE' ? ' ' : c)])
             .Split(' ', StringSplitOptions.RemoveEmptyEntries));
