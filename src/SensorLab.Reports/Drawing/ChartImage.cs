@@ -11,7 +11,8 @@ internal static class ChartImage
     /// <summary>The chart as SVG with real text.</summary>
     /// <param name="drawing">The chart.</param>
     /// <param name="theme">Its colours.</param>
-    public static byte[] Svg(ChartDrawing drawing, ChartTheme theme)
+    /// <param name="name">What its ids start with: lower-case letters, digits and hyphens.</param>
+    public static byte[] Svg(ChartDrawing drawing, ChartTheme theme, string name)
     {
         SKRect bounds = SKRect.Create(ChartDrawing.Width, drawing.Height);
         using var stream = new MemoryStream();
@@ -20,7 +21,7 @@ internal static class ChartImage
             drawing.Draw(canvas, theme);
         }
 
-        return SvgFinish.Finish(stream.ToArray(), drawing.Heading.Title, drawing.Heading.AlternativeText, bounds.Size, "px");
+        return SvgFinish.Finish(stream.ToArray(), name, drawing.Heading.Title, drawing.Heading.AlternativeText, bounds.Size, "px");
     }
 
     /// <summary>The chart as PNG.</summary>

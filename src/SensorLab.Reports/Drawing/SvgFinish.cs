@@ -13,12 +13,13 @@ internal static class SvgFinish
 
     /// <summary>Finishes a document.</summary>
     /// <param name="canvasSvg">What the canvas wrote.</param>
+    /// <param name="name">What its ids start with, so that several documents can stand in one page.</param>
     /// <param name="title">Its title.</param>
     /// <param name="description">Its alternative text.</param>
     /// <param name="size">Its size in <paramref name="unit"/>.</param>
     /// <param name="unit">"px" or "mm".</param>
     /// <returns>UTF-8 without a byte order mark.</returns>
-    public static byte[] Finish(byte[] canvasSvg, string title, string description, SKSize size, string unit)
+    public static byte[] Finish(byte[] canvasSvg, string name, string title, string description, SKSize size, string unit)
     {
         XDocument document = XDocument.Parse(Encoding.UTF8.GetString(canvasSvg));
         XElement root = document.Root!;
@@ -27,16 +28,32 @@ internal static class SvgFinish
         root.SetAttributeValue("height", height + unit);
         root.SetAttributeValue("viewBox", $"0 0 {width} {height}");
         root.SetAttributeValue("role", "img");
-        root.SetAttributeValue("aria-labelledby", "chart-title chart-description");
+        root.SetAttributeValue("aria-labelledby", $"{name}-title {name}-description");
+        PrefixIds(root, name);
         root.AddFirst(
-            new XElement(Svg + "title", new XAttribute("id", "chart-title"), title),
-            new XElement(Svg + "desc", new XAttribute("id", "chart-description"), description));
+            new XElement(Svg + "title", new XAttribute("id", $"{name}-title"), title),
+            new XElement(Svg + "desc", new XAttribute("id", $"{name}-description"), description));
         foreach (XElement text in root.Descendants(Svg + "text"))
         {
             Simplify(text);
         }
 
         return Write(document);
+    }
+
+    private static void PrefixIds(XElement root, string name)
+    {
+        foreach (XAttribute attribute in root.Descendants().Attributes())
+        {
+            if (attribute.Name == "id")
+            {
+                attribute.Value = $"{name}-{attribute.Value}";
+            }
+            else
+            {
+                attribute.Value = attribute.Value.Replace("url(#", $"url(#{name}-", StringComparison.Ordinal);
+            }
+        }
     }
 
     // The canvas places every glyph by itself and ends the lists with a comma, which SVG does not allow:
