@@ -10,8 +10,8 @@ internal sealed class LatitudeRulerDrawing : ChartDrawing
     private const float FigureSize = 13;
     private const float IsoRight = 76;
     private const float LensWidth = 128;
-    private const float LensGap = 14;
-    private const float LensInset = 17;
+    private const float LensGap = 18;
+    private const float LensInset = 21;
     private const float WideRow = 50;
     private const float TightRow = 38;
     private const int MostWideRows = 10;

@@ -9,6 +9,8 @@ namespace SensorLab.Reports.Drawing;
 /// <summary>Makes of the canvas' SVG a document that scales, that screen readers understand and that survives a missing font.</summary>
 internal static class SvgFinish
 {
+    private const string Reference = "url(#";
+
     private static readonly XNamespace Svg = "http://www.w3.org/2000/svg";
 
     /// <summary>Finishes a document.</summary>
@@ -16,20 +18,20 @@ internal static class SvgFinish
     /// <param name="name">What its ids start with, so that several documents can stand in one page.</param>
     /// <param name="title">Its title.</param>
     /// <param name="description">Its alternative text.</param>
-    /// <param name="size">Its size in <paramref name="unit"/>.</param>
-    /// <param name="unit">"px" or "mm".</param>
+    /// <param name="size">Its size in units of the canvas.</param>
+    /// <param name="unit">The unit of the size that it asks for: "px" or "mm".</param>
+    /// <param name="unitPerCanvas">How many of that unit a unit of the canvas is.</param>
     /// <returns>UTF-8 without a byte order mark.</returns>
-    public static byte[] Finish(byte[] canvasSvg, string name, string title, string description, SKSize size, string unit)
+    public static byte[] Finish(byte[] canvasSvg, string name, string title, string description, SKSize size, string unit, float unitPerCanvas)
     {
         XDocument document = XDocument.Parse(Encoding.UTF8.GetString(canvasSvg));
         XElement root = document.Root!;
-        (string width, string height) = (Number(size.Width), Number(size.Height));
-        root.SetAttributeValue("width", width + unit);
-        root.SetAttributeValue("height", height + unit);
-        root.SetAttributeValue("viewBox", $"0 0 {width} {height}");
+        root.SetAttributeValue("width", Number(size.Width * unitPerCanvas) + unit);
+        root.SetAttributeValue("height", Number(size.Height * unitPerCanvas) + unit);
+        root.SetAttributeValue("viewBox", $"0 0 {Number(size.Width)} {Number(size.Height)}");
         root.SetAttributeValue("role", "img");
         root.SetAttributeValue("aria-labelledby", $"{name}-title {name}-description");
-        PrefixIds(root, name);
+        RenumberIds(root, name);
         root.AddFirst(
             new XElement(Svg + "title", new XAttribute("id", $"{name}-title"), title),
             new XElement(Svg + "desc", new XAttribute("id", $"{name}-description"), description));
@@ -41,18 +43,20 @@ internal static class SvgFinish
         return Write(document);
     }
 
-    private static void PrefixIds(XElement root, string name)
+    // The canvas counts its ids on through the process: here they start anew in every document.
+    private static void RenumberIds(XElement root, string name)
     {
-        foreach (XAttribute attribute in root.Descendants().Attributes())
+        var numbers = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (XAttribute attribute in root.Descendants().Attributes("id"))
         {
-            if (attribute.Name == "id")
-            {
-                attribute.Value = $"{name}-{attribute.Value}";
-            }
-            else
-            {
-                attribute.Value = attribute.Value.Replace("url(#", $"url(#{name}-", StringComparison.Ordinal);
-            }
+            string id = string.Create(CultureInfo.InvariantCulture, $"{name}-{numbers.Count + 1}");
+            numbers.Add(attribute.Value, id);
+            attribute.Value = id;
+        }
+
+        foreach (XAttribute attribute in root.Descendants().Attributes().Where(a => a.Value.StartsWith(Reference, StringComparison.Ordinal)))
+        {
+            attribute.Value = $"{Reference}{numbers[attribute.Value[Reference.Length..^1]]})";
         }
     }
 
