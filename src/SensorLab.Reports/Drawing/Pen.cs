@@ -34,6 +34,22 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
         canvas.DrawText(text, start, baseline, SKTextAlign.Left, face, paint);
     }
 
+    /// <summary>Words on one line that blot out what lies behind them.</summary>
+    /// <param name="text">The words.</param>
+    /// <param name="x">Where they start or end.</param>
+    /// <param name="baseline">The baseline.</param>
+    /// <param name="size">Size of the letters.</param>
+    /// <param name="colours">The colour of the letters, and of the ground.</param>
+    /// <param name="align">Left or right: what <paramref name="x"/> is of them.</param>
+    /// <param name="bold">Whether they are bold.</param>
+    public void Label(string text, float x, float baseline, float size, (SKColor Letters, SKColor Ground) colours, SKTextAlign align, bool bold)
+    {
+        float width = Measure(text, size, bold);
+        float left = align == SKTextAlign.Right ? x - width : x;
+        Box(new SKRect(left - 2, baseline - (size * 0.8f), left + width + 2, baseline + (size * 0.2f)), colours.Ground);
+        Text(text, left, baseline, size, colours.Letters, SKTextAlign.Left, bold);
+    }
+
     /// <summary>Words set upright along a vertical axis, read from below.</summary>
     /// <param name="text">The words.</param>
     /// <param name="x">The baseline's column.</param>
