@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace SensorLab.Measurement.Statistics;
 
 /// <summary>The moments of all frames in one block, before they join those of the region.</summary>
@@ -6,16 +8,21 @@ internal sealed class BlockWorkspace
     private readonly int _frames;
     private readonly double[] _earlier;
     private readonly double[][] _rowSums;
-    private readonly double[][] _columnSums;
+    private readonly int[][] _columnSums;
     private readonly SegmentSums[] _sums;
+    private readonly (double Squares, double Products)[] _centred;
+    private readonly double[] _earlierProfile;
+    private int _firstColumn;
 
     public BlockWorkspace(int frames, int tallest, int widest)
     {
         _frames = frames;
         _earlier = new double[widest];
         _rowSums = Enumerable.Range(0, frames).Select(_ => new double[tallest]).ToArray();
-        _columnSums = Enumerable.Range(0, frames).Select(_ => new double[widest]).ToArray();
+        _columnSums = Enumerable.Range(0, frames).Select(_ => new int[widest]).ToArray();
         _sums = new SegmentSums[frames];
+        _centred = new (double, double)[frames];
+        _earlierProfile = new double[Math.Max(tallest, widest)];
     }
 
     public int Rows { get; private set; }
@@ -29,75 +36,92 @@ internal sealed class BlockWorkspace
 
     public ReadOnlySpan<double> RowSumsOf(int frame) => _rowSums[frame].AsSpan(0, Rows);
 
-    public ReadOnlySpan<double> ColumnSumsOf(int frame) => _columnSums[frame].AsSpan(0, Columns);
+    public ReadOnlySpan<int> ColumnSumsOf(int frame) => _columnSums[frame].AsSpan(0, Columns);
 
+    /// <summary>Measures a whole block at once.</summary>
     public void Measure(IReadOnlyList<PlaneBand> bands, int firstColumn, int columns)
     {
-        Rows = bands[0].Rows;
+        Begin(firstColumn, columns);
+        for (int row = 0; row < bands[0].Rows; row++)
+        {
+            AddRow(bands, row);
+        }
+
+        Finish();
+    }
+
+    /// <summary>Forgets the last block and starts one of some columns.</summary>
+    public void Begin(int firstColumn, int columns)
+    {
+        _firstColumn = firstColumn;
         Columns = columns;
+        Rows = 0;
         Array.Clear(_sums);
-        foreach (double[] columnSums in _columnSums)
+        foreach (int[] columnSums in _columnSums)
         {
             Array.Clear(columnSums);
         }
 
-        double lowest = double.PositiveInfinity;
-        double highest = double.NegativeInfinity;
-        Span<double> earlier = _earlier.AsSpan(0, columns);
-        for (int row = 0; row < Rows; row++)
-        {
-            earlier.Clear();
-            for (int frame = 0; frame < _frames; frame++)
-            {
-                SegmentSums segment = SegmentKernel.Add(bands[frame].Row(row).Slice(firstColumn, columns), earlier, _columnSums[frame]);
-                _rowSums[frame][row] = segment.Sum;
-                _sums[frame] += segment;
-            }
+        StackExtremes = (double.PositiveInfinity, double.NegativeInfinity);
+    }
 
-            (double low, double high) = Extremes.Of(earlier);
-            lowest = Math.Min(lowest, low);
-            highest = Math.Max(highest, high);
+    /// <summary>Takes in one row of all frames.</summary>
+    public void AddRow(IReadOnlyList<PlaneBand> bands, int row)
+    {
+        Span<double> earlier = _earlier.AsSpan(0, Columns);
+        for (int frame = 0; frame < _frames; frame++)
+        {
+            ReadOnlySpan<ushort> values = bands[frame].Row(row).Slice(_firstColumn, Columns);
+            SegmentSums segment = frame == 0
+                ? SegmentKernel.AddFirst(values, earlier, _columnSums[frame])
+                : SegmentKernel.Add(values, earlier, _columnSums[frame]);
+            _rowSums[frame][row] = segment.Sum;
+            _sums[frame] += segment;
         }
 
-        StackExtremes = (lowest, highest);
+        (double low, double high) = Extremes.Of(earlier);
+        StackExtremes = (Math.Min(StackExtremes.Lowest, low), Math.Max(StackExtremes.Highest, high));
+        Rows = row + 1;
     }
 
     /// <summary>A frame's sum of squares and its products with the earlier frames, row and column means taken out.</summary>
-    public (double Squares, double Products) CentredOf(int frame)
+    public (double Squares, double Products) CentredOf(int frame) => _centred[frame];
+
+    /// <summary>Takes out row and column means once all rows are in.</summary>
+    public void Finish()
     {
-        double squares = _sums[frame].Squares;
-        double products = _sums[frame].Products;
-        double total = 0;
-        double earlierTotal = 0;
-        for (int row = 0; row < Rows; row++)
-        {
-            double sum = _rowSums[frame][row];
-            double earlier = SumBefore(_rowSums, frame, row);
-            squares -= sum * sum / Columns;
-            products -= sum * earlier / Columns;
-            total += sum;
-            earlierTotal += earlier;
-        }
-
-        for (int column = 0; column < Columns; column++)
-        {
-            double sum = _columnSums[frame][column];
-            squares -= sum * sum / Rows;
-            products -= sum * SumBefore(_columnSums, frame, column) / Rows;
-        }
-
         double sites = (double)Rows * Columns;
-        return (squares + (total * total / sites), products + (total * earlierTotal / sites));
+        double earlierTotal = 0;
+        for (int frame = 0; frame < _frames; frame++)
+        {
+            double total = _sums[frame].Sum;
+            _centred[frame] = (
+                _sums[frame].Squares + (total * total / sites),
+                _sums[frame].Products + (total * earlierTotal / sites));
+            earlierTotal += total;
+        }
+
+        TakeOutMeans(_rowSums, Rows, Columns);
+        TakeOutMeans(_columnSums, Columns, Rows);
     }
 
-    private static double SumBefore(double[][] sums, int frame, int at)
+    private void TakeOutMeans<T>(T[][] sums, int length, double divisor)
+        where T : INumber<T>
     {
-        double sum = 0;
-        for (int i = 0; i < frame; i++)
+        Span<double> earlier = _earlierProfile.AsSpan(0, length);
+        earlier.Clear();
+        for (int frame = 0; frame < _frames; frame++)
         {
-            sum += sums[i][at];
-        }
+            (double squares, double products) = _centred[frame];
+            for (int i = 0; i < length; i++)
+            {
+                double own = double.CreateTruncating(sums[frame][i]);
+                squares -= own * own / divisor;
+                products -= own * earlier[i] / divisor;
+                earlier[i] += own;
+            }
 
-        return sum;
+            _centred[frame] = (squares, products);
+        }
     }
 }

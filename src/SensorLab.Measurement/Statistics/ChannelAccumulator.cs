@@ -1,3 +1,4 @@
+using System.Numerics;
 using SensorLab.Frames;
 
 namespace SensorLab.Measurement.Statistics;
@@ -9,7 +10,7 @@ internal sealed class ChannelAccumulator
     private readonly BlockGrid _grid;
     private readonly FrameMoments[] _frames;
     private readonly PlaneBand[] _bands;
-    private readonly BlockWorkspace _workspace;
+    private readonly BlockWorkspace[] _blocks;
     private readonly DefectFilter _defectFilter;
     private readonly CodeCounter _codes;
     private int _defects;
@@ -20,7 +21,7 @@ internal sealed class ChannelAccumulator
         _grid = grid;
         _frames = Enumerable.Range(0, frames).Select(_ => new FrameMoments(grid.Height, grid.Width, grid.Count)).ToArray();
         _bands = Enumerable.Range(0, frames).Select(_ => new PlaneBand(grid.TallestBlock, grid.Width)).ToArray();
-        _workspace = new BlockWorkspace(frames, grid.TallestBlock, grid.WidestBlock);
+        _blocks = Enumerable.Range(0, grid.BlockColumns).Select(_ => new BlockWorkspace(frames, grid.TallestBlock, grid.WidestBlock)).ToArray();
         _defectFilter = new DefectFilter(dark, frames);
         _codes = new CodeCounter(grid.Height, grid.Width, frames);
     }
@@ -28,12 +29,30 @@ internal sealed class ChannelAccumulator
     /// <summary>Where a frame's next rows go.</summary>
     public PlaneBand BandOf(int frame) => _bands[frame];
 
-    /// <summary>Takes in the rows that now stand in the bands.</summary>
-    public void AddBlockRow(int blockRow)
+    /// <summary>Starts a row of blocks.</summary>
+    public void BeginBlockRow()
     {
         for (int blockColumn = 0; blockColumn < _grid.BlockColumns; blockColumn++)
         {
-            AddBlock(blockRow, blockColumn);
+            _blocks[blockColumn].Begin(_grid.FirstColumnOf(blockColumn), _grid.ColumnsOf(blockColumn));
+        }
+    }
+
+    /// <summary>Takes in a row that now stands in all frames' bands, while it is still in the cache.</summary>
+    public void AddRow(int bandRow)
+    {
+        foreach (BlockWorkspace block in _blocks)
+        {
+            block.AddRow(_bands, bandRow);
+        }
+    }
+
+    /// <summary>Ends a row of blocks: defects are replaced, and the blocks join the region.</summary>
+    public void FinishBlockRow(int blockRow)
+    {
+        for (int blockColumn = 0; blockColumn < _grid.BlockColumns; blockColumn++)
+        {
+            FinishBlock(blockRow, blockColumn);
         }
 
         for (int frame = 0; frame < _frames.Length; frame++)
@@ -48,34 +67,36 @@ internal sealed class ChannelAccumulator
     public ChannelStatistics ToStatistics((double MeanDn, long Pixels) spot) =>
         new(_channel, _grid, _frames, _codes.ToHistogram(), _defects, spot);
 
-    private void AddBlock(int blockRow, int blockColumn)
+    private void FinishBlock(int blockRow, int blockColumn)
     {
+        BlockWorkspace workspace = _blocks[blockColumn];
         int firstColumn = _grid.FirstColumnOf(blockColumn);
-        _workspace.Measure(_bands, firstColumn, _grid.ColumnsOf(blockColumn));
-        int defects = _defectFilter.Apply(_bands, firstColumn, _workspace);
+        workspace.Finish();
+        int defects = _defectFilter.Apply(_bands, firstColumn, workspace);
         if (defects > 0)
         {
             _defects += defects;
-            _workspace.Measure(_bands, firstColumn, _grid.ColumnsOf(blockColumn));
+            workspace.Measure(_bands, firstColumn, _grid.ColumnsOf(blockColumn));
         }
 
         int block = (blockRow * _grid.BlockColumns) + blockColumn;
         for (int frame = 0; frame < _frames.Length; frame++)
         {
             FrameMoments moments = _frames[frame];
-            moments.Sum += _workspace.SumsOf(frame).Sum;
-            moments.BlockSums[block] = _workspace.SumsOf(frame).Sum;
-            (moments.BlockSquares[block], moments.BlockProducts[block]) = _workspace.CentredOf(frame);
-            AddTo(moments.RowSums.AsSpan(_grid.FirstRowOf(blockRow)), _workspace.RowSumsOf(frame));
-            AddTo(moments.ColumnSums.AsSpan(firstColumn), _workspace.ColumnSumsOf(frame));
+            moments.Sum += workspace.SumsOf(frame).Sum;
+            moments.BlockSums[block] = workspace.SumsOf(frame).Sum;
+            (moments.BlockSquares[block], moments.BlockProducts[block]) = workspace.CentredOf(frame);
+            AddTo(moments.RowSums.AsSpan(_grid.FirstRowOf(blockRow)), workspace.RowSumsOf(frame));
+            AddTo(moments.ColumnSums.AsSpan(firstColumn), workspace.ColumnSumsOf(frame));
         }
     }
 
-    private static void AddTo(Span<double> sums, ReadOnlySpan<double> terms)
+    private static void AddTo<T>(Span<double> sums, ReadOnlySpan<T> terms)
+        where T : INumber<T>
     {
         for (int i = 0; i < terms.Length; i++)
         {
-            sums[i] += terms[i];
+            sums[i] += double.CreateTruncating(terms[i]);
         }
     }
 }

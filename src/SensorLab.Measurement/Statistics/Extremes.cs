@@ -23,11 +23,10 @@ internal static class Extremes
                 high = Vector256.Max(high, four);
             }
 
-            for (int lane = 0; lane < 4; lane++)
-            {
-                lowest = Math.Min(lowest, low[lane]);
-                highest = Math.Max(highest, high[lane]);
-            }
+            Vector128<double> lows = Vector128.Min(low.GetLower(), low.GetUpper());
+            Vector128<double> highs = Vector128.Max(high.GetLower(), high.GetUpper());
+            lowest = Math.Min(lows[0], lows[1]);
+            highest = Math.Max(highs[0], highs[1]);
         }
 
         for (; i < numbers.Length; i++)

@@ -11,6 +11,8 @@ namespace SensorLab.Measurement.Statistics;
 /// </summary>
 public sealed class LevelMeter
 {
+    private const int NoBlockRow = -1;
+
     private readonly Level _level;
     private readonly IReadOnlyList<IMosaicReader> _readers;
     private readonly MosaicLayout _layout;
@@ -19,7 +21,7 @@ public sealed class LevelMeter
     private readonly Dictionary<SensorChannel, ChannelAccumulator> _channels;
     private readonly SpotMeter _spot;
     private readonly XxHash3[] _hashes;
-    private readonly ushort[] _row;
+    private readonly RowBuffer[] _rows;
 
     private LevelMeter(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area)
     {
@@ -32,7 +34,7 @@ public sealed class LevelMeter
         _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, _grid, readers.Count, level.Key.Role == FrameRole.Dark));
         _spot = new SpotMeter(area.Spot, array);
         _hashes = Enumerable.Range(0, readers.Count).Select(_ => new XxHash3()).ToArray();
-        _row = new ushort[_layout.WidthPixels];
+        _rows = readers.Select(r => new RowBuffer(r)).ToArray();
     }
 
     /// <summary>Measures all frames of a level.</summary>
@@ -62,54 +64,58 @@ public sealed class LevelMeter
 
     private LevelStatistics Run(CancellationToken cancellation)
     {
-        int active = _layout.ActiveArea.Height;
-        int[] rowsRead = new int[_readers.Count];
-        for (int blockRow = 0; blockRow < _grid.BlockRows; blockRow++)
-        {
-            int period = _layout.ColourFilterArray.Period;
-            int end = _region.Y + ((_grid.FirstRowOf(blockRow) + _grid.RowsOf(blockRow)) * period);
-            for (int frame = 0; frame < _readers.Count; frame++)
-            {
-                cancellation.ThrowIfCancellationRequested();
-                ReadTo(frame, ref rowsRead[frame], end, blockRow);
-            }
-
-            foreach (ChannelAccumulator channel in _channels.Values)
-            {
-                channel.AddBlockRow(blockRow);
-            }
-        }
-
         for (int frame = 0; frame < _readers.Count; frame++)
         {
-            ReadTo(frame, ref rowsRead[frame], active, _grid.BlockRows);
+            SkipMargin(frame, _readers[frame].Frame.Layout.ActiveArea.Y);
         }
 
+        ReadRows(0, _region.Y, NoBlockRow, cancellation);
+        int period = _layout.ColourFilterArray.Period;
+        for (int blockRow = 0; blockRow < _grid.BlockRows; blockRow++)
+        {
+            int first = _region.Y + (_grid.FirstRowOf(blockRow) * period);
+            foreach (ChannelAccumulator channel in _channels.Values)
+            {
+                channel.BeginBlockRow();
+            }
+
+            ReadRows(first, first + (_grid.RowsOf(blockRow) * period), blockRow, cancellation);
+            foreach (ChannelAccumulator channel in _channels.Values)
+            {
+                channel.FinishBlockRow(blockRow);
+            }
+        }
+
+        ReadRows(_region.Bottom, _layout.ActiveArea.Height, NoBlockRow, cancellation);
         return new LevelStatistics(
             _level,
             _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics((_spot.MeanDnOf(c), _spot.PixelsPerChannel))).ToArray(),
             _hashes.Select(h => h.GetCurrentHashAsUInt64()).ToArray());
     }
 
-    /// <summary>Reads a frame's rows of the active area up to a row, and puts those of the region into the bands.</summary>
-    private void ReadTo(int frame, ref int row, int end, int blockRow)
+    /// <summary>Reads rows of the active area, all frames side by side; those of a row of blocks join its statistics.</summary>
+    private void ReadRows(int first, int end, int blockRow, CancellationToken cancellation)
     {
-        PixelRectangle active = _readers[frame].Frame.Layout.ActiveArea;
-        if (row == 0)
+        ColourFilterArray array = _layout.ColourFilterArray;
+        for (int row = first; row < end; row++)
         {
-            SkipMargin(frame, active.Y);
-        }
-
-        for (; row < end; row++)
-        {
-            Span<ushort> stored = RowBufferOf(frame);
-            ReadOrName(frame, stored);
-            ReadOnlySpan<ushort> values = stored.Slice(active.X, active.Width);
-            _hashes[frame].Append(MemoryMarshal.AsBytes(values));
-            _spot.AddRow(row, values);
-            if (row >= _region.Y && row < _region.Bottom)
+            cancellation.ThrowIfCancellationRequested();
+            int bandRow = blockRow == NoBlockRow ? 0 : ((row - _region.Y) / array.Period) - _grid.FirstRowOf(blockRow);
+            for (int frame = 0; frame < _readers.Count; frame++)
             {
-                Split(frame, row, values.Slice(_region.X, _region.Width), blockRow);
+                PixelRectangle active = _readers[frame].Frame.Layout.ActiveArea;
+                ReadOnlySpan<ushort> values = NextOrName(frame).Slice(active.X, active.Width);
+                _hashes[frame].Append(MemoryMarshal.AsBytes(values));
+                _spot.AddRow(row, values);
+                if (blockRow != NoBlockRow)
+                {
+                    Split(frame, row, values.Slice(_region.X, _region.Width), bandRow);
+                }
+            }
+
+            for (int phase = 0; blockRow != NoBlockRow && phase < array.Period; phase++)
+            {
+                _channels[array.ChannelAt(row, _region.X + phase)].AddRow(bandRow);
             }
         }
     }
@@ -118,21 +124,15 @@ public sealed class LevelMeter
     {
         for (int i = 0; i < rows; i++)
         {
-            ReadOrName(frame, RowBufferOf(frame));
+            NextOrName(frame);
         }
     }
 
-    private Span<ushort> RowBufferOf(int frame)
-    {
-        int width = _readers[frame].Frame.Layout.WidthPixels;
-        return width <= _row.Length ? _row.AsSpan(0, width) : new ushort[width];
-    }
-
-    private void ReadOrName(int frame, Span<ushort> row)
+    private ReadOnlySpan<ushort> NextOrName(int frame)
     {
         try
         {
-            _readers[frame].ReadRows(row);
+            return _rows[frame].Next();
         }
         catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException)
         {
@@ -140,10 +140,9 @@ public sealed class LevelMeter
         }
     }
 
-    private void Split(int frame, int row, ReadOnlySpan<ushort> values, int blockRow)
+    private void Split(int frame, int row, ReadOnlySpan<ushort> values, int bandRow)
     {
         ColourFilterArray array = _layout.ColourFilterArray;
-        int bandRow = ((row - _region.Y) / array.Period) - _grid.FirstRowOf(blockRow);
         Span<ushort> first = BandRow(array.ChannelAt(row, _region.X), frame, bandRow);
         if (array.IsMonochrome)
         {

@@ -1,0 +1,41 @@
+using SensorLab.Frames;
+
+namespace SensorLab.Measurement.Statistics;
+
+/// <summary>Hands a frame's rows out one by one and reads them as many at a time as the reader likes.</summary>
+internal sealed class RowBuffer
+{
+    /// <summary>Photosites held at most: a reader that delivers a whole frame at once is asked for a part.</summary>
+    private const int MostPhotosites = 1 << 19;
+
+    private readonly IMosaicReader _reader;
+    private readonly int _width;
+    private readonly ushort[] _values;
+    private int _rowsLeft;
+    private int _held;
+    private int _next;
+
+    public RowBuffer(IMosaicReader reader)
+    {
+        _reader = reader;
+        _width = reader.Frame.Layout.WidthPixels;
+        _rowsLeft = reader.Frame.Layout.HeightPixels;
+        int rows = Math.Clamp(reader.PreferredRows, 1, Math.Max(1, MostPhotosites / _width));
+        _values = new ushort[Math.Min(rows, _rowsLeft) * _width];
+    }
+
+    /// <summary>The next row, margins included; valid until the next call.</summary>
+    /// <exception cref="MalformedFileException">The file's data are damaged.</exception>
+    public ReadOnlySpan<ushort> Next()
+    {
+        if (_next == _held)
+        {
+            _held = Math.Min(_values.Length / _width, _rowsLeft);
+            _reader.ReadRows(_values.AsSpan(0, _held * _width));
+            _rowsLeft -= _held;
+            _next = 0;
+        }
+
+        return _values.AsSpan(_next++ * _width, _width);
+    }
+}
