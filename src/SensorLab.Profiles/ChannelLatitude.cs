@@ -10,5 +10,5 @@ public sealed record ChannelLatitude
     public Figure? FirstClipEv { get; init; }
 
     /// <summary>The shadow end at each criterion, the highest SNR first.</summary>
-    public IReadOnlyList<ShadowEnd> BelowEv { get; init; } = [];
+    public IReadOnlyList<ShadowEnd> BelowEv { get; init => field = value ?? []; } = [];
 }

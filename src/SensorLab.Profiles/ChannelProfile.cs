@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace SensorLab.Profiles;
 
 /// <summary>The figures of one channel at one ISO; null where a figure could not be had.</summary>
@@ -64,5 +66,6 @@ public sealed record ChannelProfile
     public required ChannelLatitude Latitude { get; init; }
 
     /// <summary>The noise profile of this channel as DNG defines it.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public DngNoiseProfile? DngNoiseProfile { get; init; }
 }

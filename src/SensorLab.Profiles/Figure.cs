@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace SensorLab.Profiles;
 
 /// <summary>
@@ -8,24 +10,31 @@ namespace SensorLab.Profiles;
 public sealed record Figure
 {
     /// <summary>The estimate; null for a bound.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? Value { get; init; }
 
     /// <summary>Standard uncertainty of the estimate, in its unit.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? StandardUncertainty { get; init; }
 
     /// <summary>Lower end of the 95 % interval.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? Lower95 { get; init; }
 
     /// <summary>Upper end of the 95 % interval.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? Upper95 { get; init; }
 
     /// <summary>Effective degrees of freedom of the standard uncertainty (GUM, equation G.2b); null where unlimited.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? DegreesOfFreedom { get; init; }
 
     /// <summary>A lower bound: the figure is this or more.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? AtLeast { get; init; }
 
     /// <summary>An upper bound: the figure is this or less.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? AtMost { get; init; }
 
     /// <summary>An estimate with its interval.</summary>

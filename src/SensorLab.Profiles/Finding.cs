@@ -16,7 +16,7 @@ public sealed record Finding
     public string? Channel { get; init; }
 
     /// <summary>The frames it concerns, as paths inside the frame set with forward slashes.</summary>
-    public IReadOnlyList<string> Frames { get; init; } = [];
+    public IReadOnlyList<string> Frames { get; init => field = value ?? []; } = [];
 
     /// <summary>How large the flaw is, in <see cref="SizeUnit"/>; null for a flaw without a size.</summary>
     public double? Size { get; init; }

@@ -19,5 +19,5 @@ public sealed record IsoLatitude
     public Figure? BandsEndEv { get; init; }
 
     /// <summary>The shadow end at each criterion for the two greens pooled, the highest SNR first.</summary>
-    public IReadOnlyList<ShadowEnd> BelowEv { get; init; } = [];
+    public IReadOnlyList<ShadowEnd> BelowEv { get; init => field = value ?? []; } = [];
 }

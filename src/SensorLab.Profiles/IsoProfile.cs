@@ -19,11 +19,11 @@ public sealed record IsoProfile
     public required IsoLatitude Latitude { get; init; }
 
     /// <summary>SNR against EV of one pixel of the two greens pooled (Y in monochrome), in rising EV.</summary>
-    public IReadOnlyList<SnrPoint> SnrCurve { get; init; } = [];
+    public IReadOnlyList<SnrPoint> SnrCurve { get; init => field = value ?? []; } = [];
 
     /// <summary>The statistics of every level, dark and metered ones included: enough to fit again without the frames.</summary>
-    public IReadOnlyList<LevelRecord> Levels { get; init; } = [];
+    public IReadOnlyList<LevelRecord> Levels { get; init => field = value ?? []; } = [];
 
     /// <summary>The camera's previews, the most truthful look first.</summary>
-    public IReadOnlyList<PreviewProfile> Previews { get; init; } = [];
+    public IReadOnlyList<PreviewProfile> Previews { get; init => field = value ?? []; } = [];
 }

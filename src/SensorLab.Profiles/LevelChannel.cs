@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace SensorLab.Profiles;
 
 /// <summary>The statistics of one channel of a level; all of them in the region measured, black included.</summary>
@@ -13,41 +15,48 @@ public sealed record LevelChannel
     public double MeanUncertaintyDn { get; init; }
 
     /// <summary>Mean of each frame in DN, in the order in which they were taken.</summary>
-    public IReadOnlyList<double> FrameMeansDn { get; init; } = [];
+    public IReadOnlyList<double> FrameMeansDn { get; init => field = value ?? []; } = [];
 
     /// <summary>Mean where the spot meter looks, in DN; only for metered levels.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? SpotMeanDn { get; init; }
 
     /// <summary>Standard uncertainty of the spot's mean in DN.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? SpotMeanUncertaintyDn { get; init; }
 
     /// <summary>Temporal variance of a pixel in DN², row and column parts included; null for a level of one frame.</summary>
     public double? TemporalVarianceDn2 { get; init; }
 
     /// <summary>The parts of the temporal variance.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public VarianceParts? TemporalParts { get; init; }
 
     /// <summary>Fixed-pattern variance in DN², row and column parts included, shading removed; null for a level of one frame.</summary>
     public double? FixedPatternVarianceDn2 { get; init; }
 
     /// <summary>The parts of the fixed-pattern variance.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public VarianceParts? FixedPatternParts { get; init; }
 
     /// <summary>Share of pixels at the highest code, where codes pile up there; 0 elsewhere.</summary>
     public double ClippedFraction { get; init; }
 
     /// <summary>Lowest code met.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public int? LowestCodeDn { get; init; }
 
     /// <summary>Highest code met.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public int? HighestCodeDn { get; init; }
 
     /// <summary>Spacing of codes in DN, 1 or more.</summary>
-    public int CodeStepDn { get; init; } = 1;
+    public int CodeStepDn { get; init => field = Math.Max(1, value); } = 1;
 
     /// <summary>Whether the level served the photon-transfer fit.</summary>
     public bool UsedInFit { get; init; }
 
     /// <summary>Code histogram where rounding or clipping matters; null elsewhere.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public CodeHistogram? Histogram { get; init; }
 }

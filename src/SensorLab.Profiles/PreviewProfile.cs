@@ -19,5 +19,5 @@ public sealed record PreviewProfile
     public Figure? HighlightWarningPercent { get; init; }
 
     /// <summary>Green's opto-electronic conversion function (ISO 14524).</summary>
-    public IReadOnlyList<ToneCurvePoint> ToneCurve { get; init; } = [];
+    public IReadOnlyList<ToneCurvePoint> ToneCurve { get; init => field = value ?? []; } = [];
 }

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace SensorLab.Profiles;
 
 /// <summary>The published document: what was measured of one body with one firmware in one recording mode.</summary>
@@ -11,12 +13,13 @@ public sealed record SensorProfile
     public const string CurrentFormatVersion = "1.0";
 
     /// <summary>Always <see cref="FormatName"/>.</summary>
-    public string Format { get; init; } = FormatName;
+    public string Format { get; init => field = value ?? FormatName; } = FormatName;
 
     /// <summary>Major.minor; readers ignore properties that they don't know and refuse another major version.</summary>
-    public string FormatVersion { get; init; } = CurrentFormatVersion;
+    public string FormatVersion { get; init => field = value ?? CurrentFormatVersion; } = CurrentFormatVersion;
 
     /// <summary>The last frame's own time; null where frames have none or the profile is anonymous.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public DateTimeOffset? CreatedUtc { get; init; }
 
     /// <summary>What wrote the profile.</summary>
@@ -41,17 +44,17 @@ public sealed record SensorProfile
     public Delivery? Delivery { get; init; }
 
     /// <summary>What frames alone cannot reveal and was assumed.</summary>
-    public IReadOnlyList<string> Assumptions { get; init; } = [];
+    public IReadOnlyList<string> Assumptions { get; init => field = value ?? []; } = [];
 
     /// <summary>One entry an ISO, in rising order.</summary>
     public required IReadOnlyList<IsoProfile> IsoProfiles { get; init; }
 
     /// <summary>Channel ratios under other lights.</summary>
-    public IReadOnlyList<LightRatios> Lights { get; init; } = [];
+    public IReadOnlyList<LightRatios> Lights { get; init => field = value ?? []; } = [];
 
     /// <summary>What the user must know, the worst first.</summary>
-    public IReadOnlyList<Finding> Findings { get; init; } = [];
+    public IReadOnlyList<Finding> Findings { get; init => field = value ?? []; } = [];
 
     /// <summary>Every frame of the set.</summary>
-    public IReadOnlyList<FrameRecord> Frames { get; init; } = [];
+    public IReadOnlyList<FrameRecord> Frames { get; init => field = value ?? []; } = [];
 }

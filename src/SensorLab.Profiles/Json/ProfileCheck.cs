@@ -1,0 +1,87 @@
+using System.Collections;
+using System.Text.Json.Serialization.Metadata;
+
+namespace SensorLab.Profiles.Json;
+
+/// <summary>What a document's types cannot promise by themselves: finite numbers, no nulls in lists, figures that are figures.</summary>
+/// <remarks>Walks the serializer's own metadata, so that a property added later is never forgotten.</remarks>
+internal static class ProfileCheck
+{
+    /// <summary>The first fault of a value, in document order; null where there is none.</summary>
+    public static ProfileFault? FirstFault(SensorProfile profile)
+    {
+        ProfileFault? ofFormat = ProfileFormat.Fault(profile.Format, profile.FormatVersion);
+        return ofFormat ?? Visit(profile, string.Empty);
+    }
+
+    private static ProfileFault? Visit(object value, string path) => value switch
+    {
+        double number => double.IsFinite(number) ? null : new ProfileFault(path, "is not a finite number"),
+        FindingSeverity severity => Enum.IsDefined(severity) ? null : new ProfileFault(path, "is no severity"),
+        string or bool or int or long or DateTimeOffset => null,
+        IReadOnlyDictionary<string, double> entries => VisitEntries(entries, path),
+        IEnumerable items => VisitItems(items, path),
+        _ => VisitProperties(value, path) ?? (value is Figure figure ? FigureFault(figure, path) : null),
+    };
+
+    private static ProfileFault? VisitEntries(IReadOnlyDictionary<string, double> entries, string path) =>
+        entries.Where(e => !double.IsFinite(e.Value))
+            .Select(e => new ProfileFault($"{path}.{e.Key}", "is not a finite number"))
+            .FirstOrDefault();
+
+    private static ProfileFault? VisitItems(IEnumerable items, string path)
+    {
+        int index = 0;
+        foreach (object? item in items)
+        {
+            string at = $"{path}[{index}]";
+            ProfileFault? fault = item is null ? new ProfileFault(at, "is null") : Visit(item, at);
+            if (fault is not null)
+            {
+                return fault;
+            }
+
+            index++;
+        }
+
+        return null;
+    }
+
+    private static ProfileFault? VisitProperties(object value, string path)
+    {
+        JsonTypeInfo metadata = ProfileJson.Options.GetTypeInfo(value.GetType());
+        foreach (JsonPropertyInfo property in metadata.Properties)
+        {
+            string at = path.Length == 0 ? property.Name : $"{path}.{property.Name}";
+            object? inner = property.Get!(value);
+            ProfileFault? fault = inner is not null ? Visit(inner, at)
+                : property.IsGetNullable ? null
+                : new ProfileFault(at, "is null");
+            if (fault is not null)
+            {
+                return fault;
+            }
+        }
+
+        return null;
+    }
+
+    private static ProfileFault? FigureFault(Figure figure, string path)
+    {
+        bool isBound = (figure.AtLeast is null) != (figure.AtMost is null);
+        bool hasPartOfEstimate = (figure.Value ?? figure.StandardUncertainty ?? figure.Lower95 ?? figure.Upper95 ?? figure.DegreesOfFreedom) is not null;
+        if (isBound)
+        {
+            return hasPartOfEstimate ? new ProfileFault(path, "is a bound and an estimate at once") : null;
+        }
+
+        if (figure.AtLeast is not null || figure is not { Value: { } value, StandardUncertainty: { } uncertainty, Lower95: { } lower, Upper95: { } upper })
+        {
+            return new ProfileFault(path, "is neither an estimate with its interval nor one bound");
+        }
+
+        return uncertainty < 0 || lower > value || upper < value || figure.DegreesOfFreedom <= 0
+            ? new ProfileFault(path, "has an interval that does not hold its value, or an uncertainty below 0")
+            : null;
+    }
+}

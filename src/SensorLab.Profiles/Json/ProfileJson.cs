@@ -1,0 +1,67 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+
+namespace SensorLab.Profiles.Json;
+
+/// <summary>How documents look: names, order, line ends, and what is left out.</summary>
+internal static class ProfileJson
+{
+    /// <summary>Objects and arrays inside one another: the document needs 10, properties of later versions may need more.</summary>
+    public const int DepthLimit = 32;
+
+    /// <summary>Options of every document; read-only.</summary>
+    public static JsonSerializerOptions Options { get; } = Create();
+
+    /// <summary>Metadata of the sensor profile.</summary>
+    public static JsonTypeInfo<SensorProfile> SensorProfile { get; } =
+        (JsonTypeInfo<SensorProfile>)Options.GetTypeInfo(typeof(SensorProfile));
+
+    private static JsonSerializerOptions Create()
+    {
+        JsonSerializerOptions options = new()
+        {
+            TypeInfoResolver = ProfileJsonContext.Default.WithAddedModifier(LeaveOutAbsentFigures).WithAddedModifier(RequireWhatIsNotNullable),
+            PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+            RespectNullableAnnotations = true,
+            RespectRequiredConstructorParameters = true,
+            AllowDuplicateProperties = false,
+            MaxDepth = DepthLimit,
+            WriteIndented = true,
+            IndentSize = 2,
+            NewLine = "\n",
+            // A document is a file, not markup: ′, σ and < stay readable. Whoever puts it into a page encodes it there.
+            Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+            Converters =
+            {
+                new JsonStringEnumConverter<FindingSeverity>(JsonNamingPolicy.CamelCase, allowIntegerValues: false),
+                new UtcSecondsConverter(),
+                new WholeTextConverter(),
+                new ChannelEvConverter(),
+                new CodeCountsConverter(),
+            },
+        };
+        options.MakeReadOnly();
+        return options;
+    }
+
+    private static void LeaveOutAbsentFigures(JsonTypeInfo type)
+    {
+        foreach (JsonPropertyInfo property in type.Properties)
+        {
+            if (property.PropertyType == typeof(Figure))
+            {
+                property.ShouldSerialize = static (_, figure) => figure is not null;
+            }
+        }
+    }
+
+    private static void RequireWhatIsNotNullable(JsonTypeInfo type)
+    {
+        foreach (JsonPropertyInfo property in type.Properties)
+        {
+            property.IsRequired = property.IsRequired && !property.IsSetNullable;
+        }
+    }
+}

@@ -1,0 +1,74 @@
+using System.Globalization;
+
+namespace SensorLab.Reports.Charts;
+
+/// <summary>An axis apart from its drawing.</summary>
+/// <param name="Title">What is counted along it.</param>
+/// <param name="Unit">The unit; empty for a ratio.</param>
+/// <param name="Scale">How values map to length.</param>
+/// <param name="Minimum">Its lower end, in the unit.</param>
+/// <param name="Maximum">Its upper end, in the unit.</param>
+/// <param name="Ticks">The labelled values, all within the ends.</param>
+internal sealed record ChartAxis(
+    string Title, string Unit, AxisScale Scale, double Minimum, double Maximum, IReadOnlyList<AxisTick> Ticks)
+{
+    /// <summary>Whole stops with middle grey at 0, which is always on the axis.</summary>
+    /// <param name="lowestEv">The lowest EV to be shown.</param>
+    /// <param name="highestEv">The highest EV to be shown.</param>
+    public static ChartAxis Ev(double lowestEv, double highestEv)
+    {
+        double minimum = Math.Floor(Math.Min(lowestEv, -1) - 0.15);
+        double maximum = Math.Ceiling(Math.Max(highestEv, 1) + 0.15);
+        int step = maximum - minimum > 24 ? 2 : 1;
+        var ticks = new List<AxisTick>();
+        for (double ev = step * Math.Ceiling(minimum / step); ev <= maximum; ev += step)
+        {
+            ticks.Add(new AxisTick(ev, EvText.WholeStop(ev)));
+        }
+
+        return new ChartAxis("Exposure relative to middle grey", "EV", AxisScale.Linear, minimum, maximum, ticks);
+    }
+
+    /// <summary>A logarithmic axis over whole decades or, where the range is short, over 1, 2 and 5 of each decade.</summary>
+    /// <param name="title">What is counted.</param>
+    /// <param name="unit">The unit; empty for a ratio.</param>
+    /// <param name="lowest">The lowest value to be shown, above 0.</param>
+    /// <param name="highest">The highest value to be shown, above <paramref name="lowest"/>.</param>
+    public static ChartAxis Logarithmic(string title, string unit, double lowest, double highest)
+    {
+        double minimum = StepBelow(lowest);
+        double maximum = -StepBelow(-highest);
+        bool sparse = Math.Log10(maximum / minimum) > 2.6;
+        var ticks = new List<AxisTick>();
+        for (int decade = (int)Math.Floor(Math.Log10(minimum)); decade <= Math.Ceiling(Math.Log10(maximum)); decade++)
+        {
+            foreach (double digit in sparse ? [1.0] : new[] { 1.0, 2.0, 5.0 })
+            {
+                double value = digit * Math.Pow(10, decade);
+                if (value >= minimum * 0.999 && value <= maximum * 1.001)
+                {
+                    ticks.Add(new AxisTick(value, Plain(value)));
+                }
+            }
+        }
+
+        return new ChartAxis(title, unit, AxisScale.Logarithmic, minimum, maximum, ticks);
+    }
+
+    /// <summary>Title and unit as printed along the axis.</summary>
+    public string Caption => Unit.Length == 0 ? Title : $"{Title} ({Unit})";
+
+    /// <summary>A plain number with thin thousands and no trailing zeros.</summary>
+    /// <param name="value">The number.</param>
+    public static string Plain(double value) =>
+        value.ToString(Math.Abs(value) >= 10_000 ? "#,0" : "0.######", CultureInfo.InvariantCulture).Replace(',', '\u2009');
+
+    // The next of 1, 2, 5 × 10ⁿ below a positive number; above the absolute of a negative one.
+    private static double StepBelow(double value)
+    {
+        double size = Math.Abs(value);
+        double decade = Math.Pow(10, Math.Floor(Math.Log10(size)));
+        double[] steps = [decade, 2 * decade, 5 * decade, 10 * decade];
+        return value > 0 ? steps.Last(s => s <= size * 1.0000001) : -steps.First(s => s >= size * 0.9999999);
+    }
+}

@@ -1,0 +1,41 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Reports.Charts;
+
+/// <summary>How a profile is named in a chart's heading.</summary>
+internal static class ProfileText
+{
+    /// <summary>Body, firmware and recording mode in one line; only what the frames say.</summary>
+    /// <param name="profile">The sensor profile.</param>
+    public static string Body(SensorProfile profile)
+    {
+        string name = OneLine($"{profile.Body.Maker} {profile.Body.Model}");
+        var parts = new List<string> { name.Length == 0 ? "Body not named by its frames" : name };
+        Add(parts, "no. ", profile.Body.SerialNumber);
+        Add(parts, "firmware ", profile.Body.Firmware);
+        if (profile.RecordingMode.BitDepth is { } bits)
+        {
+            parts.Add($"{bits} bit");
+        }
+
+        Add(parts, string.Empty, profile.RecordingMode.Compression);
+        Add(parts, "shutter ", profile.RecordingMode.Shutter);
+        return string.Join(" · ", parts);
+    }
+
+    private static void Add(List<string> parts, string prefix, string? text)
+    {
+        string line = OneLine(text);
+        if (line.Length > 0)
+        {
+            parts.Add(prefix + line);
+        }
+    }
+
+    /// <summary>Foreign text on one line, without control characters: they would break the layout, and some of them XML.</summary>
+    /// <param name="text">Text from metadata; null where absent.</param>
+    internal static string OneLine(string? text) => string.Join(
+        ' ',
+        new string([.. (text ?? string.Empty).Select(c => char.IsControl(c) || char.IsSurrogate(c) || c >= '\uFFFE' ? ' ' : c)])
+            .Split(' ', StringSplitOptions.RemoveEmptyEntries));
+}

@@ -1,0 +1,79 @@
+using SensorLab.Reports.Charts;
+using SkiaSharp;
+
+namespace SensorLab.Reports.Drawing;
+
+/// <summary>A chart that can be drawn on any canvas; lengths are in pixels at the size of a screen.</summary>
+internal abstract class ChartDrawing
+{
+    /// <summary>The width of every chart.</summary>
+    public const float Width = 960;
+
+    /// <summary>The empty edge around a chart.</summary>
+    protected const float Edge = 24;
+
+    private const float TitleSize = 21;
+    private const float BodySize = 12.5f;
+    private const float SentenceSize = 15;
+    private const int MostBodyLines = 2;
+
+    private readonly ChartFont _font;
+
+    /// <summary>Lays the chart's heading out.</summary>
+    /// <param name="heading">Its words.</param>
+    /// <param name="font">What they are set in.</param>
+    protected ChartDrawing(ChartHeading heading, ChartFont font)
+    {
+        Heading = heading;
+        _font = font;
+        HeadingBottom = Measure(pen => DrawHeading(pen, ChartTheme.Light));
+    }
+
+    /// <summary>Its words.</summary>
+    public ChartHeading Heading { get; }
+
+    /// <summary>The height that it needs.</summary>
+    public abstract float Height { get; }
+
+    /// <summary>What its words are set in.</summary>
+    public ChartFont Font => _font;
+
+    /// <summary>Where the heading ends and the chart may start.</summary>
+    protected float HeadingBottom { get; }
+
+    /// <summary>Draws the chart.</summary>
+    /// <param name="canvas">Where to.</param>
+    /// <param name="theme">In which colours.</param>
+    public void Draw(SKCanvas canvas, ChartTheme theme)
+    {
+        var pen = new Pen(canvas, _font);
+        pen.Box(SKRect.Create(Width, Height), theme.Page);
+        DrawHeading(pen, theme);
+        DrawChart(pen, theme);
+    }
+
+    /// <summary>Draws what stands below the heading.</summary>
+    /// <param name="pen">What draws.</param>
+    /// <param name="theme">In which colours.</param>
+    protected abstract void DrawChart(Pen pen, ChartTheme theme);
+
+    /// <summary>Where something ends that is drawn from the top, without drawing it anywhere.</summary>
+    /// <param name="draw">Draws it and returns its bottom.</param>
+    protected float Measure(Func<Pen, float> draw)
+    {
+        using var recorder = new SKPictureRecorder();
+        return draw(new Pen(recorder.BeginRecording(SKRect.Create(Width, Width)), _font));
+    }
+
+    private float DrawHeading(Pen pen, ChartTheme theme)
+    {
+        float width = Width - (2 * Edge);
+        float bottom = pen.Paragraph(Heading.Title, Edge, Edge - 6, width, TitleSize, theme.Ink, bold: true);
+        foreach (string line in TextLines.Clip(TextLines.Wrap(Heading.Body, width, text => pen.Measure(text, BodySize)), MostBodyLines))
+        {
+            bottom = pen.Paragraph(line, Edge, bottom, width + BodySize, BodySize, theme.Quiet);
+        }
+
+        return pen.Paragraph(Heading.Sentence, Edge, bottom + 8, width, SentenceSize, theme.Ink) + 8;
+    }
+}

@@ -1,0 +1,125 @@
+using System.Globalization;
+using SensorLab.Reports.Charts;
+using SkiaSharp;
+
+namespace SensorLab.Reports.Drawing;
+
+/// <summary>Draws the latitude ruler: rows of tapering bars, and the 95 % intervals magnified at either side.</summary>
+internal sealed class LatitudeRulerDrawing : ChartDrawing
+{
+    private const float IsoRight = 76;
+    private const float LensWidth = 128;
+    private const float LensGap = 18;
+    private const float WideRow = 50;
+    private const float TightRow = 38;
+    private const int MostWideRows = 10;
+    private const float ColumnTitles = 42;
+    private const float AxisRoom = 56;
+    private const float ShadowLensLeft = IsoRight + 16;
+    private const float RulerLeft = ShadowLensLeft + LensWidth + LensGap;
+    private const float BrightLensLeft = Width - Edge - LensWidth;
+    private const float RulerRight = BrightLensLeft - LensGap;
+
+    private readonly LatitudeRulerModel _model;
+    private readonly float _rowHeight;
+    private readonly float _rowsTop;
+
+    /// <summary>Lays the ruler out.</summary>
+    /// <param name="model">What it shows.</param>
+    /// <param name="font">What its words are set in.</param>
+    public LatitudeRulerDrawing(LatitudeRulerModel model, ChartFont font)
+        : base(model.Heading, font)
+    {
+        _model = model;
+        _rowHeight = model.Rows.Count > MostWideRows ? TightRow : WideRow;
+        _rowsTop = HeadingBottom + ColumnTitles;
+        Height = MathF.Ceiling(Measure(pen => DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
+    }
+
+    /// <inheritdoc/>
+    public override float Height { get; }
+
+    private float RowsBottom => _rowsTop + (_rowHeight * Math.Max(1, _model.Rows.Count));
+
+    /// <inheritdoc/>
+    protected override void DrawChart(Pen pen, ChartTheme theme)
+    {
+        DrawStripes(pen, theme);
+        Panel ruler = PanelAt(RulerLeft, RulerRight, _model.Axis, theme);
+        Panel shadowLens = PanelAt(ShadowLensLeft, ShadowLensLeft + LensWidth, _model.Lens, theme);
+        Panel brightLens = PanelAt(BrightLensLeft, BrightLensLeft + LensWidth, _model.Lens, theme);
+        foreach (Panel panel in new[] { ruler, shadowLens, brightLens })
+        {
+            panel.Draw(pen.Canvas);
+        }
+
+        DrawColumnTitles(pen, theme, ruler.Column(0));
+        var bars = new RulerRowDrawing(pen, theme, ruler);
+        foreach ((int index, LatitudeRow row) in _model.Rows.Index())
+        {
+            float middle = _rowsTop + (index * _rowHeight) + (_rowHeight / 2) + (_rowHeight == WideRow ? 4 : 0);
+            pen.Text(row.Iso.ToString(CultureInfo.InvariantCulture), IsoRight, middle + 5, 14, theme.Ink, SKTextAlign.Right, bold: true);
+            bars.Draw(row, middle, withCriteria: _rowHeight == WideRow);
+            DrawLens(pen, theme, shadowLens, row.ShadowEnd, middle);
+            DrawLens(pen, theme, brightLens, row.BrightEnd, middle);
+        }
+
+        DrawLegend(pen, theme);
+    }
+
+    private Panel PanelAt(float left, float right, ChartAxis horizontal, ChartTheme theme)
+    {
+        var rows = new ChartAxis(string.Empty, string.Empty, AxisScale.Linear, 0, 1, []);
+        var panel = new Panel(new SKRect(left, _rowsTop, right, RowsBottom), horizontal, rows, theme, Font);
+        panel.Plot.Axes.Left.IsVisible = false;
+        return panel;
+    }
+
+    private void DrawStripes(Pen pen, ChartTheme theme)
+    {
+        for (int index = 0; index < _model.Rows.Count; index += 2)
+        {
+            pen.Box(SKRect.Create(Edge, _rowsTop + (index * _rowHeight), Width - (2 * Edge), _rowHeight), theme.Zone);
+        }
+    }
+
+    private void DrawColumnTitles(Pen pen, ChartTheme theme, float greyColumn)
+    {
+        float baseline = _rowsTop - 10;
+        pen.Text("ISO", IsoRight, baseline, 13, theme.Quiet, SKTextAlign.Right);
+        Centred(pen, theme, "Shadow end", "SNR 10", ShadowLensLeft + (LensWidth / 2), baseline);
+        Centred(pen, theme, "Bright end", "first channel saturates", BrightLensLeft + (LensWidth / 2), baseline);
+        pen.Text("middle grey", greyColumn, baseline, 13, theme.Ink, SKTextAlign.Center, bold: true);
+        pen.Text("← shadow", greyColumn - 62, baseline, 13, theme.Quiet, SKTextAlign.Right);
+        pen.Text("headroom →", greyColumn + 62, baseline, 13, theme.Quiet);
+        pen.Line(greyColumn, _rowsTop - 5, greyColumn, RowsBottom, theme.Ink, 1.4f);
+    }
+
+    private static void Centred(Pen pen, ChartTheme theme, string upper, string lower, float x, float baseline)
+    {
+        pen.Text(upper, x, baseline - 16, 13, theme.Ink, SKTextAlign.Center, bold: true);
+        pen.Text(lower, x, baseline, 11.5f, theme.Quiet, SKTextAlign.Center);
+    }
+
+    private static void DrawLens(Pen pen, ChartTheme theme, Panel lens, EvMark? mark, float middle)
+    {
+        float centre = lens.Data.MidX;
+        bool known = mark is { IsBound: false };
+        pen.Text(EvText.Mark(mark), centre, middle - (known ? 4 : -5), 13, known ? theme.Ink : theme.Quiet, SKTextAlign.Center, bold: known);
+        if (!known)
+        {
+            return;
+        }
+
+        EvMark estimate = mark!.Value;
+        float left = Math.Max(lens.Data.Left, lens.Column(estimate.Lower95 - estimate.Ev));
+        float right = Math.Min(lens.Data.Right, lens.Column(estimate.Upper95 - estimate.Ev));
+        new RulerMarks(pen, theme).Interval(left, centre, right, middle + 8);
+    }
+
+    private float DrawLegend(Pen pen, ChartTheme theme)
+    {
+        var legend = new Legend(RulerLegend.Items(_model, theme));
+        return legend.Draw(pen, Edge, RowsBottom + AxisRoom, Width - (2 * Edge), theme);
+    }
+}

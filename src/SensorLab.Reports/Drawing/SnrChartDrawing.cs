@@ -1,0 +1,163 @@
+using ScottPlot;
+using SensorLab.Reports.Charts;
+using SkiaSharp;
+
+namespace SensorLab.Reports.Drawing;
+
+/// <summary>Draws SNR against EV.</summary>
+internal sealed class SnrChartDrawing : ChartDrawing
+{
+    private const float PlotHeight = 440;
+    private const float PlotLeft = Edge + 74;
+    private const float AxisRoom = 56;
+    private const float LabelSize = 12.5f;
+
+    private readonly SnrChartModel _model;
+    private readonly float _plotTop;
+
+    /// <summary>Lays the chart out.</summary>
+    /// <param name="model">What it shows.</param>
+    /// <param name="font">What its words are set in.</param>
+    public SnrChartDrawing(SnrChartModel model, ChartFont font)
+        : base(model.Heading, font)
+    {
+        _model = model;
+        _plotTop = HeadingBottom + 24;
+        Height = MathF.Ceiling(Measure(pen => DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
+    }
+
+    /// <inheritdoc/>
+    public override float Height { get; }
+
+    /// <inheritdoc/>
+    protected override void DrawChart(Pen pen, ChartTheme theme)
+    {
+        var panel = new Panel(
+            new SKRect(PlotLeft, _plotTop, Width - Edge, _plotTop + PlotHeight), _model.Horizontal, _model.Vertical, theme, Font);
+        DrawClipZone(pen, theme, panel);
+        AddBand(panel, _model.Temporal, theme.Warm);
+        AddBand(panel, _model.Total, theme.Shadow);
+        AddCurve(panel, _model.Temporal, theme.Warm, LinePattern.Dashed);
+        AddCurve(panel, _model.Total, theme.Shadow, LinePattern.Solid);
+        AddPoints(panel, _model.MeasuredTemporal, theme.Warm, MarkerShape.OpenDiamond);
+        AddPoints(panel, _model.MeasuredTotal, theme.Shadow, MarkerShape.FilledCircle);
+        DrawGreyLine(pen, theme, panel);
+        panel.Draw(pen.Canvas);
+        foreach (CriterionLine criterion in _model.Criteria)
+        {
+            DrawCriterion(pen, theme, panel, criterion);
+        }
+
+        DrawLegend(pen, theme);
+    }
+
+    private static void DrawGreyLine(Pen pen, ChartTheme theme, Panel panel)
+    {
+        float grey = panel.Column(0);
+        pen.Line(grey, panel.Data.Top, grey, panel.Data.Bottom, theme.Ink, 1.4f);
+        pen.Text("middle grey", grey, panel.Data.Top - 7, LabelSize, theme.Ink, SKTextAlign.Center, bold: true);
+    }
+
+    private void DrawClipZone(Pen pen, ChartTheme theme, Panel panel)
+    {
+        if (_model.BrightEnd is not { } end)
+        {
+            return;
+        }
+
+        float column = panel.Column(end.Ev);
+        if (!end.IsBound)
+        {
+            pen.Box(new SKRect(column, panel.Data.Top, panel.Data.Right, panel.Data.Bottom), theme.Zone);
+        }
+
+        pen.Line(column, panel.Data.Top, column, panel.Data.Bottom, theme.Ink, 2);
+        string words = $"bright end {EvText.Mark(end)}";
+        float half = pen.Measure(words, LabelSize) / 2;
+        float centre = Math.Min(column, panel.Data.Right - half);
+        float clear = panel.Column(0) + 44 + half;
+        pen.Text(words, Math.Max(centre, clear), panel.Data.Top - 7, LabelSize, theme.Ink, SKTextAlign.Center);
+        if (end.IsBound)
+        {
+            new RulerMarks(pen, theme).Bound(column, panel.Data.Top + 14, end.Open);
+        }
+    }
+
+    private ChartPoint[] OnChart(ChartSeries series) => [.. series.Points.Where(p => p.Y >= _model.Vertical.Minimum)];
+
+    private void AddBand(Panel panel, ChartSeries series, SKColor colour)
+    {
+        if (!series.HasBand)
+        {
+            return;
+        }
+
+        ChartPoint[] points = OnChart(series);
+        double[] lower = [.. points.Select(p => Panel.Position(_model.Vertical, Math.Max(_model.Vertical.Minimum, p.LowerY95!.Value)))];
+        double[] upper = [.. points.Select(p => Panel.Position(_model.Vertical, Math.Max(_model.Vertical.Minimum, p.UpperY95!.Value)))];
+        if (points.Length > 1)
+        {
+            ScottPlot.Plottables.FillY band = panel.Plot.Add.FillY([.. points.Select(p => p.X)], lower, upper);
+            band.FillColor = Panel.Colour(colour).WithAlpha(0.28);
+            band.LineWidth = 0;
+        }
+    }
+
+    private void AddCurve(Panel panel, ChartSeries series, SKColor colour, LinePattern pattern)
+    {
+        ChartPoint[] points = OnChart(series);
+        ScottPlot.Plottables.Scatter curve = panel.Plot.Add.ScatterLine(
+            points.Select(p => p.X).ToArray(), points.Select(p => Panel.Position(_model.Vertical, p.Y)).ToArray(), Panel.Colour(colour));
+        curve.LineWidth = 2;
+        curve.LinePattern = pattern;
+    }
+
+    private void AddPoints(Panel panel, ChartSeries series, SKColor colour, MarkerShape shape)
+    {
+        foreach (ChartPoint point in OnChart(series))
+        {
+            double y = Panel.Position(_model.Vertical, point.Y);
+            if (point.LowerY95 is > 0 and { } lower && point.UpperY95 is { } upper)
+            {
+                ScottPlot.Plottables.LinePlot whisker = panel.Plot.Add.Line(
+                    point.X, Panel.Position(_model.Vertical, lower), point.X, Panel.Position(_model.Vertical, upper));
+                whisker.LineColor = Panel.Colour(colour);
+                whisker.LineWidth = 1.2f;
+                whisker.MarkerSize = 0;
+            }
+
+            panel.Plot.Add.Marker(point.X, y, shape, 8, Panel.Colour(colour)).MarkerLineWidth = 1.6f;
+        }
+    }
+
+    // To the upper left of the curve there is room for the label, and to its lower right where the curve starts at the edge.
+    private static void DrawCriterion(Pen pen, ChartTheme theme, Panel panel, CriterionLine criterion)
+    {
+        float row = panel.Row(criterion.Snr);
+        SKColor colour = criterion.Emphasised ? theme.Ink : theme.Quiet;
+        pen.Line(panel.Data.Left, row, panel.Data.Right, row, colour, criterion.Emphasised ? 1.6f : 0.9f);
+        if (criterion.Crossing is not { } crossing)
+        {
+            pen.Text($"{criterion.Label}: {EvText.NotMeasured}", panel.Data.Left + 8, row - 5, LabelSize, colour, SKTextAlign.Left, criterion.Emphasised);
+            return;
+        }
+
+        float column = panel.Column(crossing.Ev);
+        string words = crossing.IsBound ? $"{criterion.Label}: {EvText.Mark(crossing)} EV" : $"{criterion.Label} at {EvText.Mark(crossing)} EV";
+        bool fits = column - 14 - pen.Measure(words, LabelSize, criterion.Emphasised) > panel.Data.Left;
+        float baseline = fits ? row - 5 : row + LabelSize + 2;
+        pen.Text(words, fits ? column - 14 : column + 14, baseline, LabelSize, colour, fits ? SKTextAlign.Right : SKTextAlign.Left, criterion.Emphasised);
+        if (crossing.IsBound)
+        {
+            new RulerMarks(pen, theme).Bound(column, row, crossing.Open);
+        }
+        else if (criterion.Emphasised)
+        {
+            pen.Line(column, row, column, panel.Data.Bottom, theme.Ink, 1.2f);
+            new RulerMarks(pen, theme).ShadowEnd(column, row);
+        }
+    }
+
+    private float DrawLegend(Pen pen, ChartTheme theme) =>
+        new Legend(SnrLegend.Items(_model, theme)).Draw(pen, PlotLeft, _plotTop + PlotHeight + AxisRoom, Width - Edge - PlotLeft, theme);
+}

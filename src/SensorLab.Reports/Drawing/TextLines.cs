@@ -1,0 +1,62 @@
+namespace SensorLab.Reports.Drawing;
+
+/// <summary>Breaks words into lines.</summary>
+internal static class TextLines
+{
+    private const string Ellipsis = "…";
+
+    /// <summary>Breaks at spaces, and inside a word that is wider than a line.</summary>
+    /// <param name="text">The words.</param>
+    /// <param name="width">Width of a line.</param>
+    /// <param name="measure">The width of words.</param>
+    public static IReadOnlyList<string> Wrap(string text, float width, Func<string, float> measure)
+    {
+        var lines = new List<string>();
+        string line = string.Empty;
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries).SelectMany(w => Chop(w, width, measure)))
+        {
+            string longer = line.Length == 0 ? word : $"{line} {word}";
+            if (line.Length > 0 && measure(longer) > width)
+            {
+                lines.Add(line);
+                line = word;
+            }
+            else
+            {
+                line = longer;
+            }
+        }
+
+        if (line.Length > 0)
+        {
+            lines.Add(line);
+        }
+
+        return lines;
+    }
+
+    /// <summary>Keeps the first lines; the last of them ends in an ellipsis where more would follow.</summary>
+    /// <param name="lines">The lines.</param>
+    /// <param name="most">How many may stay, 1 or more.</param>
+    public static IReadOnlyList<string> Clip(IReadOnlyList<string> lines, int most) =>
+        lines.Count <= most ? lines : [.. lines.Take(most - 1), lines[most - 1][..Math.Max(1, lines[most - 1].Length - 2)] + Ellipsis];
+
+    private static IEnumerable<string> Chop(string word, float width, Func<string, float> measure)
+    {
+        string rest = word;
+        while (rest.Length > 1 && measure(rest) > width)
+        {
+            int length = rest.Length - 1;
+            while (length > 1 && measure(rest[..length]) > width)
+            {
+                length -= Math.Max(1, length / 8);
+            }
+
+            length = Math.Max(1, length);
+            yield return rest[..length];
+            rest = rest[length..];
+        }
+
+        yield return rest;
+    }
+}

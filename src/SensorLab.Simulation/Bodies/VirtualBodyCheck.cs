@@ -1,0 +1,101 @@
+using SensorLab.Frames;
+
+namespace SensorLab.Simulation.Bodies;
+
+/// <summary>Holds a body to its properties' domains.</summary>
+internal static class VirtualBodyCheck
+{
+    /// <summary>Returns when the body is sound.</summary>
+    /// <exception cref="MalformedFileException">A property is out of its domain; the message names it.</exception>
+    public static void Demand(VirtualBody body)
+    {
+        Require(!string.IsNullOrWhiteSpace(body.Maker), "maker", "must not be empty");
+        Require(!string.IsNullOrWhiteSpace(body.Model), "model", "must not be empty");
+        Require(body.BitDepth is >= 8 and <= 16, "bitDepth", "must be 8 to 16");
+        Require(ColourFilterArray.FromName(body.ColourFilterArray) is not null, "colourFilterArray", "must be RGGB, BGGR, GRBG, GBRG or monochrome");
+        Require(body.WidthPixels is >= 2 and <= 65_534, "widthPixels", "must be 2 to 65534");
+        Require(body.HeightPixels is >= 2 and <= 65_534, "heightPixels", "must be 2 to 65534");
+        Require((long)body.WidthPixels * body.HeightPixels <= 500_000_000, "widthPixels", "times heightPixels must not exceed 500 million");
+        Require(body.MaskedLeftPixels is >= 0 and <= 1024 && body.MaskedLeftPixels % 2 == 0, "maskedLeftPixels", "must be even, 0 to 1024");
+        Require(body.MaskedTopPixels is >= 0 and <= 1024 && body.MaskedTopPixels % 2 == 0, "maskedTopPixels", "must be even, 0 to 1024");
+        Require(body.BlackLevelDn >= 0 && body.BlackLevelDn < body.LargestCodeDn, "blackLevelDn", "must lie between 0 and the largest code");
+        Require(Positive(body.FullWellElectron), "fullWellElectron", "must be above 0");
+        Require(body.CompressionPercent is >= 0 and <= 40, "compressionPercent", "must be 0 to 40");
+        DemandNotNegative(body);
+        DemandChannels(body.ChannelSensitivity);
+        DemandShutter(body.Shutter);
+        DemandShooting(body.Shooting);
+        Require(body.IsoSettings is { Count: > 0 }, "isoSettings", "must have at least one entry");
+        for (int i = 0; i < body.IsoSettings.Count; i++)
+        {
+            DemandIso(body, i);
+        }
+    }
+
+    private static void DemandNotNegative(VirtualBody body)
+    {
+        Require(NotNegative(body.PrnuPercent) && body.PrnuPercent < 20, "prnuPercent", "must be 0 to below 20");
+        Require(NotNegative(body.PrnuRowPercent) && body.PrnuRowPercent < 20, "prnuRowPercent", "must be 0 to below 20");
+        Require(NotNegative(body.PrnuColumnPercent) && body.PrnuColumnPercent < 20, "prnuColumnPercent", "must be 0 to below 20");
+        Require(NotNegative(body.DsnuElectron), "dsnuElectron", "must be 0 or more");
+        Require(NotNegative(body.DsnuRowElectron), "dsnuRowElectron", "must be 0 or more");
+        Require(NotNegative(body.DsnuColumnElectron), "dsnuColumnElectron", "must be 0 or more");
+        Require(NotNegative(body.RowNoiseElectron), "rowNoiseElectron", "must be 0 or more");
+        Require(NotNegative(body.ColumnNoiseElectron), "columnNoiseElectron", "must be 0 or more");
+        Require(NotNegative(body.DarkCurrentElectronPerSecond), "darkCurrentElectronPerSecond", "must be 0 or more");
+        Require(body.DeclaredBlackDn is null or (>= 0 and <= 65_535), "declaredBlackDn", "must be 0 to 65535");
+        Require(body.DeclaredWhiteDn is null or (> 0 and <= 65_535), "declaredWhiteDn", "must be above 0, 65535 at most");
+    }
+
+    private static void DemandChannels(ChannelSensitivity channels)
+    {
+        foreach (SensorChannel channel in Enum.GetValues<SensorChannel>())
+        {
+            Require(channels.Of(channel) is > 0 and <= 1, $"channelSensitivity.{channel}", "must be above 0 and at most 1");
+        }
+    }
+
+    private static void DemandShutter(ShutterSeries shutter)
+    {
+        Require(Positive(shutter.FastestSeconds), "shutter.fastestSeconds", "must be above 0");
+        Require(Positive(shutter.SlowestSeconds) && shutter.SlowestSeconds > shutter.FastestSeconds, "shutter.slowestSeconds", "must be above shutter.fastestSeconds");
+        Require(shutter.StepsPerStop is 1 or 2 or 3, "shutter.stepsPerStop", "must be 1, 2 or 3");
+    }
+
+    private static void DemandShooting(ShootingHabits habits)
+    {
+        Require(habits.FramesPerLevel is >= 1 and <= 100, "shooting.framesPerLevel", "must be 1 to 100");
+        Require(habits.DarkFrames is >= 2 and <= 1000 && habits.DarkFrames % 2 == 0, "shooting.darkFrames", "must be even, 2 to 1000");
+        Require(habits.MeterReadings is >= 1 and <= 100, "shooting.meterReadings", "must be 1 to 100");
+        Require(habits.FramesPerReading is >= 1 and <= 100, "shooting.framesPerReading", "must be 1 to 100");
+        Require(NotNegative(habits.MeterStepEv) && habits.MeterStepEv <= 2, "shooting.meterStepEv", "must be 0 to 2");
+        Require(habits.LevelsPastSaturation is >= 0 and <= 20, "shooting.levelsPastSaturation", "must be 0 to 20");
+        Require(Positive(habits.ApertureFNumber) && habits.ApertureFNumber < 1000, "shooting.apertureFNumber", "must be above 0 and below 1000");
+    }
+
+    private static void DemandIso(VirtualBody body, int index)
+    {
+        VirtualIso setting = body.IsoSettings[index];
+        string name = $"isoSettings[{index}].";
+        Require(setting.Iso is >= 1 and <= 10_000_000, name + "iso", "must be 1 to 10000000");
+        Require(body.IsoSettings.Count(other => other.Iso == setting.Iso) == 1, name + "iso", "must not be there twice");
+        Require(Positive(setting.GainElectronPerDn), name + "gainElectronPerDn", "must be above 0");
+        Require(Positive(setting.MiddleGreyElectron), name + "middleGreyElectron", "must be above 0");
+        Require(setting.FullWellElectron is null || Positive(setting.FullWellElectron.Value), name + "fullWellElectron", "must be above 0");
+        bool holdsLines = setting.ReadNoiseElectron * setting.ReadNoiseElectron
+            >= (body.RowNoiseElectron * body.RowNoiseElectron) + (body.ColumnNoiseElectron * body.ColumnNoiseElectron);
+        Require(NotNegative(setting.ReadNoiseElectron) && holdsLines, name + "readNoiseElectron", "must be 0 or more and hold the row and column noise");
+    }
+
+    private static bool Positive(double value) => double.IsFinite(value) && value > 0;
+
+    private static bool NotNegative(double value) => double.IsFinite(value) && value >= 0;
+
+    private static void Require(bool holds, string property, string demand)
+    {
+        if (!holds)
+        {
+            throw new MalformedFileException($"The body's {property} {demand}.");
+        }
+    }
+}

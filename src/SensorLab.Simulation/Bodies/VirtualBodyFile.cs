@@ -1,0 +1,69 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using SensorLab.Frames;
+
+namespace SensorLab.Simulation.Bodies;
+
+/// <summary>Reads and writes body files: a <see cref="VirtualBody"/> as JSON.</summary>
+/// <remarks>
+/// A body file is one JSON object with the properties of <see cref="VirtualBody"/> in camelCase, each optional; what is
+/// left out is the LM-2's. <c>isoSettings</c> is a list of objects with <c>iso</c>, <c>gainElectronPerDn</c>,
+/// <c>readNoiseElectron</c>, <c>middleGreyElectron</c> and optionally <c>fullWellElectron</c>; <c>shutter</c> has
+/// <c>fastestSeconds</c>, <c>slowestSeconds</c>, <c>stepsPerStop</c>; <c>shooting</c> has <c>framesPerLevel</c>,
+/// <c>darkFrames</c>, <c>meterReadings</c>, <c>framesPerReading</c>, <c>meterStepEv</c>, <c>levelsPastSaturation</c>,
+/// <c>apertureFNumber</c>; <c>channelSensitivity</c> has one number a channel (<c>r</c>, <c>g1</c>, <c>g2</c>, <c>b</c>,
+/// <c>y</c>). A property that is not known is an error.
+/// </remarks>
+public static class VirtualBodyFile
+{
+    private static readonly JsonSerializerOptions Format = new()
+    {
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
+        AllowTrailingCommas = true,
+        ReadCommentHandling = JsonCommentHandling.Skip,
+        RespectNullableAnnotations = true,
+        WriteIndented = true,
+    };
+
+    /// <summary>Reads a body file.</summary>
+    /// <param name="path">The file.</param>
+    /// <returns>The body, checked.</returns>
+    /// <exception cref="MalformedFileException">
+    /// The file is not JSON, has a property that is not known, lacks a required one, or has a value out of its domain;
+    /// the message names the property.
+    /// </exception>
+    /// <exception cref="IOException">The file could not be read.</exception>
+    public static VirtualBody Read(string path) => Parse(File.ReadAllText(path));
+
+    /// <summary>Reads a body from the text of a body file.</summary>
+    /// <param name="json">The text.</param>
+    /// <returns>The body, checked.</returns>
+    /// <exception cref="MalformedFileException">As for <see cref="Read"/>.</exception>
+    public static VirtualBody Parse(string json)
+    {
+        VirtualBody body;
+        try
+        {
+            body = JsonSerializer.Deserialize<VirtualBody>(json, Format)
+                ?? throw new MalformedFileException("The body file holds null where an object should be.");
+        }
+        catch (JsonException error)
+        {
+            throw new MalformedFileException($"The body file is not right at {error.Path ?? "$"}: {FirstSentence(error.Message)}", error);
+        }
+
+        VirtualBodyCheck.Demand(body);
+        return body;
+    }
+
+    /// <summary>The text of a body file.</summary>
+    /// <param name="body">The body.</param>
+    public static string ToText(VirtualBody body) => JsonSerializer.Serialize(body, Format);
+
+    private static string FirstSentence(string message)
+    {
+        int end = message.IndexOf(" Path:", StringComparison.Ordinal);
+        return end < 0 ? message : message[..end];
+    }
+}

@@ -1,0 +1,20 @@
+namespace SensorLab.Simulation.Bodies;
+
+/// <summary>One ISO setting of a virtual body: its converter, its noise, and where its meter puts middle grey.</summary>
+public sealed record VirtualIso
+{
+    /// <summary>ISO setting, 1 or more.</summary>
+    public required int Iso { get; init; }
+
+    /// <summary>Electrons a code (g = 1/K), above 0.</summary>
+    public required double GainElectronPerDn { get; init; }
+
+    /// <summary>Temporal noise without light of one pixel in e⁻, row and column noise included, rounding not.</summary>
+    public required double ReadNoiseElectron { get; init; }
+
+    /// <summary>Mean electrons of a photosite of sensitivity 1 where the meter reads exactly zero, above 0.</summary>
+    public required double MiddleGreyElectron { get; init; }
+
+    /// <summary>Full well in e⁻ at this setting (a second conversion gain may hold less); null for the body's.</summary>
+    public double? FullWellElectron { get; init; }
+}

@@ -1,0 +1,58 @@
+using SensorLab.Simulation.Bodies;
+using SensorLab.Simulation.Draws;
+
+namespace SensorLab.Simulation;
+
+/// <summary>From expected electrons to codes, for the pixels of one frame.</summary>
+internal sealed class Conversion
+{
+    private readonly double _fullWellElectron;
+    private readonly double _pixelNoiseElectron;
+    private readonly double _codesPerElectron;
+    private readonly double _blackAndHalfDn;
+    private readonly double _largestCodeDn;
+    private readonly double _compressionPerElectron;
+
+    /// <summary>Takes the constants of a frame from its body and exposure.</summary>
+    public Conversion(VirtualBody body, Exposure exposure)
+    {
+        VirtualIso setting = exposure.Setting;
+        _fullWellElectron = body.FullWellOf(setting);
+        _pixelNoiseElectron = body.PixelNoiseElectron(setting);
+        _codesPerElectron = 1 / setting.GainElectronPerDn;
+        _blackAndHalfDn = body.BlackLevelDn + exposure.BlackShiftDn + 0.5;
+        _largestCodeDn = body.LargestCodeDn;
+        _compressionPerElectron = 0.01 * body.CompressionPercent / _fullWellElectron;
+    }
+
+    /// <summary>Converts one row.</summary>
+    /// <param name="stream">The frame's random numbers.</param>
+    /// <param name="light">Electrons expected of each photosite at response 1.</param>
+    /// <param name="response">Relative response of each.</param>
+    /// <param name="offsetElectron">Fixed offset of each.</param>
+    /// <param name="columnNoiseElectron">Noise that each column shares.</param>
+    /// <param name="rowNoiseElectron">Noise that the row shares.</param>
+    /// <param name="codes">Destination in DN.</param>
+    public void ConvertRow(
+        ref RandomStream stream,
+        ReadOnlySpan<double> light,
+        ReadOnlySpan<float> response,
+        ReadOnlySpan<float> offsetElectron,
+        ReadOnlySpan<double> columnNoiseElectron,
+        double rowNoiseElectron,
+        Span<ushort> codes)
+    {
+        RandomStream local = stream;
+        for (int x = 0; x < codes.Length; x++)
+        {
+            double expected = light[x] * response[x];
+            double electrons = expected > 0 ? Math.Min(Poisson.Next(ref local, expected), _fullWellElectron) : 0;
+            electrons -= _compressionPerElectron * electrons * electrons;
+            electrons += offsetElectron[x] + columnNoiseElectron[x] + rowNoiseElectron + (_pixelNoiseElectron * Normal.Next(ref local));
+            double code = Math.Floor((electrons * _codesPerElectron) + _blackAndHalfDn);
+            codes[x] = (ushort)Math.Clamp(code, 0, _largestCodeDn);
+        }
+
+        stream = local;
+    }
+}
