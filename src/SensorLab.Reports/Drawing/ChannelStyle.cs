@@ -8,17 +8,17 @@ namespace SensorLab.Reports.Drawing;
 /// <param name="Line">Its line.</param>
 /// <param name="Filled">Its marker where the fit used the level.</param>
 /// <param name="Hollow">Its marker where the fit left the level out.</param>
-internal readonly record struct ChannelStyle(SKColor Colour, LinePattern Line, MarkerShape Filled, MarkerShape Hollow)
+internal readonly record struct ChannelStyle(SKColor Colour, DashPattern Line, MarkerShape Filled, MarkerShape Hollow)
 {
     /// <summary>The style of a channel.</summary>
     /// <param name="channel">R, G1, G2, B or Y.</param>
     /// <param name="theme">The page.</param>
     public static ChannelStyle Of(string channel, ChartTheme theme) => channel switch
     {
-        "R" => new(theme.Warm, LinePattern.Dashed, MarkerShape.FilledSquare, MarkerShape.OpenSquare),
-        "G1" => new(theme.Green, LinePattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
-        "G2" => new(theme.SecondGreen, LinePattern.Dotted, MarkerShape.FilledDiamond, MarkerShape.OpenDiamond),
-        "B" => new(theme.Shadow, LinePattern.DenselyDashed, MarkerShape.FilledTriangleDown, MarkerShape.OpenTriangleDown),
-        _ => new(theme.Ink, LinePattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
+        "R" => new(theme.Warm, DashPattern.Dashed, MarkerShape.FilledSquare, MarkerShape.OpenSquare),
+        "G1" => new(theme.Green, DashPattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
+        "G2" => new(theme.SecondGreen, DashPattern.Dotted, MarkerShape.FilledDiamond, MarkerShape.OpenDiamond),
+        "B" => new(theme.Shadow, DashPattern.DashDot, MarkerShape.FilledTriangleDown, MarkerShape.OpenTriangleDown),
+        _ => new(theme.Ink, DashPattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
     };
 }

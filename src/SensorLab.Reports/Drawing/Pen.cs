@@ -93,6 +93,31 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
         canvas.DrawLine(x1, y1, x2, y2, paint);
     }
 
+    /// <summary>A line of many corners, broken or not, within an area.</summary>
+    /// <param name="points">Its corners.</param>
+    /// <param name="colour">Its colour.</param>
+    /// <param name="width">Its width.</param>
+    /// <param name="pattern">How it is broken.</param>
+    /// <param name="area">What lies outside is cut off; null for nothing.</param>
+    public void Curve(IReadOnlyList<SKPoint> points, SKColor colour, float width, DashPattern pattern, SKRect? area = null)
+    {
+        if (points.Count < 2)
+        {
+            return;
+        }
+
+        using SKPath path = DashedPath.Of(points, pattern);
+        using SKPaint paint = Stroke(colour, width);
+        canvas.Save();
+        if (area is { } edges)
+        {
+            canvas.ClipRect(edges);
+        }
+
+        canvas.DrawPath(path, paint);
+        canvas.Restore();
+    }
+
     /// <summary>A filled rectangle.</summary>
     /// <param name="box">Its edges.</param>
     /// <param name="colour">Its colour.</param>

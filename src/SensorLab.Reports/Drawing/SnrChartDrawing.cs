@@ -37,12 +37,12 @@ internal sealed class SnrChartDrawing : ChartDrawing
         DrawClipZone(pen, theme, panel);
         AddBand(panel, _model.Temporal, theme.Warm);
         AddBand(panel, _model.Total, theme.Shadow);
-        AddCurve(panel, _model.Temporal, theme.Warm, LinePattern.Dashed);
-        AddCurve(panel, _model.Total, theme.Shadow, LinePattern.Solid);
         AddPoints(panel, _model.MeasuredTemporal, theme.Warm, MarkerShape.OpenDiamond);
         AddPoints(panel, _model.MeasuredTotal, theme.Shadow, MarkerShape.FilledCircle);
         DrawGreyLine(pen, theme, panel);
         panel.Draw(pen.Canvas);
+        DrawCurve(pen, panel, _model.Temporal, theme.Warm, DashPattern.Dashed);
+        DrawCurve(pen, panel, _model.Total, theme.Shadow, DashPattern.Solid);
         foreach (CriterionLine criterion in _model.Criteria)
         {
             DrawCriterion(pen, theme, panel, criterion);
@@ -103,14 +103,8 @@ internal sealed class SnrChartDrawing : ChartDrawing
         }
     }
 
-    private void AddCurve(Panel panel, ChartSeries series, SKColor colour, LinePattern pattern)
-    {
-        ChartPoint[] points = OnChart(series);
-        ScottPlot.Plottables.Scatter curve = panel.Plot.Add.ScatterLine(
-            points.Select(p => p.X).ToArray(), points.Select(p => Panel.Position(_model.Vertical, p.Y)).ToArray(), Panel.Colour(colour));
-        curve.LineWidth = 2;
-        curve.LinePattern = pattern;
-    }
+    private void DrawCurve(Pen pen, Panel panel, ChartSeries series, SKColor colour, DashPattern pattern) =>
+        pen.Curve([.. OnChart(series).Select(p => new SKPoint(panel.Column(p.X), panel.Row(p.Y)))], colour, 2, pattern, panel.Data);
 
     private void AddPoints(Panel panel, ChartSeries series, SKColor colour, MarkerShape shape)
     {

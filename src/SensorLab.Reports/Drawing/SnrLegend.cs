@@ -21,21 +21,14 @@ internal static class SnrLegend
             }
         }
 
-        Add(model.Total.Points.Count > 0, model.Total.Label, (pen, x, y) => pen.Line(x - 14, y, x + 14, y, theme.Shadow, 2));
-        Add(model.Temporal.Points.Count > 0, model.Temporal.Label, (pen, x, y) => DrawDashes(pen, x, y, theme.Warm));
+        Add(model.Total.Points.Count > 0, model.Total.Label, (pen, x, y) => pen.Line(x - 18, y, x + 18, y, theme.Shadow, 2));
+        Add(model.Temporal.Points.Count > 0, model.Temporal.Label, (pen, x, y) => pen.Curve([new(x - 18, y), new(x + 18, y)], theme.Warm, 2, DashPattern.Dashed));
         Add(model.MeasuredTotal.Points.Count > 0, model.MeasuredTotal.Label, (pen, x, y) => DrawDot(pen, x, y, theme.Shadow));
         Add(model.MeasuredTemporal.Points.Count > 0, model.MeasuredTemporal.Label, (pen, x, y) => DrawDiamond(pen, x, y, theme.Warm));
         Add(model.Total.HasBand || model.Temporal.HasBand, "95 % interval (often within the line)", (pen, x, y) => pen.Box(SKRect.Create(x - 14, y - 5, 28, 10), theme.Shadow.WithAlpha(72)));
         string levels = model.ClippedLevels == 1 ? "1 level clips and is" : string.Create(CultureInfo.InvariantCulture, $"{model.ClippedLevels} levels clip and are");
         Add(model.ClippedLevels > 0, $"{levels} not drawn", (pen, x, y) => pen.Text("×", x, y + 5, 15, theme.Quiet, SKTextAlign.Center));
         return items;
-    }
-
-    private static void DrawDashes(Pen pen, float x, float y, SKColor colour)
-    {
-        pen.Line(x - 15, y, x - 7, y, colour, 2);
-        pen.Line(x - 4, y, x + 4, y, colour, 2);
-        pen.Line(x + 7, y, x + 15, y, colour, 2);
     }
 
     private static void DrawDot(Pen pen, float x, float y, SKColor colour)

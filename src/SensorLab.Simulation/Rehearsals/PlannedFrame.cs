@@ -1,0 +1,44 @@
+using System.Globalization;
+using SensorLab.Frames;
+using SensorLab.Simulation.Writing;
+
+namespace SensorLab.Simulation.Rehearsals;
+
+/// <summary>A frame of a rehearsal before it is exposed.</summary>
+public sealed record PlannedFrame
+{
+    /// <summary>The number in its name, unique in the rehearsal.</summary>
+    public required int Number { get; init; }
+
+    /// <summary>What it serves for.</summary>
+    public required FrameRole Role { get; init; }
+
+    /// <summary>What happens to the sensor.</summary>
+    public required Exposure Exposure { get; init; }
+
+    /// <summary>What the file says of itself and its geometry; a flaw may make it say something untrue.</summary>
+    public required RawFrame Raw { get; init; }
+
+    /// <summary>The form of its file.</summary>
+    public required DngOptions Form { get; init; }
+
+    /// <summary>The folder in place of the role's; null for the role's.</summary>
+    public string? Folder { get; init; }
+
+    /// <summary>What frames.csv says of it, by column; empty where it needs no row there.</summary>
+    public IReadOnlyDictionary<string, string> Columns { get; init; } = new SortedDictionary<string, string>(StringComparer.Ordinal);
+
+    /// <summary>What happens to the bytes of its file; null where nothing does.</summary>
+    public Func<byte[], byte[]>? FileEffect { get; init; }
+
+    /// <summary>Path inside the frame set with forward slashes.</summary>
+    public string File
+    {
+        get
+        {
+            string folder = Folder ?? Role.ToString().ToLowerInvariant();
+            string name = string.Create(CultureInfo.InvariantCulture, $"P{Number:0000}.dng");
+            return folder.Length == 0 ? name : $"{folder}/{name}";
+        }
+    }
+}

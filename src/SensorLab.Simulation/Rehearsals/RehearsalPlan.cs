@@ -1,0 +1,153 @@
+using System.Globalization;
+using SensorLab.Frames;
+using SensorLab.Simulation.Bodies;
+
+namespace SensorLab.Simulation.Rehearsals;
+
+/// <summary>Every frame of a rehearsal before the first is exposed, and the camera that will expose them.</summary>
+public sealed class RehearsalPlan
+{
+    private static readonly DateTimeOffset FirstFrameTime = new(2026, 4, 18, 9, 0, 0, TimeSpan.Zero);
+    private static readonly TimeSpan BetweenFrames = TimeSpan.FromSeconds(2);
+
+    private readonly RehearsalOptions _options;
+    private readonly List<PlannedFrame> _frames = [];
+    private DateTimeOffset _nextTime = FirstFrameTime;
+
+    private RehearsalPlan(RehearsalOptions options, VirtualBody body)
+    {
+        _options = options;
+        Camera = new VirtualCamera(body);
+        IsoValues = options.IsoValues.Count > 0 ? options.IsoValues : [.. body.IsoSettings.Select(setting => setting.Iso)];
+    }
+
+    /// <summary>The camera.</summary>
+    public VirtualCamera Camera { get; }
+
+    /// <summary>The ISO settings in the order in which they are shot.</summary>
+    public IReadOnlyList<int> IsoValues { get; }
+
+    /// <summary>The frames in the order in which they are shot.</summary>
+    public IReadOnlyList<PlannedFrame> Frames => _frames;
+
+    /// <summary>Plans a rehearsal.</summary>
+    /// <param name="options">What it is of.</param>
+    /// <returns>The plan.</returns>
+    /// <exception cref="RehearsalUsageException">The body lacks an ISO, an ISO is named twice, or the size is impossible.</exception>
+    /// <exception cref="MalformedFileException">A property of the body is out of its domain.</exception>
+    public static RehearsalPlan Of(RehearsalOptions options)
+    {
+        VirtualBody body = Sized(options);
+        DemandIsos(options, body);
+        var plan = new RehearsalPlan(options, body);
+        foreach (int iso in plan.IsoValues)
+        {
+            plan.AddIso(body.At(iso));
+        }
+
+        return plan;
+    }
+
+    /// <summary>Exposes a frame of the plan.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <returns>Its codes in DN, stored rows × stored columns.</returns>
+    public ushort[] Expose(PlannedFrame frame)
+    {
+        var codes = new ushort[Camera.PixelCount];
+        Camera.Expose(frame.Exposure, codes);
+        return codes;
+    }
+
+    /// <summary>Exposes a frame of the plan and delivers it from memory.</summary>
+    /// <param name="frame">The frame.</param>
+    public IMosaicReader Open(PlannedFrame frame) => new SimulatedMosaicReader(frame.Raw, Expose(frame));
+
+    private static VirtualBody Sized(RehearsalOptions options)
+    {
+        if (options.WidthPixels is < 2 or > 65_534 || options.HeightPixels is < 2 or > 65_534)
+        {
+            throw new RehearsalUsageException("The size of a rehearsal's frames must be 2x2 to 65534x65534 photosites.");
+        }
+
+        return options.Body with
+        {
+            WidthPixels = options.WidthPixels ?? options.Body.WidthPixels,
+            HeightPixels = options.HeightPixels ?? options.Body.HeightPixels,
+        };
+    }
+
+    private static void DemandIsos(RehearsalOptions options, VirtualBody body)
+    {
+        foreach (int iso in options.IsoValues)
+        {
+            if (body.IsoSettings.All(setting => setting.Iso != iso))
+            {
+                string known = string.Join(", ", body.IsoSettings.Select(setting => setting.Iso));
+                throw new RehearsalUsageException($"The body has no ISO {iso}; it has {known}.");
+            }
+
+            if (options.IsoValues.Count(other => other == iso) > 1)
+            {
+                throw new RehearsalUsageException($"ISO {iso} is named twice.");
+            }
+        }
+    }
+
+    private void AddIso(VirtualIso setting)
+    {
+        ShootingHabits habits = Camera.Body.Shooting;
+        var bracket = new IsoBracket(Camera.Body, setting, _options.Seed);
+        for (int i = 0; i < habits.DarkFrames; i++)
+        {
+            int index = i < habits.DarkFrames / 2 ? bracket.FirstIndex : bracket.LastIndex;
+            Add(setting, FrameRole.Dark, bracket.SecondsAt(index), 0, null);
+        }
+
+        for (int reading = 0; reading < habits.MeterReadings; reading++)
+        {
+            string? lightStep = reading == 0 ? null : string.Create(CultureInfo.InvariantCulture, $"meter {reading + 1}");
+            for (int i = 0; i < habits.FramesPerReading; i++)
+            {
+                double seconds = bracket.SecondsAt(bracket.ReadingIndex(reading));
+                Add(setting, FrameRole.Metered, seconds, bracket.ReadingElectron[reading], lightStep);
+            }
+        }
+
+        for (int index = bracket.FirstIndex; index <= bracket.LastIndex; index++)
+        {
+            for (int i = 0; i < habits.FramesPerLevel; i++)
+            {
+                Add(setting, FrameRole.Bracket, bracket.SecondsAt(index), bracket.ElectronAt(index), null);
+            }
+        }
+    }
+
+    private void Add(VirtualIso setting, FrameRole role, double seconds, double lightElectron, string? lightStep)
+    {
+        int number = _frames.Count + 1;
+        var columns = new SortedDictionary<string, string>(StringComparer.Ordinal);
+        if (lightStep is not null)
+        {
+            columns["lightStep"] = lightStep;
+        }
+
+        _frames.Add(new PlannedFrame
+        {
+            Number = number,
+            Role = role,
+            Form = _options.Form,
+            Columns = columns,
+            Raw = FrameDescription.Of(Camera, setting, seconds, _nextTime, _options.Form),
+            Exposure = new Exposure
+            {
+                Setting = setting,
+                LightElectron = lightElectron,
+                ExposureSeconds = seconds,
+                Seed = _options.Seed,
+                FrameNumber = (ulong)number,
+                Field = _options.Field,
+            },
+        });
+        _nextTime += BetweenFrames + TimeSpan.FromSeconds(Math.Ceiling(seconds));
+    }
+}

@@ -1,0 +1,75 @@
+using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using SensorLab.Frames;
+using SensorLab.Simulation.Bodies;
+
+namespace SensorLab.Simulation.Rehearsals;
+
+/// <summary>What is true of a rehearsal, computed from the body and the exposures as they were, never from pixels.</summary>
+public static class RehearsalTruth
+{
+    private static readonly int[] Criteria = [40, 20, 10, 4, 1];
+
+    private static readonly JsonSerializerOptions Format = new()
+    {
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        WriteIndented = true,
+        NewLine = "\n",
+    };
+
+    /// <summary>The truth of every ISO of a plan.</summary>
+    /// <param name="plan">The plan, flaws applied.</param>
+    public static IReadOnlyList<IsoTruth> Of(RehearsalPlan plan) =>
+        [.. plan.IsoValues.Select(iso => OfIso(plan, iso))];
+
+    /// <summary>The text of FRAMES.truth.json: a list with one object an ISO.</summary>
+    /// <param name="truth">The truth.</param>
+    public static string ToText(IReadOnlyList<IsoTruth> truth) => JsonSerializer.Serialize(truth, Format) + "\n";
+
+    private static IsoTruth OfIso(RehearsalPlan plan, int iso)
+    {
+        VirtualBody body = plan.Camera.Body;
+        VirtualIso setting = body.At(iso);
+        var law = new SensorLaw(body, setting);
+        double[] metered =
+        [
+            .. plan.Frames
+                .Where(frame => frame.Role == FrameRole.Metered && frame.Exposure.Setting.Iso == iso)
+                .Select(frame => frame.Exposure.LightElectron * (frame.Exposure.RowLight?.Average() ?? 1)),
+        ];
+        double? grey = metered.Length > 0 ? metered.Average() : null;
+        return new IsoTruth
+        {
+            Iso = iso,
+            GainElectronPerDn = setting.GainElectronPerDn,
+            ReadNoiseElectron = setting.ReadNoiseElectron,
+            BlackLevelDn = body.BlackLevelDn,
+            SaturationDn = law.SaturationDn,
+            SaturationElectron = law.SaturationElectron,
+            FirstClipDn = law.FirstClipDn(),
+            MiddleGreyDn = grey is { } mean ? law.Responded(mean * law.GreenSensitivity) / setting.GainElectronPerDn : null,
+            AboveEv = grey is { } light ? Math.Log2(law.SaturatingElectron / (light * law.LargestSensitivity)) : null,
+            PrnuPercent = 100 * law.PrnuFraction,
+            DsnuElectron = law.DsnuElectron,
+            RowNoiseElectron = body.RowNoiseElectron,
+            ColumnNoiseElectron = body.ColumnNoiseElectron,
+            BelowEv = BelowEv(law, grey * law.GreenSensitivity),
+        };
+    }
+
+    private static Dictionary<string, double> BelowEv(SensorLaw law, double? greyElectron)
+    {
+        var below = new Dictionary<string, double>();
+        foreach (int criterion in Criteria)
+        {
+            if (greyElectron is { } grey && law.ElectronAtSnr(criterion) is { } electrons)
+            {
+                below[string.Create(CultureInfo.InvariantCulture, $"snr{criterion}")] = Math.Log2(grey / electrons);
+            }
+        }
+
+        return below;
+    }
+}
