@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using SensorLab.Frames;
 using SensorLab.Measurement.Sets;
@@ -221,6 +222,38 @@ public sealed class CharacteriseCommandTests : IDisposable
 
         Assert.Equal(4, run.Status);
         Assert.Contains($"{frames} is not a folder", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Characterise_Truth_StandsBesideTheFigures()
+    {
+        double snr10 = SampleProfiles.ThreeIsos().IsoProfiles[1].Latitude.BelowEv[2].PerPixel!.Value!.Value;
+        string truth = string.Create(CultureInfo.InvariantCulture, $$"""[{"iso": 400, "aboveEv": 3.3, "belowEv": {"snr10": {{snr10}}}, "note": "x"}]""");
+        await File.WriteAllTextAsync(_folder.File("t.json"), truth, TestContext.Current.CancellationToken);
+
+        CommandRun run = await CommandRun.OfAsync(CommandRun.Sample, "characterise", _folder.Path, "--out", Out, "--truth", _folder.File("t.json"));
+
+        string[] lines = run.Output.Split('\n');
+        Assert.Matches("^   400  clips, stops above grey +3\\.200 ±0\\.0078 +3\\.300  no$", Assert.Single(lines, l => l.Contains("clips, stops", StringComparison.Ordinal)));
+        Assert.Matches("^        SNR 10, stops below grey +.*  yes$", Assert.Single(lines, l => l.Contains("SNR 10, stops below grey", StringComparison.Ordinal)));
+        Assert.All(lines.Where(l => !l.Contains(_folder.Path, StringComparison.Ordinal)), l => Assert.InRange(l.Length, 0, 80));
+    }
+
+    [Theory]
+    [InlineData("{}")]
+    [InlineData("[{\"aboveEv\": 3}]")]
+    [InlineData("[{\"iso\": \"x\"}]")]
+    [InlineData("[1]")]
+    [InlineData("[")]
+    public async Task Characterise_TruthThatIsNone_IsSaidBeforeTheWork(string text)
+    {
+        await File.WriteAllTextAsync(_folder.File("t.json"), text, TestContext.Current.CancellationToken);
+
+        CommandRun run = await CommandRun.OfAsync(
+            CommandRun.Throwing(new InvalidOperationException("The work began.")), "characterise", _folder.Path, "--out", Out, "--truth", _folder.File("t.json"));
+
+        Assert.Equal(4, run.Status);
+        Assert.Contains("is not a rehearsal's truth", run.Error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Text;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
 using SensorLab.Profiles;
@@ -13,6 +14,7 @@ internal sealed class CharacteriseCommand
         "sensorlab characterise skerry-lm2 --out skerry-lm2.json",
         "sensorlab characterise skerry-lm2 --out skerry-lm2.json --report charts",
         "sensorlab characterise skerry-lm2 --out lm2.json --snr 7 --delivery 2400x1600",
+        "sensorlab characterise practice --out practice.json --truth practice.truth.json",
         "sensorlab characterise no-meter --out lm2.json --grey saturation --json",
     ];
 
@@ -26,6 +28,12 @@ internal sealed class CharacteriseCommand
     };
 
     private readonly Option<string?> _report = new("--report") { HelpName = "FOLDER", Description = "Write charts into this folder, as SVG and PNG." };
+
+    private readonly Option<string?> _truth = new("--truth")
+    {
+        HelpName = "FILE",
+        Description = "A rehearsal's .truth.json: show what was measured beside what is true.",
+    };
 
     private readonly Option<bool> _json = new("--json") { Description = "Write the sensor profile to standard output in place of the table." };
 
@@ -53,6 +61,7 @@ internal sealed class CharacteriseCommand
             command.Add(option);
         }
 
+        command.Add(words._truth);
         command.Add(words._json);
         command.SetAction(words.RunAsync);
         return command;
@@ -64,6 +73,7 @@ internal sealed class CharacteriseCommand
         string path = words.GetRequiredValue(_out);
         string? report = words.GetValue(_report);
         RequirePlaces(frames, path, report);
+        IReadOnlyList<TruthFile.IsoFigures>? truth = words.GetValue(_truth) is { } file ? TruthFile.Read(file) : null;
         bool isJson = words.GetValue(_json);
         SensorProfile profile;
         try
@@ -82,7 +92,17 @@ internal sealed class CharacteriseCommand
             _workbench.WriteCharts(profile, report, cancellation);
         }
 
-        Show(profile, isJson, path, report);
+        FindingText.Write(_terminal.Error, profile.Findings);
+        if (isJson)
+        {
+            WriteDocument(profile);
+        }
+        else
+        {
+            WriteTables(profile, truth);
+            WriteLines([$"Sensor profile: {path}", .. report is null ? [] : new[] { $"Charts: {report}" }]);
+        }
+
         return ExitStatus.Done;
     }
 
@@ -112,27 +132,27 @@ internal sealed class CharacteriseCommand
                 new ImmediateProgress<CharacterisationProgress>(p => report(p.FramesDone, p.FramesTotal)),
                 cancellation));
 
-    private void Show(SensorProfile profile, bool isJson, string path, string? report)
+    private void WriteDocument(SensorProfile profile)
     {
-        FindingText.Write(_terminal.Error, profile.Findings);
-        if (isJson)
-        {
-            using var document = new MemoryStream();
-            SensorProfileWriter.Write(profile, document);
-            _terminal.Output.Write(System.Text.Encoding.UTF8.GetString(document.GetBuffer(), 0, (int)document.Length));
-            return;
-        }
+        using var document = new MemoryStream();
+        SensorProfileWriter.Write(profile, document);
+        _terminal.Output.Write(Encoding.UTF8.GetString(document.GetBuffer(), 0, (int)document.Length));
+    }
 
-        foreach (string line in LatitudeTable.Lines(profile))
+    private void WriteTables(SensorProfile profile, IReadOnlyList<TruthFile.IsoFigures>? truth)
+    {
+        WriteLines([.. LatitudeTable.Lines(profile), string.Empty]);
+        if (truth is not null)
+        {
+            WriteLines([.. TruthTable.Lines(profile, truth), string.Empty]);
+        }
+    }
+
+    private void WriteLines(IEnumerable<string> lines)
+    {
+        foreach (string line in lines)
         {
             _terminal.Output.WriteLine(line);
-        }
-
-        _terminal.Output.WriteLine();
-        _terminal.Output.WriteLine($"Sensor profile: {path}");
-        if (report is not null)
-        {
-            _terminal.Output.WriteLine($"Charts: {report}");
         }
     }
 }
