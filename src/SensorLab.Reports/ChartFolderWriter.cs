@@ -30,7 +30,7 @@ public static class ChartFolderWriter
             foreach (ChartTheme theme in ChartTheme.All)
             {
                 cancellation.ThrowIfCancellationRequested();
-                files.Add(($"{name}{theme.Suffix}.svg", ChartImage.Svg(drawing, theme)));
+                files.Add(($"{name}{theme.Suffix}.svg", ChartImage.Svg(drawing, theme, name + theme.Suffix)));
                 files.Add(($"{name}{theme.Suffix}.png", ChartImage.Png(drawing, theme)));
             }
         }

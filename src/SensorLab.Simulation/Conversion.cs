@@ -9,7 +9,8 @@ internal sealed class Conversion
     private readonly double _fullWellElectron;
     private readonly double _pixelNoiseElectron;
     private readonly double _codesPerElectron;
-    private readonly double _blackAndHalfDn;
+    private readonly double _digitalFactor;
+    private readonly double _blackDn;
     private readonly double _largestCodeDn;
     private readonly double _compressionPerElectron;
 
@@ -19,8 +20,9 @@ internal sealed class Conversion
         VirtualIso setting = exposure.Setting;
         _fullWellElectron = body.FullWellOf(setting);
         _pixelNoiseElectron = body.PixelNoiseElectron(setting);
-        _codesPerElectron = 1 / setting.GainElectronPerDn;
-        _blackAndHalfDn = body.BlackLevelDn + exposure.BlackShiftDn + 0.5;
+        _digitalFactor = setting.DigitalFactor;
+        _codesPerElectron = 1 / (setting.GainElectronPerDn * _digitalFactor);
+        _blackDn = body.BlackLevelDn + exposure.BlackShiftDn;
         _largestCodeDn = body.LargestCodeDn;
         _compressionPerElectron = 0.01 * body.CompressionPercent / _fullWellElectron;
     }
@@ -43,16 +45,30 @@ internal sealed class Conversion
         Span<ushort> codes)
     {
         RandomStream local = stream;
+        double blackAndHalf = _blackDn + 0.5;
         for (int x = 0; x < codes.Length; x++)
         {
             double expected = light[x] * response[x];
             double electrons = expected > 0 ? Math.Min(Poisson.Next(ref local, expected), _fullWellElectron) : 0;
             electrons -= _compressionPerElectron * electrons * electrons;
             electrons += offsetElectron[x] + columnNoiseElectron[x] + rowNoiseElectron + (_pixelNoiseElectron * Normal.Next(ref local));
-            double code = Math.Floor((electrons * _codesPerElectron) + _blackAndHalfDn);
+            double code = Math.Floor((electrons * _codesPerElectron) + blackAndHalf);
             codes[x] = (ushort)Math.Clamp(code, 0, _largestCodeDn);
         }
 
         stream = local;
+        if (_digitalFactor > 1)
+        {
+            Push(codes);
+        }
+    }
+
+    private void Push(Span<ushort> codes)
+    {
+        foreach (ref ushort code in codes)
+        {
+            double pushed = Math.Floor(_blackDn + ((code - _blackDn) * _digitalFactor) + 0.5);
+            code = (ushort)Math.Clamp(pushed, 0, _largestCodeDn);
+        }
     }
 }

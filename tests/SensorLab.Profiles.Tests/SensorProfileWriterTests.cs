@@ -90,6 +90,7 @@ public sealed class SensorProfileWriterTests
             { "assumptions[1] is null", profile with { Assumptions = ["one", null!] } },
             { "findings[0].remedy is null", profile with { Findings = [profile.Findings[0] with { Remedy = null! }] } },
             { "findings[0].severity is no severity", profile with { Findings = [profile.Findings[0] with { Severity = (FindingSeverity)7 }] } },
+            { "isoProfiles is empty", profile with { IsoProfiles = [] } },
             { "format is not", profile with { Format = "other" } },
             { "formatVersion is 2.0", profile with { FormatVersion = "2.0" } },
         };

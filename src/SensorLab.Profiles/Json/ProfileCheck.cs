@@ -1,5 +1,6 @@
 using System.Collections;
 using System.Text.Json.Serialization.Metadata;
+using SensorLab.Profiles.Placement;
 
 namespace SensorLab.Profiles.Json;
 
@@ -7,12 +8,15 @@ namespace SensorLab.Profiles.Json;
 /// <remarks>Walks the serializer's own metadata, so that a property added later is never forgotten.</remarks>
 internal static class ProfileCheck
 {
-    /// <summary>The first fault of a value, in document order; null where there is none.</summary>
+    /// <summary>The first fault of a sensor profile, in document order; null where there is none.</summary>
     public static ProfileFault? FirstFault(SensorProfile profile)
     {
         ProfileFault? ofFormat = ProfileFormat.Fault(profile.Format, profile.FormatVersion);
-        return ofFormat ?? Visit(profile, string.Empty);
+        return ofFormat ?? Visit(profile, string.Empty) ?? (profile.IsoProfiles.Count > 0 ? null : new ProfileFault("isoProfiles", "is empty"));
     }
+
+    /// <summary>The first fault of a placement answer, in document order; null where there is none.</summary>
+    public static ProfileFault? FirstFault(PlacementAnswer answer) => Visit(answer, string.Empty);
 
     private static ProfileFault? Visit(object value, string path) => value switch
     {

@@ -2,6 +2,7 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using System.Text.Json.Serialization.Metadata;
+using SensorLab.Profiles.Placement;
 
 namespace SensorLab.Profiles.Json;
 
@@ -17,6 +18,10 @@ internal static class ProfileJson
     /// <summary>Metadata of the sensor profile.</summary>
     public static JsonTypeInfo<SensorProfile> SensorProfile { get; } =
         (JsonTypeInfo<SensorProfile>)Options.GetTypeInfo(typeof(SensorProfile));
+
+    /// <summary>Metadata of the placement answer.</summary>
+    public static JsonTypeInfo<PlacementAnswer> PlacementAnswer { get; } =
+        (JsonTypeInfo<PlacementAnswer>)Options.GetTypeInfo(typeof(PlacementAnswer));
 
     private static JsonSerializerOptions Create()
     {

@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using SensorLab.Profiles.Placement;
 
 namespace SensorLab.Profiles.Json;
 
@@ -9,4 +10,5 @@ namespace SensorLab.Profiles.Json;
 /// </remarks>
 [JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata)]
 [JsonSerializable(typeof(SensorProfile))]
+[JsonSerializable(typeof(PlacementAnswer))]
 internal sealed partial class ProfileJsonContext : JsonSerializerContext;

@@ -12,6 +12,12 @@ namespace SensorLab.Reports.Charts;
 internal sealed record ChartAxis(
     string Title, string Unit, AxisScale Scale, double Minimum, double Maximum, IReadOnlyList<AxisTick> Ticks)
 {
+    // A marker on the very edge of a logarithmic axis would be cut in half.
+    private const double Margin = 1.12;
+
+    // Over more decades than this the labels of 2 and 5 would run into each other.
+    private const double MostDenseDecades = 3.2;
+
     /// <summary>Whole stops with middle grey at 0, which is always on the axis.</summary>
     /// <param name="lowestEv">The lowest EV to be shown.</param>
     /// <param name="highestEv">The highest EV to be shown.</param>
@@ -36,9 +42,9 @@ internal sealed record ChartAxis(
     /// <param name="highest">The highest value to be shown, above <paramref name="lowest"/>.</param>
     public static ChartAxis Logarithmic(string title, string unit, double lowest, double highest)
     {
-        double minimum = StepBelow(lowest);
-        double maximum = -StepBelow(-highest);
-        bool sparse = Math.Log10(maximum / minimum) > 2.6;
+        double minimum = StepBelow(lowest / Margin);
+        double maximum = -StepBelow(-highest * Margin);
+        bool sparse = Math.Log10(maximum / minimum) > MostDenseDecades;
         var ticks = new List<AxisTick>();
         for (int decade = (int)Math.Floor(Math.Log10(minimum)); decade <= Math.Ceiling(Math.Log10(maximum)); decade++)
         {

@@ -8,8 +8,8 @@ internal static class EvText
     /// <summary>What stands where a figure is absent.</summary>
     public const string NotMeasured = "not measured";
 
-    // Below this half-width two decimals would print ±0.00.
-    private const double FineHalfWidthEv = 0.0095;
+    // What is printed of a half-width that would round to nothing.
+    private const double LeastHalfWidthEv = 0.01;
 
     /// <summary>A whole stop: +2, 0, −3.</summary>
     /// <param name="ev">Whole EV.</param>
@@ -47,18 +47,20 @@ internal static class EvText
                 : $"{Signed(known.Ev)} or {(known.Open == OpenSide.Highlight ? "brighter" : "darker")}";
         }
 
-        int decimals = known.HalfWidthEv is > 0 and < FineHalfWidthEv ? 3 : 2;
-        return $"{Signed(known.Ev, decimals)} {HalfWidth(known, decimals)}";
+        (string up, string down) = (HalfWidth(known.Upper95 - known.Ev), HalfWidth(known.Ev - known.Lower95));
+        return $"{Signed(known.Ev)} {(up == down ? "±" + up : $"+{up} −{down}")}";
     }
+
+    /// <summary>A mark inside a sentence, after "at".</summary>
+    /// <param name="mark">The mark.</param>
+    /// <returns>"+3.31 ±0.02 EV", "+2.90 EV or brighter".</returns>
+    public static string MarkInSentence(EvMark? mark) => mark is { IsBound: true } bound
+        ? $"{Signed(bound.Ev)} EV or {(bound.Open == OpenSide.Highlight ? "brighter" : "darker")}"
+        : $"{Mark(mark)} EV";
 
     // "At least" means further from middle grey, on the side on which the mark lies.
     private static bool IsOpenOutwards(EvMark mark) => mark.Open == OpenSide.Highlight ? mark.Ev >= 0 : mark.Ev < 0;
 
-    private static string HalfWidth(EvMark mark, int decimals)
-    {
-        string format = "F" + decimals.ToString(CultureInfo.InvariantCulture);
-        string up = (mark.Upper95 - mark.Ev).ToString(format, CultureInfo.InvariantCulture);
-        string down = (mark.Ev - mark.Lower95).ToString(format, CultureInfo.InvariantCulture);
-        return up == down ? "±" + up : $"+{up} −{down}";
-    }
+    private static string HalfWidth(double ev) =>
+        (ev > 0 ? Math.Max(ev, LeastHalfWidthEv) : 0).ToString("F2", CultureInfo.InvariantCulture);
 }

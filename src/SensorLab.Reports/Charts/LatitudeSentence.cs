@@ -19,10 +19,10 @@ internal static class LatitudeSentence
         string channel = row.LimitingChannel is { } limiting ? $" (channel {limiting} saturates first)" : string.Empty;
         string bright = row.BrightEnd is null
             ? "the bright end was not measured"
-            : $"highlights end at {EvText.Mark(row.BrightEnd)} EV{channel}";
+            : $"highlights end at {EvText.MarkInSentence(row.BrightEnd)}{channel}";
         string shadow = row.ShadowEnd is null
             ? "no shadow end at SNR 10 was measured"
-            : $"shadows fall to SNR 10 at {EvText.Mark(row.ShadowEnd)} EV";
+            : $"shadows fall to SNR 10 at {EvText.MarkInSentence(row.ShadowEnd)}";
         return string.Create(CultureInfo.InvariantCulture, $"At ISO {row.Iso} {bright} and {shadow}.");
     }
 
@@ -33,13 +33,17 @@ internal static class LatitudeSentence
         string open = Open(bounds, "bright end");
         if (measured.Length == 0)
         {
-            return bounds == 0 ? "No bright end was measured." : $"No bright end was reached, only bounds are known.";
+            return bounds == 0 ? "No bright end was measured." : "No bright end was reached, only bounds are known.";
         }
 
         (LatitudeRow least, LatitudeRow most) = (measured[0], measured[^1]);
-        string range = measured.Length == 1 || EvText.Signed(least.BrightEnd!.Value.Ev) == EvText.Signed(most.BrightEnd!.Value.Ev)
-            ? $"Highlights end at {Place(least.BrightEnd, least)}"
-            : $"Highlights end between {Place(least.BrightEnd, least)} and {Place(most.BrightEnd, most)}";
+        bool same = EvText.Signed(least.BrightEnd!.Value.Ev) == EvText.Signed(most.BrightEnd!.Value.Ev);
+        string range = (measured.Length, same) switch
+        {
+            (1, _) => $"Highlights end at {Place(least.BrightEnd, least)}",
+            (_, true) => $"Highlights end at {EvText.Signed(least.BrightEnd.Value.Ev)} EV at every ISO measured",
+            _ => $"Highlights end between {Place(least.BrightEnd, least)} and {Place(most.BrightEnd, most)}",
+        };
         return $"{range}{open}.";
     }
 
@@ -56,7 +60,7 @@ internal static class LatitudeSentence
         (LatitudeRow deepest, LatitudeRow nearest) = (measured[0], measured[^1]);
         string range = measured.Length == 1
             ? $"Shadows fall to SNR 10 at {Place(deepest.ShadowEnd, deepest)}"
-            : $"Shadows fall to SNR 10 at {Place(deepest.ShadowEnd, deepest)} and at {Place(nearest.ShadowEnd, nearest)} at the other extreme";
+            : $"Shadows fall to SNR 10 at {Place(deepest.ShadowEnd, deepest)} where they reach deepest and at {Place(nearest.ShadowEnd, nearest)} where they end first";
         return $"{range}{open}.";
     }
 

@@ -16,6 +16,12 @@ internal sealed record PhotonTransferModel(
     // Residuals of levels that the fit left out may be hundreds; the axis holds those that it used, and never less than this.
     private const double LeastResidual = 4;
 
+    // Over a wider scale the ticks at two standard uncertainties would run into each other.
+    private const double MostForFineTicks = 8;
+
+    /// <summary>Whether there is nothing to draw.</summary>
+    public bool IsEmpty => Channels.All(c => c.Points.Count == 0);
+
     /// <summary>Why levels were left out, each reason once.</summary>
     public IReadOnlyList<string> ReasonsLeftOut => [.. Channels.SelectMany(c => c.Points).Select(p => p.LeftOut).OfType<string>().Distinct()];
 
@@ -27,7 +33,7 @@ internal sealed record PhotonTransferModel(
         PhotonTransferChannel[] channels = [.. iso.Channels.Select(channel => PhotonTransferChannel.From(iso, channel))];
         PhotonTransferPoint[] points = [.. channels.SelectMany(c => c.Points)];
         double[] signals = [.. points.Where(p => !p.IsDark && p.SignalDn > 0).Select(p => p.SignalDn)];
-        double[] variances = [.. points.Select(p => p.VarianceDn2).Where(v => v > 0)];
+        double[] variances = [.. FittedOrAll(points).Select(p => p.VarianceDn2).Where(v => v > 0)];
         double lowestSignal = signals.DefaultIfEmpty(1).Min();
         double lowestVariance = variances.DefaultIfEmpty(1).Min();
         double residual = Math.Ceiling(points.Where(p => p.UsedInFit).Select(p => Math.Abs(p.Residual ?? 0)).Append(LeastResidual).Max());
@@ -35,20 +41,29 @@ internal sealed record PhotonTransferModel(
             Words(profile, iso, channels),
             iso.Iso,
             ChartAxis.Logarithmic("Mean signal above black", "DN", lowestSignal, Math.Max(signals.DefaultIfEmpty(10).Max(), 10 * lowestSignal)),
-            ChartAxis.Logarithmic("Temporal variance", "DN²", lowestVariance, Math.Max(variances.DefaultIfEmpty(10).Max(), 10 * lowestVariance)),
+            ChartAxis.Logarithmic("Temporal variance", "DN²", lowestVariance, Math.Max(points.Select(p => p.VarianceDn2).DefaultIfEmpty(10).Max(), 10 * lowestVariance)),
             ResidualAxis(residual),
             channels);
     }
 
     private static ChartAxis ResidualAxis(double half) =>
         new("Residual", "standard uncertainties", AxisScale.Linear, -half, half,
-            [new AxisTick(-2, "−2"), new AxisTick(0, "0"), new AxisTick(2, "+2")]);
+            half <= MostForFineTicks
+                ? [new AxisTick(-2, "−2"), new AxisTick(0, "0"), new AxisTick(2, "+2")]
+                : [new AxisTick(-half, EvText.WholeStop(-half)), new AxisTick(0, "0"), new AxisTick(half, EvText.WholeStop(half))]);
+
+    // A clipped level's variance collapses: it must not stretch the axis of those that count.
+    private static PhotonTransferPoint[] FittedOrAll(PhotonTransferPoint[] points)
+    {
+        PhotonTransferPoint[] fitted = [.. points.Where(p => p.UsedInFit)];
+        return fitted.Length > 0 ? fitted : points;
+    }
 
     private static ChartHeading Words(SensorProfile profile, IsoProfile iso, PhotonTransferChannel[] channels)
     {
         (string Channel, PhotonTransferPoint Point)[] used =
             [.. channels.SelectMany(c => c.Points.Where(p => p.UsedInFit && p.Residual is not null).Select(p => (c.Name, p)))];
-        string fit = used.Length == 0 ? "No fit could be had." : FitWords(used);
+        string fit = used.Length == 0 ? "No fit could be had: the findings say why." : FitWords(used);
         int leftOut = channels.SelectMany(c => c.Points).Count(p => !p.UsedInFit);
         string outWords = leftOut == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $" {leftOut} {(leftOut == 1 ? "was" : "were")} left out.");
         string title = string.Create(CultureInfo.InvariantCulture, $"Photon transfer at ISO {iso.Iso}: variance against mean");

@@ -39,6 +39,9 @@ internal sealed record SnrChartModel
     /// <summary>Levels too near saturation to have an SNR: not drawn, but counted.</summary>
     public required int ClippedLevels { get; init; }
 
+    /// <summary>Whether there is nothing to draw.</summary>
+    public bool IsEmpty => new[] { Total, Temporal, MeasuredTotal, MeasuredTemporal }.All(series => series.Points.Count == 0);
+
     /// <summary>Builds the model.</summary>
     /// <param name="profile">The sensor profile.</param>
     /// <param name="iso">One of its ISOs.</param>
@@ -105,11 +108,11 @@ internal sealed record SnrChartModel
         return ChartAxis.Ev(evs.DefaultIfEmpty(-1).Min(), evs.DefaultIfEmpty(1).Max());
     }
 
-    // SNR below a half says nothing more; the axis holds every criterion.
+    // SNR below a half says nothing more (the axis' margin takes it from here to there); the axis holds every criterion.
     private static ChartAxis VerticalAxis(ChartPoint[] points, CriterionLine[] criteria)
     {
         double[] snrs = [.. points.Select(p => p.Y), .. criteria.Select(c => c.Snr)];
-        double lowest = Math.Max(0.5, snrs.DefaultIfEmpty(1).Min());
+        double lowest = Math.Max(0.56, snrs.DefaultIfEmpty(1).Min());
         return ChartAxis.Logarithmic("SNR of a single pixel", string.Empty, lowest, Math.Max(snrs.DefaultIfEmpty(100).Max(), 10 * lowest));
     }
 }

@@ -29,7 +29,7 @@ internal static class SnrSentence
 
     private static string ShadowEnd(IReadOnlyList<CriterionLine> criteria) =>
         criteria.FirstOrDefault(c => c.Emphasised)?.Crossing is { } crossing
-            ? $"Total SNR falls to 10 at {EvText.Mark(crossing)} EV."
+            ? $"Total SNR falls to 10 at {EvText.MarkInSentence(crossing)}."
             : "No shadow end at SNR 10 was measured.";
 
     private static string MiddleGrey(ChartSeries total)
@@ -41,7 +41,7 @@ internal static class SnrSentence
             {
                 double share = -left.X / (right.X - left.X);
                 double snr = Math.Exp(((1 - share) * Math.Log(left.Y)) + (share * Math.Log(right.Y)));
-                return string.Create(CultureInfo.InvariantCulture, $"Middle grey has {snr:0}.");
+                return string.Create(CultureInfo.InvariantCulture, $"At middle grey it is {snr:0}.");
             }
         }
 

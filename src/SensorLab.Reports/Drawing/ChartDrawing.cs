@@ -57,6 +57,18 @@ internal abstract class ChartDrawing
     /// <param name="theme">In which colours.</param>
     protected abstract void DrawChart(Pen pen, ChartTheme theme);
 
+    /// <summary>Says in the chart's place that there is nothing to draw.</summary>
+    /// <param name="pen">What draws.</param>
+    /// <param name="theme">In which colours.</param>
+    /// <returns>Where the note ends.</returns>
+    protected float DrawNote(Pen pen, ChartTheme theme)
+    {
+        SKRect box = SKRect.Create(Edge, HeadingBottom + 4, Width - (2 * Edge), 72);
+        pen.Box(box, theme.Zone);
+        pen.Text("Nothing to draw: the sensor profile holds no such figures for this ISO.", box.MidX, box.MidY + 5, SentenceSize, theme.Quiet, SKTextAlign.Center);
+        return box.Bottom;
+    }
+
     /// <summary>Where something ends that is drawn from the top, without drawing it anywhere.</summary>
     /// <param name="draw">Draws it and returns its bottom.</param>
     protected float Measure(Func<Pen, float> draw)

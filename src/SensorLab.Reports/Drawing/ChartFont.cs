@@ -41,7 +41,14 @@ internal sealed record ChartFont(string Family)
     /// <param name="size">Height of the em in units of the canvas.</param>
     /// <param name="bold">Whether it is bold.</param>
     /// <returns>A font that the caller disposes of.</returns>
-    public SKFont At(float size, bool bold) => new(bold ? _bold : _regular, size) { Subpixel = true, Edging = SKFontEdging.Antialias };
+    /// <remarks>Unhinted: letters rounded to the pixels of a screen stand too far apart in print.</remarks>
+    public SKFont At(float size, bool bold) => new(bold ? _bold : _regular, size)
+    {
+        Subpixel = true,
+        LinearMetrics = true,
+        Hinting = SKFontHinting.None,
+        Edging = SKFontEdging.Antialias,
+    };
 
     private static bool GlyphsOf(string family, string text)
     {

@@ -8,10 +8,14 @@ internal static class ChartImage
     // Pixels of the PNG a pixel of the layout: sharp on dense screens and in print at 180 mm (270 dpi).
     private const float PngScale = 2;
 
+    // A third of the encoder's default time for a tenth more bytes.
+    private static readonly SKPngEncoderOptions PngOptions = new(SKPngEncoderFilterFlags.Sub, 6);
+
     /// <summary>The chart as SVG with real text.</summary>
     /// <param name="drawing">The chart.</param>
     /// <param name="theme">Its colours.</param>
-    public static byte[] Svg(ChartDrawing drawing, ChartTheme theme)
+    /// <param name="name">What its ids start with: lower-case letters, digits and hyphens.</param>
+    public static byte[] Svg(ChartDrawing drawing, ChartTheme theme, string name)
     {
         SKRect bounds = SKRect.Create(ChartDrawing.Width, drawing.Height);
         using var stream = new MemoryStream();
@@ -20,7 +24,7 @@ internal static class ChartImage
             drawing.Draw(canvas, theme);
         }
 
-        return SvgFinish.Finish(stream.ToArray(), drawing.Heading.Title, drawing.Heading.AlternativeText, bounds.Size, "px");
+        return SvgFinish.Finish(stream.ToArray(), name, drawing.Heading.Title, drawing.Heading.AlternativeText, bounds.Size, "px", 1);
     }
 
     /// <summary>The chart as PNG.</summary>
@@ -33,8 +37,8 @@ internal static class ChartImage
         surface.Canvas.Clear(theme.Page);
         surface.Canvas.Scale(PngScale);
         drawing.Draw(surface.Canvas, theme);
-        using SKImage image = surface.Snapshot();
-        using SKData data = image.Encode(SKEncodedImageFormat.Png, 100);
+        using SKPixmap pixels = surface.PeekPixels();
+        using SKData data = pixels.Encode(PngOptions) ?? throw new InvalidOperationException("The PNG encoder gave nothing.");
         return data.ToArray();
     }
 }

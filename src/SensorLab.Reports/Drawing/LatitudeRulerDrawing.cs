@@ -7,9 +7,11 @@ namespace SensorLab.Reports.Drawing;
 /// <summary>Draws the latitude ruler: rows of tapering bars, and the 95 % intervals magnified at either side.</summary>
 internal sealed class LatitudeRulerDrawing : ChartDrawing
 {
+    private const float FigureSize = 13;
     private const float IsoRight = 76;
     private const float LensWidth = 128;
     private const float LensGap = 18;
+    private const float LensInset = 21;
     private const float WideRow = 50;
     private const float TightRow = 38;
     private const int MostWideRows = 10;
@@ -46,8 +48,8 @@ internal sealed class LatitudeRulerDrawing : ChartDrawing
     {
         DrawStripes(pen, theme);
         Panel ruler = PanelAt(RulerLeft, RulerRight, _model.Axis, theme);
-        Panel shadowLens = PanelAt(ShadowLensLeft, ShadowLensLeft + LensWidth, _model.Lens, theme);
-        Panel brightLens = PanelAt(BrightLensLeft, BrightLensLeft + LensWidth, _model.Lens, theme);
+        Panel shadowLens = PanelAt(ShadowLensLeft + LensInset, ShadowLensLeft + LensWidth - LensInset, _model.Lens, theme);
+        Panel brightLens = PanelAt(BrightLensLeft + LensInset, BrightLensLeft + LensWidth - LensInset, _model.Lens, theme);
         foreach (Panel panel in new[] { ruler, shadowLens, brightLens })
         {
             panel.Draw(pen.Canvas);
@@ -105,7 +107,9 @@ internal sealed class LatitudeRulerDrawing : ChartDrawing
     {
         float centre = lens.Data.MidX;
         bool known = mark is { IsBound: false };
-        pen.Text(EvText.Mark(mark), centre, middle - (known ? 4 : -5), 13, known ? theme.Ink : theme.Quiet, SKTextAlign.Center, bold: known);
+        string words = EvText.Mark(mark);
+        float size = Math.Min(FigureSize, FigureSize * LensWidth / pen.Measure(words, FigureSize, known));
+        pen.Text(words, centre, middle - (known ? 4 : -5), size, known ? theme.Ink : theme.Quiet, SKTextAlign.Center, bold: known);
         if (!known)
         {
             return;

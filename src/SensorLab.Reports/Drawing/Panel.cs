@@ -80,9 +80,15 @@ internal sealed class Panel
 
     /// <summary>Draws the panel.</summary>
     /// <param name="canvas">Where to.</param>
-    public void Draw(SKCanvas canvas) => Plot.Render(
-        canvas,
-        new PixelRect(_data.Left - LeftRoom, _data.Right + OtherRoom, _data.Bottom + BottomRoom, _data.Top - OtherRoom));
+    public void Draw(SKCanvas canvas)
+    {
+        var edges = new PixelRect(_data.Left - LeftRoom, _data.Right + OtherRoom, _data.Bottom + BottomRoom, _data.Top - OtherRoom);
+
+        // A plot draws itself twice the first time, which would double every element of an SVG and darken what is translucent.
+        using var nowhere = new SKNoDrawCanvas((int)_data.Right, (int)_data.Bottom);
+        Plot.Render(nowhere, edges);
+        Plot.Render(canvas, edges);
+    }
 
     private static float Share(ChartAxis axis, double value) =>
         (float)((Position(axis, value) - Position(axis, axis.Minimum)) / (Position(axis, axis.Maximum) - Position(axis, axis.Minimum)));

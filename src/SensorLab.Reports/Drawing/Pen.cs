@@ -61,7 +61,7 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
     public float Paragraph(string text, float x, float top, float width, float size, SKColor colour, bool bold = false)
     {
         float bottom = top;
-        foreach (string line in TextLines.Wrap(text, width, words => Measure(words, size, bold)))
+        foreach (string line in TextLines.WrapWithoutOrphan(text, width, words => Measure(words, size, bold)))
         {
             bottom += size * Leading;
             Text(line, x, bottom - (size * (Leading - 1.02f)), size, colour, SKTextAlign.Left, bold);

@@ -12,7 +12,7 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
     private const float DarkGap = 10;
     private const float PlotHeight = 330;
     private const float StripHeight = 62;
-    private const float LoneStripHeight = 110;
+    private const float LoneStripHeight = 156;
     private const float StripGap = 8;
     private const float AxisRoom = 56;
     private const float LabelSize = 12.5f;
@@ -33,7 +33,7 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
     {
         _model = model;
         _plotTop = HeadingBottom + 12;
-        Height = MathF.Ceiling(Measure(pen => DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
+        Height = MathF.Ceiling(Measure(pen => model.IsEmpty ? DrawNote(pen, ChartTheme.Light) : DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
     }
 
     /// <inheritdoc/>
@@ -48,6 +48,12 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
     /// <inheritdoc/>
     protected override void DrawChart(Pen pen, ChartTheme theme)
     {
+        if (_model.IsEmpty)
+        {
+            DrawNote(pen, theme);
+            return;
+        }
+
         DrawVariances(pen, theme);
         foreach ((int index, PhotonTransferChannel channel) in _model.Channels.Index())
         {
@@ -55,7 +61,8 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
             DrawResiduals(pen, theme, channel, top, isLast: index == _model.Channels.Count - 1);
         }
 
-        pen.Upright("Residual (standard uncertainties)", Edge + 12, (StripsTop + Bottom) / 2, 13.5f, theme.Ink);
+        pen.Upright(_model.Residual.Title, Edge + 2, (StripsTop + Bottom) / 2, 13.5f, theme.Ink);
+        pen.Upright($"({_model.Residual.Unit})", Edge + 18, (StripsTop + Bottom) / 2, LabelSize, theme.Ink);
         pen.Text("dark", PlotLeft + (DarkWidth / 2), Bottom + 20, LabelSize, theme.Ink, SKTextAlign.Center);
         DrawLegend(pen, theme);
     }
@@ -86,7 +93,13 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
         lit.Draw(pen.Canvas);
         foreach (PhotonTransferChannel channel in _model.Channels)
         {
-            DrawFit(pen, dark, lit, channel, ChannelStyle.Of(channel.Name, theme));
+            ChannelStyle style = ChannelStyle.Of(channel.Name, theme);
+            DrawFit(pen, dark, lit, channel, style);
+            foreach (PhotonTransferPoint point in channel.Points.Where(p => p.VarianceDn2 < _model.Variance.Minimum))
+            {
+                float x = point.IsDark ? dark.Data.MidX : lit.Column(Math.Max(point.SignalDn, _model.Signal.Minimum));
+                Arrow(pen, x, lit.Data.Bottom, upwards: false, style.Colour);
+            }
         }
     }
 
@@ -179,9 +192,9 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
             items.Add(new LegendItem($"hollow: left out of the fit ({string.Join("; ", _model.ReasonsLeftOut)})", (p, x, y) => Sign(p, first.Hollow, first, x, y)));
         }
 
-        if (_model.Channels.SelectMany(c => c.Points).Any(p => Math.Abs(p.Residual ?? 0) > _model.Residual.Maximum))
+        if (_model.Channels.SelectMany(c => c.Points).Any(p => Math.Abs(p.Residual ?? 0) > _model.Residual.Maximum || p.VarianceDn2 < _model.Variance.Minimum))
         {
-            items.Add(new LegendItem("residual beyond the scale", (p, x, y) => Arrow(p, x, y - 6, upwards: true, first.Colour)));
+            items.Add(new LegendItem("beyond the scale", (p, x, y) => Arrow(p, x, y - 6, upwards: true, first.Colour)));
         }
 
         items.Add(new LegendItem("grey ground: two standard uncertainties", (p, x, y) => p.Shape([new(x - 14, y - 6), new(x + 14, y - 6), new(x + 14, y + 6), new(x - 14, y + 6)], theme.Zone, theme.Grid)));

@@ -61,9 +61,9 @@ internal static class RulerLegend
     private static string Meter(LatitudeRulerModel model)
     {
         double[] all = [.. model.Rows.Select(r => r.MeterStandardUncertaintyEv).OfType<double>().Distinct().Order()];
-        string size = all.Length == 1
-            ? string.Create(CultureInfo.InvariantCulture, $"{all[0]:0.00}")
-            : string.Create(CultureInfo.InvariantCulture, $"{all[0]:0.00} to {all[^1]:0.00}");
+        string size = string.Join(" to ", new[] { all.FirstOrDefault(), all.LastOrDefault() }
+            .Select(ev => ev.ToString("0.00", CultureInfo.InvariantCulture))
+            .Distinct());
         return $"the meter's zero ± its own standard uncertainty ({size} EV): it moves all marks of a row together and is not in their intervals";
     }
 }

@@ -23,7 +23,7 @@ internal sealed class SnrChartDrawing : ChartDrawing
     {
         _model = model;
         _plotTop = HeadingBottom + 24;
-        Height = MathF.Ceiling(Measure(pen => DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
+        Height = MathF.Ceiling(Measure(pen => model.IsEmpty ? DrawNote(pen, ChartTheme.Light) : DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
     }
 
     /// <inheritdoc/>
@@ -32,6 +32,12 @@ internal sealed class SnrChartDrawing : ChartDrawing
     /// <inheritdoc/>
     protected override void DrawChart(Pen pen, ChartTheme theme)
     {
+        if (_model.IsEmpty)
+        {
+            DrawNote(pen, theme);
+            return;
+        }
+
         var panel = new Panel(
             new SKRect(PlotLeft, _plotTop, Width - Edge, _plotTop + PlotHeight), _model.Horizontal, _model.Vertical, theme, Font);
         DrawClipZone(pen, theme, panel);
@@ -39,8 +45,9 @@ internal sealed class SnrChartDrawing : ChartDrawing
         AddBand(panel, _model.Total, theme.Shadow);
         AddPoints(panel, _model.MeasuredTemporal, theme.Warm, MarkerShape.OpenDiamond);
         AddPoints(panel, _model.MeasuredTotal, theme.Shadow, MarkerShape.FilledCircle);
-        DrawGreyLine(pen, theme, panel);
         panel.Draw(pen.Canvas);
+        DrawGreyLine(pen, theme, panel);
+        DrawBrightEnd(pen, theme, panel);
         DrawCurve(pen, panel, _model.Temporal, theme.Warm, DashPattern.Dashed);
         DrawCurve(pen, panel, _model.Total, theme.Shadow, DashPattern.Solid);
         foreach (CriterionLine criterion in _model.Criteria)
@@ -58,7 +65,8 @@ internal sealed class SnrChartDrawing : ChartDrawing
         pen.Text("middle grey", grey, panel.Data.Top - 7, LabelSize, theme.Ink, SKTextAlign.Center, bold: true);
     }
 
-    private void DrawClipZone(Pen pen, ChartTheme theme, Panel panel)
+    // In the lower right there is room: a curve that reaches so far is high up there.
+    private void DrawBrightEnd(Pen pen, ChartTheme theme, Panel panel)
     {
         if (_model.BrightEnd is not { } end)
         {
@@ -66,20 +74,21 @@ internal sealed class SnrChartDrawing : ChartDrawing
         }
 
         float column = panel.Column(end.Ev);
-        if (!end.IsBound)
-        {
-            pen.Box(new SKRect(column, panel.Data.Top, panel.Data.Right, panel.Data.Bottom), theme.Zone);
-        }
-
         pen.Line(column, panel.Data.Top, column, panel.Data.Bottom, theme.Ink, 2);
-        string words = $"bright end {EvText.Mark(end)}";
-        float half = pen.Measure(words, LabelSize) / 2;
-        float centre = Math.Min(column, panel.Data.Right - half);
-        float clear = panel.Column(0) + 44 + half;
-        pen.Text(words, Math.Max(centre, clear), panel.Data.Top - 7, LabelSize, theme.Ink, SKTextAlign.Center);
+        float baseline = panel.Data.Bottom - 12;
+        pen.Text("bright end", column - 10, baseline - 17, LabelSize, theme.Ink, SKTextAlign.Right, bold: true);
+        pen.Text($"{EvText.Mark(end)} EV", column - 10, baseline, LabelSize, theme.Ink, SKTextAlign.Right, bold: true);
         if (end.IsBound)
         {
-            new RulerMarks(pen, theme).Bound(column, panel.Data.Top + 14, end.Open);
+            new RulerMarks(pen, theme).Bound(column, baseline - 10, end.Open);
+        }
+    }
+
+    private void DrawClipZone(Pen pen, ChartTheme theme, Panel panel)
+    {
+        if (_model.BrightEnd is { IsBound: false } end)
+        {
+            pen.Box(new SKRect(panel.Column(end.Ev), panel.Data.Top, panel.Data.Right, panel.Data.Bottom), theme.Zone);
         }
     }
 
@@ -132,7 +141,7 @@ internal sealed class SnrChartDrawing : ChartDrawing
         pen.Line(panel.Data.Left, row, panel.Data.Right, row, colour, criterion.Emphasised ? 1.6f : 0.9f);
         if (criterion.Crossing is not { } crossing)
         {
-            pen.Text($"{criterion.Label}: {EvText.NotMeasured}", panel.Data.Left + 8, row - 5, LabelSize, colour, SKTextAlign.Left, criterion.Emphasised);
+            pen.Text($"{criterion.Label}: {EvText.NotMeasured}", panel.Data.Right - 8, row - 5, LabelSize, colour, SKTextAlign.Right, criterion.Emphasised);
             return;
         }
 

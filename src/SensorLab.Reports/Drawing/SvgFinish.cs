@@ -9,34 +9,55 @@ namespace SensorLab.Reports.Drawing;
 /// <summary>Makes of the canvas' SVG a document that scales, that screen readers understand and that survives a missing font.</summary>
 internal static class SvgFinish
 {
+    private const string Reference = "url(#";
+
     private static readonly XNamespace Svg = "http://www.w3.org/2000/svg";
 
     /// <summary>Finishes a document.</summary>
     /// <param name="canvasSvg">What the canvas wrote.</param>
+    /// <param name="name">What its ids start with, so that several documents can stand in one page.</param>
     /// <param name="title">Its title.</param>
     /// <param name="description">Its alternative text.</param>
-    /// <param name="size">Its size in <paramref name="unit"/>.</param>
-    /// <param name="unit">"px" or "mm".</param>
+    /// <param name="size">Its size in units of the canvas.</param>
+    /// <param name="unit">The unit of the size that it asks for: "px" or "mm".</param>
+    /// <param name="unitPerCanvas">How many of that unit a unit of the canvas is.</param>
     /// <returns>UTF-8 without a byte order mark.</returns>
-    public static byte[] Finish(byte[] canvasSvg, string title, string description, SKSize size, string unit)
+    public static byte[] Finish(byte[] canvasSvg, string name, string title, string description, SKSize size, string unit, float unitPerCanvas)
     {
         XDocument document = XDocument.Parse(Encoding.UTF8.GetString(canvasSvg));
         XElement root = document.Root!;
-        (string width, string height) = (Number(size.Width), Number(size.Height));
-        root.SetAttributeValue("width", width + unit);
-        root.SetAttributeValue("height", height + unit);
-        root.SetAttributeValue("viewBox", $"0 0 {width} {height}");
+        root.SetAttributeValue("width", Number(size.Width * unitPerCanvas) + unit);
+        root.SetAttributeValue("height", Number(size.Height * unitPerCanvas) + unit);
+        root.SetAttributeValue("viewBox", $"0 0 {Number(size.Width)} {Number(size.Height)}");
         root.SetAttributeValue("role", "img");
-        root.SetAttributeValue("aria-labelledby", "chart-title chart-description");
+        root.SetAttributeValue("aria-labelledby", $"{name}-title {name}-description");
+        RenumberIds(root, name);
         root.AddFirst(
-            new XElement(Svg + "title", new XAttribute("id", "chart-title"), title),
-            new XElement(Svg + "desc", new XAttribute("id", "chart-description"), description));
+            new XElement(Svg + "title", new XAttribute("id", $"{name}-title"), title),
+            new XElement(Svg + "desc", new XAttribute("id", $"{name}-description"), description));
         foreach (XElement text in root.Descendants(Svg + "text"))
         {
             Simplify(text);
         }
 
         return Write(document);
+    }
+
+    // The canvas counts its ids on through the process: here they start anew in every document.
+    private static void RenumberIds(XElement root, string name)
+    {
+        var numbers = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (XAttribute attribute in root.Descendants().Attributes("id"))
+        {
+            string id = string.Create(CultureInfo.InvariantCulture, $"{name}-{numbers.Count + 1}");
+            numbers.Add(attribute.Value, id);
+            attribute.Value = id;
+        }
+
+        foreach (XAttribute attribute in root.Descendants().Attributes().Where(a => a.Value.StartsWith(Reference, StringComparison.Ordinal)))
+        {
+            attribute.Value = $"{Reference}{numbers[attribute.Value[Reference.Length..^1]]})";
+        }
     }
 
     // The canvas places every glyph by itself and ends the lists with a comma, which SVG does not allow:

@@ -5,6 +5,9 @@ internal static class TextLines
 {
     private const string Ellipsis = "…";
 
+    // A last line shorter than this share of the width looks lost.
+    private const float OrphanShare = 0.2f;
+
     /// <summary>Breaks at spaces, and inside a word that is wider than a line.</summary>
     /// <param name="text">The words.</param>
     /// <param name="width">Width of a line.</param>
@@ -33,6 +36,22 @@ internal static class TextLines
         }
 
         return lines;
+    }
+
+    /// <summary>Breaks at spaces so that no lone short word is left for the last line.</summary>
+    /// <param name="text">The words.</param>
+    /// <param name="width">Width of a line.</param>
+    /// <param name="measure">The width of words.</param>
+    public static IReadOnlyList<string> WrapWithoutOrphan(string text, float width, Func<string, float> measure)
+    {
+        IReadOnlyList<string> lines = Wrap(text, width, measure);
+        if (lines.Count < 2 || measure(lines[^1]) > OrphanShare * width)
+        {
+            return lines;
+        }
+
+        IReadOnlyList<string> narrower = Wrap(text, width * (1 - OrphanShare), measure);
+        return narrower.Count == lines.Count ? narrower : lines;
     }
 
     /// <summary>Keeps the first lines; the last of them ends in an ellipsis where more would follow.</summary>

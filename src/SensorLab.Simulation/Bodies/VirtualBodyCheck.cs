@@ -82,6 +82,7 @@ internal static class VirtualBodyCheck
         Require(Positive(setting.GainElectronPerDn), name + "gainElectronPerDn", "must be above 0");
         Require(Positive(setting.MiddleGreyElectron), name + "middleGreyElectron", "must be above 0");
         Require(setting.FullWellElectron is null || Positive(setting.FullWellElectron.Value), name + "fullWellElectron", "must be above 0");
+        Require(setting.DigitalFactor is >= 1 and <= 64, name + "digitalFactor", "must be 1 to 64");
         bool holdsLines = setting.ReadNoiseElectron * setting.ReadNoiseElectron
             >= (body.RowNoiseElectron * body.RowNoiseElectron) + (body.ColumnNoiseElectron * body.ColumnNoiseElectron);
         Require(NotNegative(setting.ReadNoiseElectron) && holdsLines, name + "readNoiseElectron", "must be 0 or more and hold the row and column noise");

@@ -8,7 +8,8 @@ namespace SensorLab.Simulation.Bodies;
 /// <remarks>
 /// A body file is one JSON object with the properties of <see cref="VirtualBody"/> in camelCase, each optional; what is
 /// left out is the LM-2's. <c>isoSettings</c> is a list of objects with <c>iso</c>, <c>gainElectronPerDn</c>,
-/// <c>readNoiseElectron</c>, <c>middleGreyElectron</c> and optionally <c>fullWellElectron</c>; <c>shutter</c> has
+/// <c>readNoiseElectron</c>, <c>middleGreyElectron</c> and optionally <c>fullWellElectron</c> and
+/// <c>digitalFactor</c>; <c>shutter</c> has
 /// <c>fastestSeconds</c>, <c>slowestSeconds</c>, <c>stepsPerStop</c>; <c>shooting</c> has <c>framesPerLevel</c>,
 /// <c>darkFrames</c>, <c>meterReadings</c>, <c>framesPerReading</c>, <c>meterStepEv</c>, <c>levelsPastSaturation</c>,
 /// <c>apertureFNumber</c>; <c>channelSensitivity</c> has one number a channel (<c>r</c>, <c>g1</c>, <c>g2</c>, <c>b</c>,

@@ -15,6 +15,12 @@ public sealed record VirtualIso
     /// <summary>Mean electrons of a photosite of sensitivity 1 where the meter reads exactly zero, above 0.</summary>
     public required double MiddleGreyElectron { get; init; }
 
+    /// <summary>
+    /// The factor by which codes are multiplied after the converter (a digital push), 1 or more: the converter itself
+    /// counts <see cref="GainElectronPerDn"/> times this many electrons a code, and codes have gaps.
+    /// </summary>
+    public double DigitalFactor { get; init; } = 1;
+
     /// <summary>Full well in e⁻ at this setting (a second conversion gain may hold less); null for the body's.</summary>
     public double? FullWellElectron { get; init; }
 }

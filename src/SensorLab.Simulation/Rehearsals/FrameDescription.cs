@@ -43,6 +43,7 @@ internal static class FrameDescription
     private static string CompressionName(DngCompression compression) => compression switch
     {
         DngCompression.Deflate => "deflate",
+        DngCompression.Lossless => "lossless",
         _ => "uncompressed",
     };
 }

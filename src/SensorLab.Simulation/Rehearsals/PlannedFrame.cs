@@ -10,8 +10,8 @@ public sealed record PlannedFrame
     /// <summary>The number in its name, unique in the rehearsal.</summary>
     public required int Number { get; init; }
 
-    /// <summary>What it serves for.</summary>
-    public required FrameRole Role { get; init; }
+    /// <summary>What it serves for; null for a frame that lies beside the roles' folders.</summary>
+    public required FrameRole? Role { get; init; }
 
     /// <summary>What happens to the sensor.</summary>
     public required Exposure Exposure { get; init; }
@@ -21,9 +21,6 @@ public sealed record PlannedFrame
 
     /// <summary>The form of its file.</summary>
     public required DngOptions Form { get; init; }
-
-    /// <summary>The folder in place of the role's; null for the role's.</summary>
-    public string? Folder { get; init; }
 
     /// <summary>What frames.csv says of it, by column; empty where it needs no row there.</summary>
     public IReadOnlyDictionary<string, string> Columns { get; init; } = new SortedDictionary<string, string>(StringComparer.Ordinal);
@@ -36,9 +33,24 @@ public sealed record PlannedFrame
     {
         get
         {
-            string folder = Folder ?? Role.ToString().ToLowerInvariant();
             string name = string.Create(CultureInfo.InvariantCulture, $"P{Number:0000}.dng");
-            return folder.Length == 0 ? name : $"{folder}/{name}";
+            return Role is { } role ? $"{role.ToString().ToLowerInvariant()}/{name}" : name;
         }
     }
+
+    /// <summary>The frame in other light.</summary>
+    internal PlannedFrame WithLight(double factor) =>
+        this with { Exposure = Exposure with { LightElectron = Exposure.LightElectron * factor } };
+
+    /// <summary>The frame with something more that the body does to its codes.</summary>
+    internal PlannedFrame WithEffect(ReadoutEffect effect) =>
+        this with { Exposure = Exposure with { Effects = [.. Exposure.Effects, effect] } };
+
+    /// <summary>The frame saying something else of itself.</summary>
+    internal PlannedFrame WithMetadata(Func<FrameMetadata, FrameMetadata> change) =>
+        this with { Raw = Raw with { Metadata = change(Raw.Metadata) } };
+
+    /// <summary>The frame with a word more in frames.csv.</summary>
+    internal PlannedFrame WithColumn(string column, string value) =>
+        this with { Columns = new SortedDictionary<string, string>(Columns.ToDictionary(), StringComparer.Ordinal) { [column] = value } };
 }

@@ -1,4 +1,5 @@
 using SensorLab.Simulation.Bodies;
+using SensorLab.Simulation.Flaws;
 using SensorLab.Simulation.Writing;
 
 namespace SensorLab.Simulation.Rehearsals;
@@ -23,6 +24,9 @@ public sealed record RehearsalOptions
 
     /// <summary>How the light falls on the field.</summary>
     public FieldShape Field { get; init; }
+
+    /// <summary>What goes wrong, in this order.</summary>
+    public IReadOnlyList<FlawRequest> Flaws { get; init; } = [];
 
     /// <summary>The form of the files.</summary>
     public DngOptions Form { get; init; } = new();

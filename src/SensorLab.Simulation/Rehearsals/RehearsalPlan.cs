@@ -1,6 +1,7 @@
 using System.Globalization;
 using SensorLab.Frames;
 using SensorLab.Simulation.Bodies;
+using SensorLab.Simulation.Flaws;
 
 namespace SensorLab.Simulation.Rehearsals;
 
@@ -14,11 +15,11 @@ public sealed class RehearsalPlan
     private readonly List<PlannedFrame> _frames = [];
     private DateTimeOffset _nextTime = FirstFrameTime;
 
-    private RehearsalPlan(RehearsalOptions options, VirtualBody body)
+    private RehearsalPlan(RehearsalOptions options, VirtualBody body, IReadOnlyList<int> isos)
     {
         _options = options;
         Camera = new VirtualCamera(body);
-        IsoValues = options.IsoValues.Count > 0 ? options.IsoValues : [.. body.IsoSettings.Select(setting => setting.Iso)];
+        IsoValues = isos;
     }
 
     /// <summary>The camera.</summary>
@@ -33,16 +34,30 @@ public sealed class RehearsalPlan
     /// <summary>Plans a rehearsal.</summary>
     /// <param name="options">What it is of.</param>
     /// <returns>The plan.</returns>
-    /// <exception cref="RehearsalUsageException">The body lacks an ISO, an ISO is named twice, or the size is impossible.</exception>
+    /// <exception cref="RehearsalUsageException">
+    /// The body lacks an ISO, an ISO is named twice, the size is impossible, or a flaw is unknown or of impossible size.
+    /// </exception>
     /// <exception cref="MalformedFileException">A property of the body is out of its domain.</exception>
     public static RehearsalPlan Of(RehearsalOptions options)
     {
         VirtualBody body = Sized(options);
         DemandIsos(options, body);
-        var plan = new RehearsalPlan(options, body);
-        foreach (int iso in plan.IsoValues)
+        AppliedFlaw[] flaws = [.. options.Flaws.Select(FlawCatalogue.Resolve)];
+        IReadOnlyList<int> isos = options.IsoValues.Count > 0 ? options.IsoValues : [.. body.IsoSettings.Select(setting => setting.Iso)];
+        foreach (AppliedFlaw applied in flaws)
+        {
+            body = applied.Flaw.ChangeBody(body, isos, applied.Size);
+        }
+
+        var plan = new RehearsalPlan(options, body, isos);
+        foreach (int iso in isos)
         {
             plan.AddIso(body.At(iso));
+        }
+
+        foreach (AppliedFlaw applied in flaws)
+        {
+            applied.Flaw.ChangePlan(new FlawScene(plan, plan._frames, applied, options.Seed));
         }
 
         return plan;
@@ -55,12 +70,40 @@ public sealed class RehearsalPlan
     {
         var codes = new ushort[Camera.PixelCount];
         Camera.Expose(frame.Exposure, codes);
-        return codes;
+        MosaicLayout layout = frame.Raw.Layout;
+        bool isWhole = layout.WidthPixels == Camera.Layout.WidthPixels && layout.HeightPixels == Camera.Layout.HeightPixels;
+        return isWhole ? codes : Cropped(codes, layout);
     }
 
-    /// <summary>Exposes a frame of the plan and delivers it from memory.</summary>
+    /// <summary>Exposes a frame of the plan and delivers it from memory, as a reader would from its file.</summary>
     /// <param name="frame">The frame.</param>
-    public IMosaicReader Open(PlannedFrame frame) => new SimulatedMosaicReader(frame.Raw, Expose(frame));
+    /// <exception cref="MalformedFileException">A flaw damages the frame's file.</exception>
+    /// <exception cref="UnsupportedFileException">The frame says of itself that noise was reduced in it.</exception>
+    public IMosaicReader Open(PlannedFrame frame)
+    {
+        if (frame.FileEffect is not null)
+        {
+            throw new MalformedFileException("The file ends in the midst of its mosaic.");
+        }
+
+        if (frame.Form.NoiseReductionApplied > 0)
+        {
+            throw new UnsupportedFileException("Noise was reduced in this frame.", "Take the file as the camera wrote it.", isUnsuitable: true);
+        }
+
+        return new SimulatedMosaicReader(frame.Raw, Expose(frame));
+    }
+
+    private ushort[] Cropped(ushort[] codes, MosaicLayout layout)
+    {
+        var cropped = new ushort[layout.WidthPixels * layout.HeightPixels];
+        for (int row = 0; row < layout.HeightPixels; row++)
+        {
+            codes.AsSpan(row * Camera.Layout.WidthPixels, layout.WidthPixels).CopyTo(cropped.AsSpan(row * layout.WidthPixels));
+        }
+
+        return cropped;
+    }
 
     private static VirtualBody Sized(RehearsalOptions options)
     {

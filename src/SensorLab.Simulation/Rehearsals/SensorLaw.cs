@@ -54,8 +54,9 @@ internal readonly record struct SensorLaw(VirtualBody Body, VirtualIso Setting)
         Math.Sqrt(Square(Body.DsnuElectron) + Square(Body.DsnuRowElectron) + Square(Body.DsnuColumnElectron));
 
     /// <summary>Variance of one pixel that light does not bring, in e⁻²: read noise, DSNU, and a step's twelfth of rounding.</summary>
-    public double DarkVariance =>
-        Square(Setting.ReadNoiseElectron) + Square(DsnuElectron) + (Square(Setting.GainElectronPerDn) / 12);
+    public double DarkVariance => Square(Setting.ReadNoiseElectron) + Square(DsnuElectron) + RoundingVariance;
+
+    private double RoundingVariance => Square(Setting.GainElectronPerDn * Setting.DigitalFactor) / 12;
 
     /// <summary>Expected electrons at which the total SNR of one pixel is a criterion.</summary>
     /// <param name="snr">The criterion, above 0.</param>
@@ -86,7 +87,7 @@ internal readonly record struct SensorLaw(VirtualBody Body, VirtualIso Setting)
         double electrons = edge;
         for (int i = 0; i < 60; i++)
         {
-            double variance = DarkVariance - (gain * gain / 12) + electrons + Square(PrnuFraction * electrons);
+            double variance = DarkVariance - RoundingVariance + electrons + Square(PrnuFraction * electrons);
             electrons = edge - (FirstPerMille * Math.Sqrt(variance));
         }
 

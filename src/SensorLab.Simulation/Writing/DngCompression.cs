@@ -8,4 +8,7 @@ public enum DngCompression
 
     /// <summary>Deflate (zlib), as TIFF's compression 8.</summary>
     Deflate,
+
+    /// <summary>Lossless JPEG (ITU-T T.81, process 14), as TIFF's compression 7.</summary>
+    Lossless,
 }

@@ -15,11 +15,17 @@ public sealed record DngOptions
     /// <summary>How the samples are compressed.</summary>
     public DngCompression Compression { get; init; }
 
+    /// <summary>How lossless JPEG is used, where it is.</summary>
+    public LosslessJpegForm LosslessJpeg { get; init; } = new();
+
     /// <summary>Whether numbers are written with the most significant byte first.</summary>
     public bool IsBigEndian { get; init; }
 
     /// <summary>Whether the mosaic lies in a sub-directory behind a small preview, as many bodies write it.</summary>
     public bool IsBehindPreview { get; init; }
+
+    /// <summary>Linear codes, ascending, by what the file stores (the tag LinearizationTable); null where it stores the codes themselves.</summary>
+    public ushort[]? LinearisationTable { get; init; }
 
     /// <summary>The tag NoiseReductionApplied, 0 to 1; null where the file says nothing.</summary>
     public double? NoiseReductionApplied { get; init; }

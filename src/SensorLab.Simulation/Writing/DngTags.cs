@@ -41,6 +41,11 @@ internal static class DngTags
             image.AddShort(TiffTag.CfaLayout, 1);
         }
 
+        if (options.LinearisationTable is { } table)
+        {
+            image.AddShort(TiffTag.LinearizationTable, table);
+        }
+
         AddLevels(image, frame);
     }
 
@@ -154,6 +159,7 @@ internal static class DngTags
     private static ushort CompressionCode(DngCompression compression) => compression switch
     {
         DngCompression.Deflate => 8,
+        DngCompression.Lossless => 7,
         _ => 1,
     };
 

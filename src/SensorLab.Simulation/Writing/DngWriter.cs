@@ -29,7 +29,8 @@ public static class DngWriter
     {
         Demand(frame.Layout, codes.Length, options);
         using var file = new TiffStream(options.IsBigEndian, (2 * codes.Length) + 8192);
-        TiffDirectory image = WriteImage(file, frame.Layout, codes, options);
+        ReadOnlySpan<ushort> stored = options.LinearisationTable is { } table ? CodeTable.Stored(codes, table) : codes;
+        TiffDirectory image = WriteImage(file, frame.Layout, stored, options);
         DngTags.AddMosaic(image, frame, options);
         TiffDirectory first = image;
         if (options.IsBehindPreview)
@@ -67,6 +68,31 @@ public static class DngWriter
         {
             throw new ArgumentException("A strip has at least one row.", nameof(options));
         }
+
+        if (options.Compression == DngCompression.Lossless)
+        {
+            DemandLossless(options.LosslessJpeg, options.Tile?.Width ?? layout.WidthPixels, options.Tile?.Height ?? options.RowsPerStrip ?? layout.HeightPixels);
+        }
+    }
+
+    private static void DemandLossless(LosslessJpegForm form, int width, int height)
+    {
+        if (form.Predictor is < 1 or > 7 || form.Components is not (1 or 2 or 4))
+        {
+            throw new ArgumentException("Lossless JPEG has the predictors 1 to 7, and 1, 2 or 4 components here.", nameof(form));
+        }
+
+        // T.81 B.2.2 and B.2.4.4: 16 bits for the sides and for the restart interval.
+        int columns = width / form.Components;
+        if (width % form.Components != 0 || columns > ushort.MaxValue || height > ushort.MaxValue)
+        {
+            throw new ArgumentException($"{width} × {height} samples cannot be dealt into {form.Components} components.", nameof(form));
+        }
+
+        if (form.RestartRows is { } rows && (rows < 1 || (long)rows * columns > ushort.MaxValue))
+        {
+            throw new ArgumentException("A restart interval has 1 to 65535 samples of each component.", nameof(form));
+        }
     }
 
     private static TiffDirectory WriteImage(TiffStream file, MosaicLayout layout, ReadOnlySpan<ushort> codes, DngOptions options)
@@ -81,7 +107,7 @@ public static class DngWriter
             for (int x = 0; x < layout.WidthPixels; x += width)
             {
                 int rows = isTiled ? height : Math.Min(height, layout.HeightPixels - y);
-                byte[] bytes = SampleBlock.Cut(codes, layout.WidthPixels, x, y, width, rows).Encode(options);
+                byte[] bytes = SampleBlock.Cut(codes, layout.WidthPixels, x, y, width, rows).Encode(options, layout.BitDepth);
                 file.Align();
                 offsets.Add(file.Position);
                 lengths.Add((uint)bytes.Length);

@@ -29,8 +29,11 @@ internal readonly record struct SampleBlock(ushort[] Samples, int Width)
     }
 
     /// <summary>The bytes of the block in a file.</summary>
-    public byte[] Encode(DngOptions options) => options.Compression switch
+    /// <param name="options">The form of the file.</param>
+    /// <param name="bitDepth">Bits that a sample has, for lossless JPEG.</param>
+    public byte[] Encode(DngOptions options, int bitDepth) => options.Compression switch
     {
+        DngCompression.Lossless => LosslessJpegEncoder.Encode(Samples, Width, bitDepth, options.LosslessJpeg),
         DngCompression.Deflate => Deflate(Pack(options.BitsPerSample, options.IsBigEndian)),
         _ => Pack(options.BitsPerSample, options.IsBigEndian),
     };

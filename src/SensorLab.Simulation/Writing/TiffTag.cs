@@ -43,6 +43,7 @@ internal enum TiffTag
     UniqueCameraModel = 50708,
     CfaPlaneColor = 50710,
     CfaLayout = 50711,
+    LinearizationTable = 50712,
     BlackLevelRepeatDim = 50713,
     BlackLevel = 50714,
     WhiteLevel = 50717,

@@ -38,7 +38,7 @@ internal static class SampleProfile
                 AboveEv = Known(above, 0.004),
                 FirstClipEv = Known(above - 0.09, 0.004),
                 LimitingChannel = body.Sensitivity.ContainsKey("Y") ? "Y" : "G1",
-                BelowEv = [.. Criteria.Select(snr => new ShadowEnd { Snr = snr, PerPixel = Known(body.BelowEv(snr), 0.004 + (0.02 / snr)) })],
+                BelowEv = [.. Criteria.Select(snr => new ShadowEnd { Snr = snr, PerPixel = -body.BelowEv(snr) < above ? Known(body.BelowEv(snr), 0.004 + (0.02 / snr)) : null })],
             },
             SnrCurve = [.. Curve(body, above)],
             Levels = [.. Levels(body, random)],

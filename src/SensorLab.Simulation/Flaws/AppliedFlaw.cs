@@ -1,0 +1,4 @@
+namespace SensorLab.Simulation.Flaws;
+
+/// <summary>A flaw and its size.</summary>
+internal readonly record struct AppliedFlaw(IFlaw Flaw, double Size);
