@@ -1,3 +1,4 @@
+using SensorLab.Simulation.Flaws;
 using SensorLab.Simulation.Rehearsals;
 using SensorLab.TestData;
 
@@ -39,10 +40,12 @@ public sealed class RehearseCommandTests : IDisposable
         };
 
         CommandRun run = await CommandRun.OfAsync(
-            workbench, "rehearse", _folder.File("set"), "--iso", "200,800", "--pixels", "64x48", "--seed", "9", "--body", _folder.File("body.json"));
+            workbench, "rehearse", _folder.File("set"), "--iso", "200,800", "--pixels", "64x48", "--seed", "9", "--body", _folder.File("body.json"),
+            "--flaw", "light-flicker=0.03", "--flaw", "dark-missing");
 
         Assert.Equal(string.Empty, run.Error);
         Assert.NotNull(seen);
+        Assert.Equal([new FlawRequest("light-flicker", 0.03), new FlawRequest("dark-missing")], seen.Flaws);
         Assert.Equal([200, 800], seen.IsoValues);
         Assert.Equal((64, 48, 9UL, 12), (seen.WidthPixels, seen.HeightPixels, seen.Seed, seen.Body.BitDepth));
     }
@@ -56,6 +59,9 @@ public sealed class RehearseCommandTests : IDisposable
     [InlineData("--pixels", "100000x100000")]
     [InlineData("--seed", "-1")]
     [InlineData("--flaw", "too-beautiful")]
+    [InlineData("--flaw", "light-flicker=much")]
+    [InlineData("--flaw", "light-flicker=-1")]
+    [InlineData("--flaw", "body-mixed=2")]
     public async Task Rehearse_WordThatIsOff_IsAUsageErrorAndWritesNothing(string option, string word)
     {
         CommandRun run = await CommandRun.OfAsync(new Workbench(), "rehearse", _folder.File("set"), option, word);

@@ -14,7 +14,7 @@ internal sealed class CharacteriseCommand
         "sensorlab characterise skerry-lm2 --out skerry-lm2.json",
         "sensorlab characterise skerry-lm2 --out skerry-lm2.json --report charts",
         "sensorlab characterise skerry-lm2 --out lm2.json --snr 7 --delivery 2400x1600",
-        "sensorlab characterise practice --out practice.json --truth practice.truth.json",
+        "sensorlab characterise practice --out p.json --truth practice.truth.json",
         "sensorlab characterise no-meter --out lm2.json --grey saturation --json",
     ];
 

@@ -3,6 +3,7 @@ using System.Globalization;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
 using SensorLab.Simulation.Bodies;
+using SensorLab.Simulation.Flaws;
 using SensorLab.Simulation.Rehearsals;
 
 namespace SensorLab.Cli.Commands;
@@ -103,11 +104,6 @@ internal sealed class RehearseCommand
 
     private RehearsalOptions OptionsOf(ParseResult words)
     {
-        if (words.GetValue(_flaw) is [{ } flaw, ..])
-        {
-            throw new UsageException($"--flaw: \"{flaw}\" is not a flaw that can be rehearsed.");
-        }
-
         var defaults = new RehearsalOptions();
         (int Width, int Height)? size = words.GetValue(_pixels);
         return defaults with
@@ -116,6 +112,7 @@ internal sealed class RehearseCommand
             IsoValues = words.GetValue(_iso) is { Length: > 0 } isos ? isos : defaults.IsoValues,
             WidthPixels = size?.Width,
             HeightPixels = size?.Height,
+            Flaws = [.. (words.GetValue(_flaw) ?? []).Select(FlawRequest.Parse)],
             Seed = words.GetValue(_seed) ?? defaults.Seed,
         };
     }

@@ -20,7 +20,7 @@ internal static class TruthTable
     /// <summary>The table.</summary>
     public static IReadOnlyList<string> Lines(SensorProfile profile, IReadOnlyList<TruthFile.IsoFigures> truth) =>
     [
-        "   ISO  figure                      measured, 95 %             truth  in interval",
+        "   ISO  figure                      measured, 95 %             truth  inside",
         .. profile.IsoProfiles.SelectMany(iso => truth.Where(t => t.Iso == iso.Iso).SelectMany(t => IsoLines(iso, t))),
     ];
 
