@@ -8,6 +8,12 @@ public sealed record ChannelProfile
     /// <summary>R, G1, G2, B or Y.</summary>
     public required string Name { get; init; }
 
+    /// <summary>The black level that the files declare, in DN; null where they declare none.</summary>
+    public double? DeclaredBlackDn { get; init; }
+
+    /// <summary>The white level that the files declare, in DN; null where they declare none.</summary>
+    public double? DeclaredWhiteDn { get; init; }
+
     /// <summary>Black level in DN: the mean of the dark frames.</summary>
     public Figure? BlackLevelDn { get; init; }
 

@@ -39,6 +39,9 @@ public sealed record LevelChannel
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public VarianceParts? FixedPatternParts { get; init; }
 
+    /// <summary>Variance in DN² of wide bands across the rows that wander between frames, taken out of the temporal variance; null where there are none.</summary>
+    public double? BandVarianceDn2 { get; init; }
+
     /// <summary>Share of pixels at the highest code, where codes pile up there; 0 elsewhere.</summary>
     public double ClippedFraction { get; init; }
 

@@ -1,23 +1,32 @@
 using SensorLab.Profiles;
+using SensorLab.RawFiles;
 
 namespace SensorLab;
 
 /// <summary>From a folder of frames to a sensor profile.</summary>
 public static class Characterisation
 {
+    private static readonly RawFileAccess Files = new(RawFileOpener.IsRawFile, RawFileOpener.Open, RawFileOpener.ContentKeyOf);
+
     /// <summary>Reads and measures a frame set.</summary>
     /// <param name="framesFolder">The frame set's folder.</param>
     /// <param name="options">What the user chose.</param>
-    /// <param name="progress">Told after every frame; null for silence.</param>
+    /// <param name="progress">Told after every level, once for each of its frames; null for silence.</param>
     /// <param name="cancellation">Stops the work at once.</param>
     /// <returns>The sensor profile; its findings are part of it.</returns>
     /// <exception cref="FrameSetRefusedException">The set can give no figures; every reason is a finding.</exception>
+    /// <exception cref="FrameTableException">The set's frames.csv cannot be followed.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The region or the spot lies outside the frames.</exception>
     /// <exception cref="DirectoryNotFoundException">The folder does not exist.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
-    public static Task<SensorProfile> RunAsync(
+    public static async Task<SensorProfile> RunAsync(
         string framesFolder,
         CharacterisationOptions options,
         IProgress<CharacterisationProgress>? progress = null,
-        CancellationToken cancellation = default) =>
-        throw new NotSupportedException();
+        CancellationToken cancellation = default)
+    {
+        FrameSetContents contents = await new FrameSetFolder(Files).ReadAsync(framesFolder, options.Jobs, cancellation);
+        MeasuredSet measured = await SetMeasurement.RunAsync(Files, contents, options, progress, cancellation);
+        return new ProfileAssembler(contents, measured, options).Assemble();
+    }
 }

@@ -7,6 +7,10 @@ namespace SensorLab;
 /// <summary>Findings about files that give no frame.</summary>
 internal static class FolderFindings
 {
+    /// <summary>Why a file is left out.</summary>
+    public static Finding Of(string file, Exception cause) =>
+        cause is UnsupportedFileException unsupported ? Unsupported(file, unsupported) : Unreadable(file, cause);
+
     public static Finding Unreadable(string file, Exception cause) => Create(
         FindingCode.FrameUnreadable,
         file,

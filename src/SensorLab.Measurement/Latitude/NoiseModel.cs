@@ -1,0 +1,139 @@
+using MathNet.Numerics.LinearAlgebra;
+using SensorLab.Measurement.Uncertainty;
+
+namespace SensorLab.Measurement.Latitude;
+
+/// <summary>A channel as a vector of parameters with their covariance: signal, noise and latitude follow from it.</summary>
+/// <remarks>
+/// EMVA 1288 R4 Linear: σ² = σ_d² + σ_q² + K·S + DSNU² + (PRNU·S)². Parameters that were not measured are NaN, and so
+/// is all that rests on them; <see cref="Evaluate"/> turns NaN into null.
+/// </remarks>
+public sealed class NoiseModel
+{
+    /// <summary>Standard normal quantile that 0.1 % exceed.</summary>
+    private const double FirstClipQuantile = 3.090232306167813;
+
+    private static readonly int Size = Enum.GetValues<NoiseParameter>().Length;
+
+    private readonly double[] _parameters;
+    private readonly Matrix<double> _covariance;
+
+    private NoiseModel(double[] parameters, Matrix<double> covariance)
+    {
+        _parameters = parameters;
+        _covariance = covariance;
+    }
+
+    /// <summary>A model without any parameter.</summary>
+    public static NoiseModel Empty { get; } = new([.. Enumerable.Repeat(double.NaN, Size)], Matrix<double>.Build.Dense(Size, Size));
+
+    /// <summary>The value of a parameter; NaN where it was not measured.</summary>
+    /// <param name="parameter">The parameter.</param>
+    public double this[NoiseParameter parameter] => _parameters[(int)parameter];
+
+    /// <summary>The same model with a parameter.</summary>
+    /// <param name="parameter">The parameter.</param>
+    /// <param name="estimate">Its estimate; null leaves the model as it is.</param>
+    public NoiseModel With(NoiseParameter parameter, Estimate? estimate)
+    {
+        if (estimate is not { } known)
+        {
+            return this;
+        }
+
+        double[] parameters = [.. _parameters];
+        parameters[(int)parameter] = known.Value;
+        Matrix<double> covariance = _covariance.Clone();
+        covariance[(int)parameter, (int)parameter] = known.Variance;
+        return new NoiseModel(parameters, covariance);
+    }
+
+    /// <summary>The same model with the covariance of two parameters.</summary>
+    /// <param name="first">A parameter.</param>
+    /// <param name="second">Another.</param>
+    /// <param name="covariance">Their covariance.</param>
+    public NoiseModel WithCovariance(NoiseParameter first, NoiseParameter second, double covariance)
+    {
+        Matrix<double> matrix = _covariance.Clone();
+        matrix[(int)first, (int)second] = covariance;
+        matrix[(int)second, (int)first] = covariance;
+        return new NoiseModel(_parameters, matrix);
+    }
+
+    /// <summary>The model of channels pooled: the mean of their parameters, which are independent of each other.</summary>
+    /// <param name="models">One model or more.</param>
+    public static NoiseModel Pooled(IReadOnlyList<NoiseModel> models)
+    {
+        double count = models.Count;
+        double[] parameters = new double[Size];
+        Matrix<double> covariance = Matrix<double>.Build.Dense(Size, Size);
+        foreach (NoiseModel model in models)
+        {
+            for (int i = 0; i < Size; i++)
+            {
+                parameters[i] += model._parameters[i] / count;
+            }
+
+            covariance += model._covariance / (count * count);
+        }
+
+        return new NoiseModel(parameters, covariance);
+    }
+
+    /// <summary>A quantity that follows from the parameters.</summary>
+    /// <param name="quantity">Computes it from a model; NaN where it has no value.</param>
+    /// <returns>The quantity with its standard uncertainty; null where it has no value.</returns>
+    public Estimate? Evaluate(Func<NoiseModel, double> quantity) =>
+        Propagation.Of(parameters => quantity(new NoiseModel(parameters, _covariance)), _parameters, _covariance);
+
+    /// <summary>Middle grey's signal in DN.</summary>
+    public double GreySignalDn => this[NoiseParameter.GreyMeanDn] - this[NoiseParameter.BlackDn];
+
+    /// <summary>Saturation signal in DN.</summary>
+    public double SaturationSignalDn => this[NoiseParameter.SaturationMeanDn] - this[NoiseParameter.BlackDn];
+
+    /// <summary>Temporal variance of one pixel in DN².</summary>
+    /// <param name="signalDn">Signal in DN.</param>
+    public double TemporalVarianceAt(double signalDn) =>
+        this[NoiseParameter.InterceptDn2] + this[NoiseParameter.RowColumnDn2] + (this[NoiseParameter.GainDnPerElectron] * signalDn);
+
+    /// <summary>Temporal and fixed-pattern variance of one pixel in DN².</summary>
+    /// <param name="signalDn">Signal in DN.</param>
+    public double TotalVarianceAt(double signalDn) =>
+        TemporalVarianceAt(signalDn) + this[NoiseParameter.DsnuSquareDn2] + (this[NoiseParameter.PrnuSquare] * signalDn * signalDn);
+
+    /// <summary>The signal in DN at which total SNR of one pixel is a criterion.</summary>
+    /// <param name="snr">The criterion, above 0.</param>
+    /// <returns>The signal; NaN where the criterion is never met (fixed pattern alone keeps SNR below it).</returns>
+    /// <remarks>The positive root of S² (1 − q²·PRNU²) = q² (σ_0² + K·S), q the criterion, σ_0² the variance without light.</remarks>
+    public double SignalAtSnr(double snr)
+    {
+        double square = snr * snr;
+        double lead = 1 - (square * this[NoiseParameter.PrnuSquare]);
+        if (!(lead > 0))
+        {
+            return double.NaN;
+        }
+
+        double linear = square * this[NoiseParameter.GainDnPerElectron];
+        double constant = square * TotalVarianceAt(0);
+        return (linear + Math.Sqrt((linear * linear) + (4 * lead * constant))) / (2 * lead);
+    }
+
+    /// <summary>The mean signal in DN at which the first 0.1 % of pixels clip, noise and fixed pattern together.</summary>
+    /// <remarks>The root of S + 3.09·σ(S) = saturation signal.</remarks>
+    public double FirstClipSignalDn
+    {
+        get
+        {
+            double saturation = SaturationSignalDn;
+            double signal = saturation;
+            for (int i = 0; i < 60; i++)
+            {
+                signal = saturation - (FirstClipQuantile * Math.Sqrt(Math.Max(0, TotalVarianceAt(signal))));
+            }
+
+            return signal;
+        }
+    }
+}

@@ -1,0 +1,48 @@
+using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Noise;
+
+/// <summary>The black level of a channel: the mean of its dark frames.</summary>
+public static class BlackLevelEstimator
+{
+    /// <summary>Standard deviations by which dark frames may scatter before their scatter replaces what noise explains.</summary>
+    private const double ScatterThreshold = 4;
+
+    /// <summary>Estimates the black level.</summary>
+    /// <param name="darks">The channel's dark levels, one or more.</param>
+    /// <returns>Mean in DN; the uncertainty covers temporal noise, drift between frames and the sampling of DSNU.</returns>
+    public static Estimate Of(IReadOnlyList<ChannelLevel> darks)
+    {
+        double[] means = [.. darks.SelectMany(d => d.Channel.FrameMeansDn)];
+        double mean = means.Average();
+        ChannelLevel[] paired = [.. darks.Where(d => d.Channel.TemporalParts is not null)];
+        if (paired.Length == 0)
+        {
+            return new Estimate(mean, darks.Max(d => d.Channel.MeanUncertaintyDn));
+        }
+
+        double temporal = paired.Average(TemporalVarianceOfFrameMean);
+        double pattern = paired.Average(PatternVarianceOfMean);
+        double frameVariance = temporal;
+        if (means.Length > 1)
+        {
+            double scatter = means.Sum(m => (m - mean) * (m - mean)) / (means.Length - 1);
+            double allowed = temporal * (1 + (ScatterThreshold * Math.Sqrt(2.0 / (means.Length - 1))));
+            frameVariance = scatter > allowed ? scatter : temporal;
+        }
+
+        return new Estimate(mean, Math.Sqrt(pattern + (frameVariance / means.Length)));
+    }
+
+    private static double TemporalVarianceOfFrameMean(ChannelLevel level) => VarianceOfMean(level.Level, level.Channel.TemporalParts!);
+
+    private static double PatternVarianceOfMean(ChannelLevel level) => VarianceOfMean(level.Level, level.Channel.FixedPatternParts!);
+
+    private static double VarianceOfMean(LevelRecord level, VarianceParts parts)
+    {
+        double pixels = level.PixelsPerChannel;
+        double rows = level.RowsPerChannel;
+        return (Math.Max(0, parts.PixelDn2) / pixels) + (Math.Max(0, parts.RowDn2) / rows) + (Math.Max(0, parts.ColumnDn2) * rows / pixels);
+    }
+}

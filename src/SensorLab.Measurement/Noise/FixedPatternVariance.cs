@@ -1,0 +1,87 @@
+using SensorLab.Measurement.Statistics;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Noise;
+
+/// <summary>The fixed-pattern variance of a level, split into pixel, row and column parts as EMVA 1288 R4 does, shading removed.</summary>
+/// <remarks>
+/// The pixel part comes from blocks whose row and column means are taken out: a high-pass that passes
+/// (1 − 1/rows)(1 − 1/columns) of white noise, which its degrees of freedom undo exactly. The row and column parts come
+/// from second differences of the profiles, which a smooth field does not reach.
+/// </remarks>
+internal static class FixedPatternVariance
+{
+    /// <summary>Standard deviations above the blocks' median beyond which a block holds dust or structure.</summary>
+    private const double BlockThreshold = 8;
+
+    /// <summary>Fixed-pattern variance parts of a channel.</summary>
+    /// <param name="channel">Statistics of two frames or more.</param>
+    /// <param name="temporal">The temporal variance of the same channel.</param>
+    public static VarianceParts Of(ChannelStatistics channel, TemporalVariance temporal)
+    {
+        VarianceParts parts = temporal.Parts;
+        double frames = channel.Frames.Count;
+        (double meanSquare, double degrees) = PooledBlocks(channel);
+        double pixel = meanSquare - (parts.PixelDn2 / frames);
+        double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), parts.PixelUncertaintyDn2 / frames);
+        ProfileVariance row = ProfileVariance.OfSecondDifferences(Sum(channel, f => f.RowSums), frames * channel.Columns);
+        ProfileVariance column = ProfileVariance.OfSecondDifferences(Sum(channel, f => f.ColumnSums), frames * channel.Rows);
+        return new VarianceParts
+        {
+            PixelDn2 = pixel,
+            PixelUncertaintyDn2 = pixelUncertainty,
+            RowDn2 = row.Value - (meanSquare / channel.Columns) - (temporal.NarrowRowDn2 / frames),
+            RowUncertaintyDn2 = double.Hypot(row.StandardUncertainty, parts.RowUncertaintyDn2 / frames),
+            ColumnDn2 = column.Value - (meanSquare / channel.Rows) - (parts.ColumnDn2 / frames),
+            ColumnUncertaintyDn2 = double.Hypot(column.StandardUncertainty, parts.ColumnUncertaintyDn2 / frames),
+        };
+    }
+
+    private static (double MeanSquare, double Degrees) PooledBlocks(ChannelStatistics channel)
+    {
+        double frames = channel.Frames.Count;
+        double[] meanSquares = new double[channel.Blocks];
+        for (int block = 0; block < channel.Blocks; block++)
+        {
+            double squares = channel.Frames.Sum(f => f.BlockSquares[block] + (2 * f.BlockProducts[block]));
+            meanSquares[block] = squares / (frames * frames) / channel.DegreesOfFreedomOf(block);
+        }
+
+        double median = Median(meanSquares);
+        double sum = 0;
+        double degrees = 0;
+        for (int block = 0; block < channel.Blocks; block++)
+        {
+            double own = channel.DegreesOfFreedomOf(block);
+            if (meanSquares[block] <= median * (1 + (BlockThreshold * Math.Sqrt(2 / own))))
+            {
+                sum += meanSquares[block] * own;
+                degrees += own;
+            }
+        }
+
+        return (sum / degrees, degrees);
+    }
+
+    private static double[] Sum(ChannelStatistics channel, Func<FrameMoments, double[]> profile)
+    {
+        double[] sum = new double[profile(channel.Frames[0]).Length];
+        foreach (FrameMoments frame in channel.Frames)
+        {
+            double[] own = profile(frame);
+            for (int i = 0; i < sum.Length; i++)
+            {
+                sum[i] += own[i];
+            }
+        }
+
+        return sum;
+    }
+
+    private static double Median(double[] values)
+    {
+        double[] sorted = [.. values.Order()];
+        int middle = sorted.Length / 2;
+        return sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+    }
+}

@@ -1,0 +1,117 @@
+using System.Globalization;
+using SensorLab.Frames;
+using SensorLab.Measurement.Sets;
+using SensorLab.Measurement.Statistics;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Noise;
+
+/// <summary>Reduces an ISO's level statistics to the records that a profile keeps and that everything later works from.</summary>
+public sealed class LevelReducer
+{
+    /// <summary>Temporal standard deviation in DN below which rounding matters and the codes are kept.</summary>
+    private const double RoundingMattersDn = 1.0;
+
+    private readonly Dictionary<SensorChannel, double> _blackDn = [];
+    private readonly Dictionary<SensorChannel, int?> _clipCodeDn = [];
+
+    /// <summary>Learns black and clip code of each channel.</summary>
+    /// <param name="levels">All levels of one ISO, with at least one dark level among them.</param>
+    /// <exception cref="ArgumentException">There is no dark level.</exception>
+    public LevelReducer(IReadOnlyList<LevelStatistics> levels)
+    {
+        LevelStatistics[] darks = [.. levels.Where(l => l.Level.Key.Role == FrameRole.Dark)];
+        if (darks.Length == 0)
+        {
+            throw new ArgumentException("An ISO without dark frames cannot be reduced.", nameof(levels));
+        }
+
+        foreach (SensorChannel channel in darks[0].Channels.Select(c => c.Channel))
+        {
+            ChannelStatistics[] dark = [.. darks.Select(l => Of(l, channel))];
+            _blackDn[channel] = dark.Sum(c => c.Frames.Sum(f => f.Sum)) / dark.Sum(c => (double)c.Pixels * c.Frames.Count);
+            _clipCodeDn[channel] = ClipCodeFinder.Find(levels.Where(l => l.Level.Key.Role != FrameRole.Dark).Select(l => Of(l, channel).Codes));
+        }
+    }
+
+    /// <summary>Reduces one level.</summary>
+    /// <param name="level">Statistics of the level.</param>
+    /// <returns>Its record; <see cref="LevelRecord.Ev"/> and <see cref="LevelChannel.UsedInFit"/> are not set yet.</returns>
+    public LevelRecord Reduce(LevelStatistics level)
+    {
+        LevelKey key = level.Level.Key;
+        return new LevelRecord
+        {
+            Role = key.Role.ToString().ToLower(CultureInfo.InvariantCulture),
+            ExposureSeconds = key.ExposureSeconds,
+            ApertureFNumber = key.ApertureFNumber,
+            LightStep = key.LightStep,
+            Light = key.Light,
+            Frames = level.Level.Frames.Count,
+            PixelsPerChannel = level.Channels[0].Pixels,
+            RowsPerChannel = level.Channels[0].Rows,
+            Channels = [.. level.Channels.Select(c => Reduce(c, key.Role))],
+        };
+    }
+
+    private LevelChannel Reduce(ChannelStatistics channel, FrameRole role)
+    {
+        int frames = channel.Frames.Count;
+        TemporalVariance? measured = frames > 1 ? TemporalContrasts.Of(channel, _blackDn[channel.Channel]) : null;
+        VarianceParts? temporal = measured?.Parts;
+        VarianceParts? fixedPattern = measured is null ? null : FixedPatternVariance.Of(channel, measured);
+        int? clip = _clipCodeDn[channel.Channel];
+        double clipped = clip is int code && role != FrameRole.Dark ? ClipCodeFinder.ShareFrom(channel.Codes, code) : 0;
+        bool codesMatter = clipped > 0 || (temporal is not null && Math.Sqrt(Total(temporal)) < RoundingMattersDn);
+        double mean = MeanUncertainty(channel, temporal, fixedPattern);
+        return new LevelChannel
+        {
+            Name = channel.Channel.ToString(),
+            MeanDn = channel.Frames.Sum(f => f.Sum) / ((double)channel.Pixels * frames),
+            MeanUncertaintyDn = mean,
+            FrameMeansDn = [.. channel.Frames.Select(f => f.Sum / channel.Pixels)],
+            SpotMeanDn = role == FrameRole.Metered ? channel.SpotMeanDn : null,
+            SpotMeanUncertaintyDn = role == FrameRole.Metered ? SpotUncertainty(channel, mean, measured?.BandDn2) : null,
+            TemporalVarianceDn2 = temporal is null ? null : Total(temporal),
+            TemporalParts = temporal,
+            FixedPatternVarianceDn2 = fixedPattern is null ? null : Total(fixedPattern),
+            FixedPatternParts = fixedPattern,
+            BandVarianceDn2 = measured?.BandDn2,
+            ClippedFraction = clipped,
+            LowestCodeDn = channel.Codes.FirstCodeDn,
+            HighestCodeDn = channel.Codes.FirstCodeDn + channel.Codes.Counts.Count - 1,
+            Histogram = codesMatter ? channel.Codes : null,
+        };
+    }
+
+    private static double Total(VarianceParts parts) => Math.Max(0, parts.PixelDn2 + parts.RowDn2 + parts.ColumnDn2);
+
+    /// <summary>Temporal noise of all frames, and the sampling of a fixed pattern that other pixels of the body do not share.</summary>
+    private static double MeanUncertainty(ChannelStatistics channel, VarianceParts? temporal, VarianceParts? fixedPattern)
+    {
+        if (temporal is null || fixedPattern is null)
+        {
+            return BlockUncertainty(channel);
+        }
+
+        double frames = channel.Frames.Count;
+        double pixel = Math.Max(0, fixedPattern.PixelDn2) + (temporal.PixelDn2 / frames);
+        double row = Math.Max(0, fixedPattern.RowDn2) + (Math.Max(0, temporal.RowDn2) / frames);
+        double column = Math.Max(0, fixedPattern.ColumnDn2) + (Math.Max(0, temporal.ColumnDn2) / frames);
+        return Math.Sqrt((pixel / channel.Pixels) + (row / channel.Rows) + (column / channel.Columns));
+    }
+
+    /// <summary>The mean's uncertainty for fewer pixels; bands of light are wider than the spot and add in full.</summary>
+    private static double SpotUncertainty(ChannelStatistics channel, double meanUncertainty, double? bandVariance) =>
+        Math.Sqrt((meanUncertainty * meanUncertainty * channel.Pixels / channel.SpotPixels) + ((bandVariance ?? 0) / channel.Frames.Count));
+
+    /// <summary>For a single frame: temporal noise and fixed pattern together, from the blocks' residuals.</summary>
+    private static double BlockUncertainty(ChannelStatistics channel)
+    {
+        double squares = channel.Frames[0].BlockSquares.Sum();
+        double degrees = Enumerable.Range(0, channel.Blocks).Sum(b => (double)channel.DegreesOfFreedomOf(b));
+        return Math.Sqrt(Math.Max(0, squares) / degrees / channel.Pixels);
+    }
+
+    private static ChannelStatistics Of(LevelStatistics level, SensorChannel channel) => level.Channels.First(c => c.Channel == channel);
+}

@@ -1,0 +1,59 @@
+using SensorLab.Frames;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Statistics;
+
+/// <summary>What is kept of one channel of a level: enough for every later question, without the pixels.</summary>
+public sealed class ChannelStatistics
+{
+    private readonly BlockGrid _grid;
+
+    internal ChannelStatistics(SensorChannel channel, BlockGrid grid, IReadOnlyList<FrameMoments> frames, CodeHistogram codes, int defects, (double MeanDn, long Pixels) spot)
+    {
+        Channel = channel;
+        _grid = grid;
+        Frames = frames;
+        Codes = codes;
+        DefectivePixels = defects;
+        SpotMeanDn = spot.MeanDn;
+        SpotPixels = spot.Pixels;
+    }
+
+    /// <summary>The channel.</summary>
+    public SensorChannel Channel { get; }
+
+    /// <summary>Sites a row of the region.</summary>
+    public int Columns => _grid.Width;
+
+    /// <summary>Sites a column of the region.</summary>
+    public int Rows => _grid.Height;
+
+    /// <summary>Sites of the region.</summary>
+    public long Pixels => (long)Rows * Columns;
+
+    /// <summary>The blocks of the region.</summary>
+    public int Blocks => _grid.Count;
+
+    /// <summary>The moments of each frame, in the order in which they were taken.</summary>
+    public IReadOnlyList<FrameMoments> Frames { get; }
+
+    /// <summary>Counts of codes, over all pixels or an even sample of rows.</summary>
+    public CodeHistogram Codes { get; }
+
+    /// <summary>Defective pixels that a neighbour replaced.</summary>
+    public int DefectivePixels { get; }
+
+    /// <summary>Mean of all frames where the spot meter looks, in DN.</summary>
+    public double SpotMeanDn { get; }
+
+    /// <summary>Sites that <see cref="SpotMeanDn"/> rests on.</summary>
+    public long SpotPixels { get; }
+
+    /// <summary>Degrees of freedom of a block's squares and products.</summary>
+    /// <param name="block">Index of the block, row by row.</param>
+    public long DegreesOfFreedomOf(int block) => _grid.DegreesOfFreedomOf(block);
+
+    /// <summary>Sites of a block.</summary>
+    /// <param name="block">Index of the block, row by row.</param>
+    public int PixelsOf(int block) => _grid.RowsOf(block / _grid.BlockColumns) * _grid.ColumnsOf(block % _grid.BlockColumns);
+}

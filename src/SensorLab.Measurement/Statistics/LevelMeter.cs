@@ -1,0 +1,164 @@
+using System.IO.Hashing;
+using System.Runtime.InteropServices;
+using SensorLab.Frames;
+using SensorLab.Measurement.Sets;
+
+namespace SensorLab.Measurement.Statistics;
+
+/// <summary>
+/// Measures a level in one pass: the frames are read side by side, a few rows at a time, so that memory holds rows and
+/// never frames, however many frames the level has.
+/// </summary>
+public sealed class LevelMeter
+{
+    private readonly Level _level;
+    private readonly IReadOnlyList<IMosaicReader> _readers;
+    private readonly MosaicLayout _layout;
+    private readonly PixelRectangle _region;
+    private readonly BlockGrid _grid;
+    private readonly Dictionary<SensorChannel, ChannelAccumulator> _channels;
+    private readonly SpotMeter _spot;
+    private readonly XxHash3[] _hashes;
+    private readonly ushort[] _row;
+
+    private LevelMeter(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area)
+    {
+        _level = level;
+        _readers = readers;
+        _layout = readers[0].Frame.Layout;
+        _region = area.Region;
+        ColourFilterArray array = _layout.ColourFilterArray;
+        _grid = new BlockGrid(_region.Width / array.Period, _region.Height / array.Period);
+        _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, _grid, readers.Count, level.Key.Role == FrameRole.Dark));
+        _spot = new SpotMeter(area.Spot, array);
+        _hashes = Enumerable.Range(0, readers.Count).Select(_ => new XxHash3()).ToArray();
+        _row = new ushort[_layout.WidthPixels];
+    }
+
+    /// <summary>Measures all frames of a level.</summary>
+    /// <param name="level">The level.</param>
+    /// <param name="readers">One reader a frame, in the level's order, each at its first row and of one layout.</param>
+    /// <param name="area">Where to measure.</param>
+    /// <param name="cancellation">Stops the work at once.</param>
+    /// <returns>The level's statistics.</returns>
+    /// <exception cref="ArgumentException">There is no reader, not one a frame, or the layouts differ.</exception>
+    /// <exception cref="LevelFrameException">A frame's data are damaged.</exception>
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
+    public static LevelStatistics Measure(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, CancellationToken cancellation = default)
+    {
+        if (readers.Count == 0 || readers.Count != level.Frames.Count)
+        {
+            throw new ArgumentException("A level is measured with one reader a frame.", nameof(readers));
+        }
+
+        MosaicLayout layout = readers[0].Frame.Layout;
+        if (readers.Any(r => r.Frame.Layout.ActiveArea != layout.ActiveArea || r.Frame.Layout.ColourFilterArray != layout.ColourFilterArray))
+        {
+            throw new ArgumentException("The frames of a level have one size and one colour filter array.", nameof(readers));
+        }
+
+        return new LevelMeter(level, readers, area).Run(cancellation);
+    }
+
+    private LevelStatistics Run(CancellationToken cancellation)
+    {
+        int active = _layout.ActiveArea.Height;
+        int[] rowsRead = new int[_readers.Count];
+        for (int blockRow = 0; blockRow < _grid.BlockRows; blockRow++)
+        {
+            int period = _layout.ColourFilterArray.Period;
+            int end = _region.Y + ((_grid.FirstRowOf(blockRow) + _grid.RowsOf(blockRow)) * period);
+            for (int frame = 0; frame < _readers.Count; frame++)
+            {
+                cancellation.ThrowIfCancellationRequested();
+                ReadTo(frame, ref rowsRead[frame], end, blockRow);
+            }
+
+            foreach (ChannelAccumulator channel in _channels.Values)
+            {
+                channel.AddBlockRow(blockRow);
+            }
+        }
+
+        for (int frame = 0; frame < _readers.Count; frame++)
+        {
+            ReadTo(frame, ref rowsRead[frame], active, _grid.BlockRows);
+        }
+
+        return new LevelStatistics(
+            _level,
+            _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics((_spot.MeanDnOf(c), _spot.PixelsPerChannel))).ToArray(),
+            _hashes.Select(h => h.GetCurrentHashAsUInt64()).ToArray());
+    }
+
+    /// <summary>Reads a frame's rows of the active area up to a row, and puts those of the region into the bands.</summary>
+    private void ReadTo(int frame, ref int row, int end, int blockRow)
+    {
+        PixelRectangle active = _readers[frame].Frame.Layout.ActiveArea;
+        if (row == 0)
+        {
+            SkipMargin(frame, active.Y);
+        }
+
+        for (; row < end; row++)
+        {
+            Span<ushort> stored = RowBufferOf(frame);
+            ReadOrName(frame, stored);
+            ReadOnlySpan<ushort> values = stored.Slice(active.X, active.Width);
+            _hashes[frame].Append(MemoryMarshal.AsBytes(values));
+            _spot.AddRow(row, values);
+            if (row >= _region.Y && row < _region.Bottom)
+            {
+                Split(frame, row, values.Slice(_region.X, _region.Width), blockRow);
+            }
+        }
+    }
+
+    private void SkipMargin(int frame, int rows)
+    {
+        for (int i = 0; i < rows; i++)
+        {
+            ReadOrName(frame, RowBufferOf(frame));
+        }
+    }
+
+    private Span<ushort> RowBufferOf(int frame)
+    {
+        int width = _readers[frame].Frame.Layout.WidthPixels;
+        return width <= _row.Length ? _row.AsSpan(0, width) : new ushort[width];
+    }
+
+    private void ReadOrName(int frame, Span<ushort> row)
+    {
+        try
+        {
+            _readers[frame].ReadRows(row);
+        }
+        catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException)
+        {
+            throw new LevelFrameException(_level.Frames[frame], e);
+        }
+    }
+
+    private void Split(int frame, int row, ReadOnlySpan<ushort> values, int blockRow)
+    {
+        ColourFilterArray array = _layout.ColourFilterArray;
+        int bandRow = ((row - _region.Y) / array.Period) - _grid.FirstRowOf(blockRow);
+        Span<ushort> first = BandRow(array.ChannelAt(row, _region.X), frame, bandRow);
+        if (array.IsMonochrome)
+        {
+            values.CopyTo(first);
+        }
+        else
+        {
+            PlaneSplitter.Split(values, first, BandRow(array.ChannelAt(row, _region.X + 1), frame, bandRow));
+        }
+    }
+
+    private Span<ushort> BandRow(SensorChannel channel, int frame, int bandRow)
+    {
+        PlaneBand band = _channels[channel].BandOf(frame);
+        band.Rows = bandRow + 1;
+        return band.Row(bandRow);
+    }
+}

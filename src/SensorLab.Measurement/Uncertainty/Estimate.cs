@@ -1,0 +1,33 @@
+namespace SensorLab.Measurement.Uncertainty;
+
+/// <summary>A number with its standard uncertainty, in one unit that the name of its holder tells.</summary>
+/// <param name="Value">The estimate.</param>
+/// <param name="StandardUncertainty">Its standard uncertainty, 0 or more.</param>
+public readonly record struct Estimate(double Value, double StandardUncertainty)
+{
+    /// <summary>The variance of the estimate.</summary>
+    public double Variance => StandardUncertainty * StandardUncertainty;
+
+    /// <summary>The mean of independent estimates, each weighted with the inverse of its variance.</summary>
+    /// <param name="estimates">One estimate or more, with uncertainties above 0.</param>
+    /// <returns>The weighted mean and its standard uncertainty.</returns>
+    /// <exception cref="ArgumentException">There is no estimate.</exception>
+    public static Estimate WeightedMean(IReadOnlyList<Estimate> estimates)
+    {
+        if (estimates.Count == 0)
+        {
+            throw new ArgumentException("A mean needs one estimate or more.", nameof(estimates));
+        }
+
+        double weights = 0;
+        double sum = 0;
+        foreach (Estimate estimate in estimates)
+        {
+            double weight = 1 / estimate.Variance;
+            weights += weight;
+            sum += weight * estimate.Value;
+        }
+
+        return new Estimate(sum / weights, Math.Sqrt(1 / weights));
+    }
+}

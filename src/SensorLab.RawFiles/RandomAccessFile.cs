@@ -1,0 +1,58 @@
+using Microsoft.Win32.SafeHandles;
+using SensorLab.Frames;
+
+namespace SensorLab.RawFiles;
+
+/// <summary>A file read by position: no shared cursor, no buffer of its own, nothing read that was not asked for.</summary>
+internal sealed class RandomAccessFile : IDisposable
+{
+    private readonly SafeFileHandle _handle;
+
+    private RandomAccessFile(SafeFileHandle handle)
+    {
+        _handle = handle;
+        Length = RandomAccess.GetLength(handle);
+    }
+
+    /// <summary>The file's length in bytes when it was opened.</summary>
+    public long Length { get; }
+
+    /// <summary>Opens a file for reading.</summary>
+    /// <param name="path">The file.</param>
+    /// <exception cref="IOException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="UnauthorizedAccessException">The file may not be read, or is a folder.</exception>
+    public static RandomAccessFile Open(string path) =>
+        new(File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.None));
+
+    /// <summary>Whether a stretch lies inside the file.</summary>
+    /// <param name="offset">Its first byte.</param>
+    /// <param name="bytes">Its length.</param>
+    public bool Holds(long offset, long bytes) => offset >= 0 && bytes >= 0 && bytes <= Length && offset <= Length - bytes;
+
+    /// <summary>Reads a stretch.</summary>
+    /// <param name="offset">Its first byte.</param>
+    /// <param name="target">Filled whole.</param>
+    /// <exception cref="MalformedFileException">The stretch does not lie inside the file.</exception>
+    public void Read(long offset, Span<byte> target)
+    {
+        if (!Holds(offset, target.Length))
+        {
+            throw new MalformedFileException($"It points to bytes {offset} to {offset + target.Length}, but it ends at {Length}.");
+        }
+
+        while (!target.IsEmpty)
+        {
+            int read = RandomAccess.Read(_handle, target, offset);
+            if (read == 0)
+            {
+                throw new MalformedFileException($"It ended at byte {offset} while it was read.");
+            }
+
+            offset += read;
+            target = target[read..];
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _handle.Dispose();
+}

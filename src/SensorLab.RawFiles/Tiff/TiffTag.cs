@@ -1,0 +1,63 @@
+namespace SensorLab.RawFiles.Tiff;
+
+/// <summary>The tags that SensorLab reads, by their names in TIFF 6.0, Exif 2.32 and DNG 1.7.</summary>
+internal static class TiffTag
+{
+    public const ushort NewSubfileType = 254;
+    public const ushort ImageWidth = 256;
+    public const ushort ImageLength = 257;
+    public const ushort BitsPerSample = 258;
+    public const ushort Compression = 259;
+    public const ushort PhotometricInterpretation = 262;
+    public const ushort FillOrder = 266;
+    public const ushort Make = 271;
+    public const ushort Model = 272;
+    public const ushort StripOffsets = 273;
+    public const ushort SamplesPerPixel = 277;
+    public const ushort RowsPerStrip = 278;
+    public const ushort StripByteCounts = 279;
+    public const ushort Software = 305;
+    public const ushort DateTime = 306;
+    public const ushort Predictor = 317;
+    public const ushort TileWidth = 322;
+    public const ushort TileLength = 323;
+    public const ushort TileOffsets = 324;
+    public const ushort TileByteCounts = 325;
+    public const ushort SubIfds = 330;
+    public const ushort SampleFormat = 339;
+    public const ushort CfaRepeatPatternDim = 33421;
+    public const ushort CfaPattern = 33422;
+    public const ushort ExposureTime = 33434;
+    public const ushort FNumber = 33437;
+    public const ushort ExifIfd = 34665;
+    public const ushort IsoSpeedRatings = 34855;
+    public const ushort StandardOutputSensitivity = 34865;
+    public const ushort RecommendedExposureIndex = 34866;
+    public const ushort IsoSpeed = 34867;
+    public const ushort DateTimeOriginal = 36867;
+    public const ushort OffsetTimeOriginal = 36881;
+    public const ushort ExposureBiasValue = 37380;
+    public const ushort MeteringMode = 37383;
+    public const ushort SubSecTimeOriginal = 37521;
+    public const ushort WhiteBalance = 41987;
+    public const ushort BodySerialNumber = 42033;
+    public const ushort LensModel = 42036;
+    public const ushort DngVersion = 50706;
+    public const ushort UniqueCameraModel = 50708;
+    public const ushort CfaLayout = 50711;
+    public const ushort LinearizationTable = 50712;
+    public const ushort BlackLevelRepeatDim = 50713;
+    public const ushort BlackLevel = 50714;
+    public const ushort BlackLevelDeltaH = 50715;
+    public const ushort BlackLevelDeltaV = 50716;
+    public const ushort WhiteLevel = 50717;
+    public const ushort CameraSerialNumber = 50735;
+    public const ushort OriginalRawFileName = 50827;
+    public const ushort ActiveArea = 50829;
+    public const ushort MaskedAreas = 50830;
+    public const ushort NoiseReductionApplied = 50935;
+    public const ushort PreviewApplicationName = 50966;
+    public const ushort SubTileBlockSize = 50974;
+    public const ushort RowInterleaveFactor = 50975;
+    public const ushort ColumnInterleaveFactor = 52547;
+}

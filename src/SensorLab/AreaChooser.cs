@@ -1,0 +1,65 @@
+using SensorLab.Frames;
+using SensorLab.Measurement.Sets;
+using SensorLab.Measurement.Statistics;
+
+namespace SensorLab;
+
+/// <summary>Chooses where to measure: what the user named, else the most evenly lit area of a lit frame.</summary>
+internal sealed class AreaChooser(RawFileAccess files, string folder, CharacterisationOptions options)
+{
+    /// <summary>Share of the white level at which a frame shows the field best: near middle grey, far from both ends.</summary>
+    private const double BestShareOfWhite = 0.15;
+
+    private const int FramesTried = 5;
+
+    /// <summary>Chooses the area of a set.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The region or spot that the user named does not lie in the frames.</exception>
+    public MeasurementArea Choose(FrameSet set, CancellationToken cancellation)
+    {
+        MosaicLayout layout = set.Levels[0].Frames[0].Raw.Layout;
+        PixelRectangle region = options.Region is { } named
+            ? new PixelRectangle(named.X, named.Y, named.Width, named.Height)
+            : FindRegion(set, layout, cancellation);
+        return MeasurementArea.Of(layout, region, options.Spot);
+    }
+
+    private PixelRectangle FindRegion(FrameSet set, MosaicLayout layout, CancellationToken cancellation)
+    {
+        int iso = set.Levels[0].Key.Iso;
+        FieldMap? dark = Maps(set, iso, FrameRole.Dark, 1, cancellation).FirstOrDefault();
+        double black = dark?.MeanDn ?? 0;
+        double white = set.Levels[0].Frames[0].Raw.Declared.WhiteDn ?? (1 << layout.BitDepth) - 1;
+        double best = black + (BestShareOfWhite * (white - black));
+        FieldMap? lit = Maps(set, iso, FrameRole.Metered, 1, cancellation).FirstOrDefault()
+            ?? Maps(set, iso, FrameRole.Bracket, FramesTried, cancellation).MinBy(m => Math.Abs(m.MeanDn - best));
+        return lit is null ? new PixelRectangle(0, 0, layout.ActiveArea.Width, layout.ActiveArea.Height) : RegionFinder.Find(lit, black, layout.ActiveArea);
+    }
+
+    /// <summary>Maps of some frames of a role, evenly over its levels; frames that cannot be read are passed over, since measuring names them.</summary>
+    private IEnumerable<FieldMap> Maps(FrameSet set, int iso, FrameRole role, int count, CancellationToken cancellation)
+    {
+        Level[] levels = [.. set.Levels.Where(l => l.Key.Iso == iso && l.Key.Role == role)];
+        for (int i = 0; i < Math.Min(count, levels.Length); i++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            int level = count == 1 ? levels.Length / 2 : i * (levels.Length - 1) / Math.Max(1, Math.Min(count, levels.Length) - 1);
+            if (MapOf(levels[level].Frames[0]) is { } map)
+            {
+                yield return map;
+            }
+        }
+    }
+
+    private FieldMap? MapOf(SetFrame frame)
+    {
+        try
+        {
+            using IMosaicReader reader = files.Open(Path.Combine(folder, frame.File));
+            return FieldMap.Of(reader);
+        }
+        catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException)
+        {
+            return null;
+        }
+    }
+}

@@ -1,0 +1,156 @@
+using System.Globalization;
+using System.Reflection;
+using SensorLab.Frames;
+using SensorLab.Measurement.Latitude;
+using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Sets;
+using SensorLab.Measurement.Statistics;
+using SensorLab.Profiles;
+
+namespace SensorLab;
+
+/// <summary>Puts the sensor profile of a measured set together.</summary>
+internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet measured, CharacterisationOptions options)
+{
+    private readonly SetFrame[] _used = [.. measured.Set.Levels.SelectMany(l => l.Frames)];
+    private readonly List<Finding> _findings = [.. measured.Set.Findings];
+
+    /// <summary>Computes every figure and writes down where it came from.</summary>
+    /// <exception cref="FrameSetRefusedException">Every ISO is refused.</exception>
+    public SensorProfile Assemble()
+    {
+        IsoProfile[] isoProfiles = [.. measured.Levels.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(Characterise).OfType<IsoProfile>()];
+        IReadOnlyList<Finding> findings = FindingOrder.WorstFirst(_findings);
+        if (isoProfiles.Length == 0)
+        {
+            throw new FrameSetRefusedException(findings);
+        }
+
+        RawFrame first = _used[0].Raw;
+        PixelRectangle region = measured.Area.Region;
+        return new SensorProfile
+        {
+            CreatedUtc = _used.Max(f => f.Raw.Metadata.CaptureTime)?.ToUniversalTime(),
+            Software = ThisSoftware,
+            Body = new BodyIdentity(Common(m => m.Maker), Common(m => m.Model), Common(m => m.SerialNumber), Common(m => m.Firmware)),
+            RecordingMode = RecordedModeText.Of(first.Metadata.Mode, first.Layout.BitDepth),
+            Sensor = new SensorGeometry(first.Layout.ActiveArea.Width, first.Layout.ActiveArea.Height, first.Layout.ColourFilterArray.Name),
+            Conditions = new ShootingConditions
+            {
+                Lens = Common(m => m.Lens),
+                ApertureFNumber = _used.Select(f => f.Raw.Metadata.ApertureFNumber).FirstOrDefault(a => a > 0),
+                TemperatureCelsius = MeanTemperature(),
+                Region = new MeasuredRegion(region.X, region.Y, region.Width, region.Height),
+            },
+            MiddleGrey = MiddleGreyOf(isoProfiles),
+            Delivery = options.Delivery,
+            Assumptions = Assumptions(),
+            IsoProfiles = isoProfiles,
+            Lights = LightRatioEstimator.Of(isoProfiles),
+            Findings = findings,
+            Frames = FrameRecords(),
+        };
+    }
+
+    private static SoftwareIdentity ThisSoftware => new(
+        "SensorLab",
+        typeof(ProfileAssembler).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0]);
+
+    private IsoProfile? Characterise(IGrouping<int, LevelStatistics> iso)
+    {
+        LevelStatistics[] levels = [.. iso];
+        RawFrame first = levels[0].Level.Frames[0].Raw;
+        var reducer = new LevelReducer(levels);
+        var isoOptions = new IsoOptions
+        {
+            Grey = options.Grey,
+            MeterStepEv = options.MeterStepEv,
+            SnrCriteria = [.. IsoOptions.StandardCriteria.Concat(options.SnrCriteria).Distinct().OrderDescending()],
+            Delivery = options.Delivery,
+            SensorPixels = first.Layout.ActiveArea.Area,
+            DeclaredBlackDn = first.Declared.BlackDn.ToDictionary(b => b.Key.ToString(), b => b.Value),
+            DeclaredWhiteDn = first.Declared.WhiteDn,
+        };
+        (IsoProfile? profile, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(reducer.Reduce)], isoOptions);
+        _findings.AddRange(findings);
+        return profile;
+    }
+
+    private string? Common(Func<FrameMetadata, string?> of) => _used.Select(f => of(f.Raw.Metadata)).FirstOrDefault(v => v is not null);
+
+    private double? MeanTemperature()
+    {
+        double[] known = [.. _used.Select(f => f.Raw.Metadata.TemperatureCelsius).OfType<double>()];
+        return known.Length == 0 ? null : known.Average();
+    }
+
+    private MiddleGrey MiddleGreyOf(IReadOnlyList<IsoProfile> isoProfiles)
+    {
+        if (options.Grey == GreyMethod.Saturation)
+        {
+            return new MiddleGrey { Method = "saturation" };
+        }
+
+        IsoProfile worst = isoProfiles.MaxBy(p => p.MeterStandardUncertaintyEv)!;
+        return new MiddleGrey
+        {
+            Method = "metered",
+            MeterStepEv = options.MeterStepEv,
+            MeterStandardUncertaintyEv = worst.MeterStandardUncertaintyEv,
+            Readings = worst.MeterReadings,
+        };
+    }
+
+    private List<string> Assumptions()
+    {
+        List<string> assumptions =
+        [
+            "The nominal exposure times are right wherever response is judged against exposure: a smooth law of the shutter cannot be told from a smooth law of the sensor.",
+            "Flare of lens and scene is not part of any figure: it comes on top.",
+        ];
+        if (options.Grey == GreyMethod.Metered)
+        {
+            assumptions.Insert(0, "The light did not change between metering and the metered frames.");
+        }
+
+        return assumptions;
+    }
+
+    private List<FrameRecord> FrameRecords()
+    {
+        IEnumerable<FrameRecord> opened = contents.Frames.Select(f => new FrameRecord
+        {
+            File = f.File,
+            Sha256 = HashOf(f.File),
+            Role = f.Role?.ToString().ToLower(CultureInfo.InvariantCulture),
+            Iso = f.Raw.Metadata.Iso,
+            ExposureSeconds = f.Raw.Metadata.ExposureSeconds,
+            Used = _used.Any(u => u.File == f.File),
+        });
+        IEnumerable<FrameRecord> rejected = contents.Rejected.Select(r => new FrameRecord
+        {
+            File = r.File,
+            Sha256 = HashOf(r.File),
+            Role = r.Role?.ToString().ToLower(CultureInfo.InvariantCulture),
+            Used = false,
+        });
+        return [.. opened.Concat(rejected).OrderBy(f => f.File, StringComparer.Ordinal)];
+    }
+
+    private string? HashOf(string file)
+    {
+        if (measured.Hashes.TryGetValue(file, out string? known))
+        {
+            return known;
+        }
+
+        try
+        {
+            return FileHash.Sha256(Path.Combine(contents.Folder, file), CancellationToken.None);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return null;
+        }
+    }
+}

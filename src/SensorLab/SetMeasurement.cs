@@ -1,0 +1,148 @@
+using System.Collections.Concurrent;
+using SensorLab.Frames;
+using SensorLab.Measurement.Sets;
+using SensorLab.Measurement.Statistics;
+using SensorLab.Profiles;
+
+namespace SensorLab;
+
+/// <summary>Measures all levels of a frame set, several at once; frames that turn out unusable are left out and the rest goes on.</summary>
+internal sealed class SetMeasurement
+{
+    private readonly RawFileAccess _files;
+    private readonly FrameSetContents _contents;
+    private readonly CharacterisationOptions _options;
+    private readonly IProgress<CharacterisationProgress>? _progress;
+    private readonly ConcurrentDictionary<string, string> _hashes = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, LevelStatistics> _measured = new(StringComparer.Ordinal);
+    private readonly List<Finding> _findings;
+    private int _framesDone;
+
+    private SetMeasurement(RawFileAccess files, FrameSetContents contents, CharacterisationOptions options, IProgress<CharacterisationProgress>? progress)
+    {
+        _files = files;
+        _contents = contents;
+        _options = options;
+        _progress = progress;
+        _findings = [.. contents.Findings];
+    }
+
+    /// <summary>Measures a set.</summary>
+    /// <exception cref="FrameSetRefusedException">The set can give no figures.</exception>
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
+    public static Task<MeasuredSet> RunAsync(
+        RawFileAccess files,
+        FrameSetContents contents,
+        CharacterisationOptions options,
+        IProgress<CharacterisationProgress>? progress,
+        CancellationToken cancellation) => new SetMeasurement(files, contents, options, progress).RunAsync(cancellation);
+
+    private async Task<MeasuredSet> RunAsync(CancellationToken cancellation)
+    {
+        List<SetFrame> frames = [.. _contents.Frames];
+        FrameSet set = Build(frames);
+        MeasurementArea area = new AreaChooser(_files, _contents.Folder, _options).Choose(set, cancellation);
+        while (true)
+        {
+            IReadOnlyList<SetFrame> damaged = await MeasureMissingAsync(set, area, cancellation);
+            (IReadOnlyList<SetFrame> copies, IReadOnlyList<Finding> duplicates) = DuplicateFinder.Find(damaged.Count > 0 ? [] : Statistics(set));
+            _findings.AddRange(duplicates);
+            if (damaged.Count + copies.Count == 0)
+            {
+                return new MeasuredSet(set, [.. Statistics(set)], area, _hashes);
+            }
+
+            frames.RemoveAll(f => damaged.Contains(f) || copies.Contains(f));
+            set = Build(frames);
+        }
+    }
+
+    private FrameSet Build(IReadOnlyList<SetFrame> frames)
+    {
+        FrameSet set = FrameSetBuilder.Build(frames, _options.Grey, _findings);
+        return set.IsRefused ? throw new FrameSetRefusedException(set.Findings) : set;
+    }
+
+    private IEnumerable<LevelStatistics> Statistics(FrameSet set) => set.Levels.Select(l => _measured[KeyOf(l)]);
+
+    /// <summary>Measures the levels that were not measured with just these frames.</summary>
+    /// <returns>Frames whose data are damaged; their levels are not measured.</returns>
+    private async Task<IReadOnlyList<SetFrame>> MeasureMissingAsync(FrameSet set, MeasurementArea area, CancellationToken cancellation)
+    {
+        Level[] missing = [.. set.Levels.Where(l => !_measured.ContainsKey(KeyOf(l)))];
+        var results = new LevelStatistics?[missing.Length];
+        var damaged = new ConcurrentBag<LevelFrameException>();
+        await Parallel.ForEachAsync(
+            Enumerable.Range(0, missing.Length),
+            new ParallelOptions { MaxDegreeOfParallelism = _options.Jobs, CancellationToken = cancellation },
+            (i, token) =>
+            {
+                try
+                {
+                    results[i] = Measure(missing[i], area, token);
+                }
+                catch (LevelFrameException e)
+                {
+                    damaged.Add(e);
+                }
+
+                return ValueTask.CompletedTask;
+            });
+        for (int i = 0; i < missing.Length; i++)
+        {
+            if (results[i] is { } statistics)
+            {
+                _measured[KeyOf(missing[i])] = statistics;
+            }
+        }
+
+        LevelFrameException[] byFile = [.. damaged.OrderBy(d => d.Frame.File, StringComparer.Ordinal)];
+        _findings.AddRange(byFile.Select(d => FolderFindings.Of(d.Frame.File, d.InnerException!)));
+        return [.. byFile.Select(d => d.Frame)];
+    }
+
+    private LevelStatistics Measure(Level level, MeasurementArea area, CancellationToken cancellation)
+    {
+        List<IMosaicReader> readers = [];
+        try
+        {
+            foreach (SetFrame frame in level.Frames)
+            {
+                readers.Add(Open(frame, cancellation));
+            }
+
+            LevelStatistics statistics = LevelMeter.Measure(level, readers, area, cancellation);
+            foreach (SetFrame frame in level.Frames)
+            {
+                int done = Interlocked.Increment(ref _framesDone);
+                _progress?.Report(new CharacterisationProgress(Math.Min(done, _contents.Frames.Count), _contents.Frames.Count, frame.File));
+            }
+
+            return statistics;
+        }
+        finally
+        {
+            readers.ForEach(r => r.Dispose());
+        }
+    }
+
+    private IMosaicReader Open(SetFrame frame, CancellationToken cancellation)
+    {
+        string path = Path.Combine(_contents.Folder, frame.File);
+        try
+        {
+            if (!_hashes.ContainsKey(frame.File))
+            {
+                _hashes[frame.File] = FileHash.Sha256(path, cancellation);
+            }
+
+            return _files.Open(path);
+        }
+        catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException or UnauthorizedAccessException)
+        {
+            throw new LevelFrameException(frame, e);
+        }
+    }
+
+    private static string KeyOf(Level level) => string.Join('\n', level.Frames.Select(f => f.File).Prepend(level.Key.ToString()));
+}
