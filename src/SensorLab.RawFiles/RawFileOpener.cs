@@ -1,5 +1,6 @@
 using SensorLab.Frames;
 using SensorLab.RawFiles.Dng;
+using SensorLab.RawFiles.LibRaw;
 using SensorLab.RawFiles.Tiff;
 
 namespace SensorLab.RawFiles;
@@ -25,15 +26,7 @@ public static class RawFileOpener
     /// <exception cref="UnauthorizedAccessException">The file may not be read, or is a folder.</exception>
     /// <exception cref="MalformedFileException">The file is truncated, damaged or hostile.</exception>
     /// <exception cref="UnsupportedFileException">The file holds no sensor data, or cannot be decoded here.</exception>
-    public static IMosaicReader Open(string path)
-    {
-        if (IsDng(path))
-        {
-            return DngMosaicReader.Open(path);
-        }
-
-        return VendorRawFile.Open(path);
-    }
+    public static IMosaicReader Open(string path) => IsDng(path) ? DngMosaicReader.Open(path) : LibRawMosaicReader.Open(path);
 
     /// <summary>A key of a file's pixel bytes, to order frames by what they hold and not by their names.</summary>
     /// <param name="path">The file.</param>

@@ -1,5 +1,6 @@
 using System.Numerics;
 using SensorLab.Frames;
+using SensorLab.RawFiles.Metadata;
 using SensorLab.RawFiles.Tiff;
 
 namespace SensorLab.RawFiles.Dng;
@@ -20,7 +21,7 @@ internal sealed class DngMosaicReader : IMosaicReader
     private readonly LinearizationTable? _linearization;
     private int _nextRow;
 
-    private DngMosaicReader(RandomAccessFile file, TiffReader tiff)
+    private DngMosaicReader(string path, RandomAccessFile file, TiffReader tiff)
     {
         _file = file;
         TiffDirectory raw = DngRawImage.Find(tiff);
@@ -28,7 +29,7 @@ internal sealed class DngMosaicReader : IMosaicReader
         _segments = SegmentLayout.Read(file, raw);
         _linearization = LinearizationTable.Read(raw);
         int storedBits = SegmentReaders.BitDepthOf(file, raw, _segments);
-        Frame = FrameOf(tiff, raw, storedBits, _linearization);
+        Frame = FrameOf(path, raw, storedBits, _linearization);
         _readers = SegmentReaders.Create(file, tiff, raw, _segments, storedBits);
     }
 
@@ -56,7 +57,7 @@ internal sealed class DngMosaicReader : IMosaicReader
         RandomAccessFile file = RandomAccessFile.Open(path);
         try
         {
-            return new DngMosaicReader(file, TiffReader.Read(file));
+            return new DngMosaicReader(path, file, TiffReader.Read(file));
         }
         catch
         {
@@ -116,13 +117,14 @@ internal sealed class DngMosaicReader : IMosaicReader
         }
     }
 
-    private static RawFrame FrameOf(TiffReader tiff, TiffDirectory raw, int storedBits, LinearizationTable? linearization)
+    private static RawFrame FrameOf(string path, TiffDirectory raw, int storedBits, LinearizationTable? linearization)
     {
         MosaicLayout layout = DngLayout.Read(raw, Math.Max(storedBits, linearization?.BitDepth ?? 0));
         DeclaredLevels declared = DngLevels.Read(raw, layout);
+        FrameMetadata metadata = MetadataReader.Read(path);
         return new RawFrame
         {
-            Metadata = DngMetadata.Read(tiff, ModeOf(raw, storedBits, linearization is null ? declared.WhiteDn : null)),
+            Metadata = metadata with { Mode = ModeOf(metadata.Mode, raw, storedBits, linearization is null ? declared.WhiteDn : null) },
             Layout = layout,
             Declared = declared,
             IsCompanded = linearization?.IsCompanding ?? false,
@@ -130,10 +132,10 @@ internal sealed class DngMosaicReader : IMosaicReader
     }
 
     /// <summary>Bodies store 12 or 14 bits in 16: a white level below the container's tells how many were recorded.</summary>
-    private static RecordingMode ModeOf(TiffDirectory raw, int storedBits, double? whiteDn)
+    private static RecordingMode ModeOf(RecordingMode mode, TiffDirectory raw, int storedBits, double? whiteDn)
     {
         int recordedBits = whiteDn is >= 1 and <= ushort.MaxValue ? BitOperations.Log2((uint)whiteDn) + 1 : storedBits;
-        return new RecordingMode(BitDepth: Math.Min(recordedBits, storedBits), Compression: CompressionNameOf(raw));
+        return mode with { BitDepth = Math.Min(recordedBits, storedBits), Compression = CompressionNameOf(raw) };
     }
 
     private static string CompressionNameOf(TiffDirectory raw) => raw.Integer(TiffTag.Compression) switch

@@ -54,6 +54,6 @@ internal sealed record PhotonTransferChannel(
         }
 
         double? saturation = channel.SaturationDn?.Value ?? channel.SaturationDn?.AtLeast;
-        return signalDn > FitShareOfSaturation * saturation ? "above 70 % of saturation" : "a finding names why";
+        return signalDn > FitShareOfSaturation * saturation ? "above 70 % of saturation" : "another reason, see the findings";
     }
 }

@@ -56,7 +56,7 @@ internal sealed record SnrChartModel
         var measuredTotal = new ChartSeries("levels, total", Points(clean, black, total: true));
         var measuredTemporal = new ChartSeries("levels, temporal", Points(clean, black, total: false));
         EvMark? bright = EvMark.Above(iso.Latitude.AboveEv);
-        CriterionLine[] criteria = [.. iso.Latitude.BelowEv.OrderByDescending(end => end.Snr).Select(CriterionOf)];
+        CriterionLine[] criteria = [.. iso.Latitude.BelowEv.OrderByDescending(end => end.Snr).Select(end => CriterionOf(end, total))];
         ChartPoint[] all = [.. new[] { total, temporal, measuredTotal, measuredTemporal }.SelectMany(series => series.Points)];
         return new SnrChartModel
         {
@@ -95,11 +95,13 @@ internal sealed record SnrChartModel
     private static ChartPoint[] Points(LevelRecord[] levels, Dictionary<string, double> blackDn, bool total) =>
         [.. levels.Select(level => GreenPool.Snr(level, blackDn, total)).OfType<ChartPoint>()];
 
-    private static CriterionLine CriterionOf(ShadowEnd end)
+    private static CriterionLine CriterionOf(ShadowEnd end, ChartSeries total)
     {
+        EvMark? crossing = EvMark.Below(end.PerPixel);
+        bool neverReached = crossing is null && total.Points.Count > 0 && total.Points.Max(point => point.Y) < end.Snr;
         bool emphasised = end.Snr == ShadowMark.DefaultSnr;
         string label = string.Create(CultureInfo.InvariantCulture, $"SNR {end.Snr:0.##}");
-        return new CriterionLine(end.Snr, label, EvMark.Below(end.PerPixel), emphasised);
+        return new CriterionLine(end.Snr, label, crossing, emphasised, neverReached);
     }
 
     private static ChartAxis HorizontalAxis(ChartPoint[] points, CriterionLine[] criteria, EvMark? bright)

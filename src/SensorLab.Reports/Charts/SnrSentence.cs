@@ -19,18 +19,21 @@ internal static class SnrSentence
         SensorProfile profile, IsoProfile iso, ChartSeries total, ChartSeries temporal, IReadOnlyList<CriterionLine> criteria)
     {
         string sentence = $"{ShadowEnd(criteria)} {MiddleGrey(total)} {FixedPattern(total, temporal)}".Trim();
-        string crossings = string.Join(", ", criteria.Select(c => $"{c.Label} at {EvText.Mark(c.Crossing)}"));
+        string crossings = string.Join(", ", criteria.Select(c => c.Words));
         string alternative =
             $"SNR of a single pixel, logarithmic, against exposure in EV with middle grey at 0, total and temporal. {sentence}" +
-            (crossings.Length > 0 ? $" Shadow ends in EV: {crossings}." : string.Empty);
+            (crossings.Length > 0 ? $" Shadow ends: {crossings}." : string.Empty);
         string title = string.Create(CultureInfo.InvariantCulture, $"Signal-to-noise ratio at ISO {iso.Iso}");
         return new ChartHeading(title, ProfileText.Body(profile), sentence, alternative);
     }
 
     private static string ShadowEnd(IReadOnlyList<CriterionLine> criteria) =>
-        criteria.FirstOrDefault(c => c.Emphasised)?.Crossing is { } crossing
-            ? $"Total SNR falls to 10 at {EvText.MarkInSentence(crossing)}."
-            : "No shadow end at SNR 10 was measured.";
+        criteria.FirstOrDefault(c => c.Emphasised) switch
+        {
+            { Crossing: { } crossing } => $"Total SNR falls to 10 at {EvText.MarkInSentence(crossing)}.",
+            { NeverReached: true } => "Total SNR never reaches 10.",
+            _ => "No shadow end at SNR 10 was measured.",
+        };
 
     private static string MiddleGrey(ChartSeries total)
     {
@@ -41,7 +44,7 @@ internal static class SnrSentence
             {
                 double share = -left.X / (right.X - left.X);
                 double snr = Math.Exp(((1 - share) * Math.Log(left.Y)) + (share * Math.Log(right.Y)));
-                return string.Create(CultureInfo.InvariantCulture, $"At middle grey it is {snr:0}.");
+                return string.Create(CultureInfo.InvariantCulture, $"At middle grey it is {(snr < 10 ? $"{snr:0.0}" : $"{snr:0}")}.");
             }
         }
 

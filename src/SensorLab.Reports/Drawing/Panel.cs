@@ -10,6 +10,9 @@ internal sealed class Panel
 {
     private const float TickLabelSize = 12.5f;
     private const float AxisLabelSize = 13.5f;
+
+    // Centres digits, which have no descenders, on their tick.
+    private const float TickLabelDrop = 2.5f;
     private const float LeftRoom = 74;
     private const float BottomRoom = 52;
     private const float OtherRoom = 12;
@@ -35,6 +38,7 @@ internal sealed class Panel
         Plot.Grid.MajorLineColor = Colour(theme.Grid);
         Style(Plot.Axes.Bottom, horizontal, theme, font);
         Style(Plot.Axes.Left, vertical, theme, font);
+        Plot.Axes.Left.TickLabelStyle.OffsetY = TickLabelDrop;
         Plot.Axes.Right.IsVisible = false;
         Plot.Axes.Top.IsVisible = false;
     }

@@ -1,3 +1,4 @@
+using SensorLab.Reports.Charts;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Drawing;
@@ -13,7 +14,7 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
     /// <summary>What is drawn on.</summary>
     public SKCanvas Canvas => canvas;
 
-    /// <summary>Words on one line.</summary>
+    /// <summary>Words on one line; control characters are left out.</summary>
     /// <param name="text">The words.</param>
     /// <param name="x">Where they start, centre or end.</param>
     /// <param name="baseline">The baseline.</param>
@@ -23,15 +24,32 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
     /// <param name="bold">Whether they are bold.</param>
     public void Text(string text, float x, float baseline, float size, SKColor colour, SKTextAlign align = SKTextAlign.Left, bool bold = false)
     {
+        string line = ProfileText.OneLine(text);
         using SKFont face = font.At(size, bold);
         using SKPaint paint = Fill(colour);
         float start = align switch
         {
-            SKTextAlign.Center => x - (face.MeasureText(text) / 2),
-            SKTextAlign.Right => x - face.MeasureText(text),
+            SKTextAlign.Center => x - (face.MeasureText(line) / 2),
+            SKTextAlign.Right => x - face.MeasureText(line),
             _ => x,
         };
-        canvas.DrawText(text, start, baseline, SKTextAlign.Left, face, paint);
+        canvas.DrawText(line, start, baseline, SKTextAlign.Left, face, paint);
+    }
+
+    /// <summary>Words on one line that blot out what lies behind them.</summary>
+    /// <param name="text">The words.</param>
+    /// <param name="x">Where they start or end.</param>
+    /// <param name="baseline">The baseline.</param>
+    /// <param name="size">Size of the letters.</param>
+    /// <param name="colours">The colour of the letters, and of the ground.</param>
+    /// <param name="align">Left or right: what <paramref name="x"/> is of them.</param>
+    /// <param name="bold">Whether they are bold.</param>
+    public void Label(string text, float x, float baseline, float size, (SKColor Letters, SKColor Ground) colours, SKTextAlign align, bool bold)
+    {
+        float width = Measure(text, size, bold);
+        float left = align == SKTextAlign.Right ? x - width : x;
+        Box(new SKRect(left - 2, baseline - (size * 0.8f), left + width + 2, baseline + (size * 0.2f)), colours.Ground);
+        Text(text, left, baseline, size, colours.Letters, SKTextAlign.Left, bold);
     }
 
     /// <summary>Words set upright along a vertical axis, read from below.</summary>
@@ -77,7 +95,7 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
     public float Measure(string text, float size, bool bold = false)
     {
         using SKFont face = font.At(size, bold);
-        return face.MeasureText(text);
+        return face.MeasureText(ProfileText.OneLine(text));
     }
 
     /// <summary>A straight line.</summary>

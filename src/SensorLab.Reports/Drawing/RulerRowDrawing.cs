@@ -80,20 +80,19 @@ internal sealed class RulerRowDrawing(Pen pen, ChartTheme theme, Panel ruler)
         sign(column, middle);
     }
 
-    // From the bright end (middle grey where there is none) down through the criteria, thinner after each.
+    // From the bright end (middle grey where there is none) down through the criteria, thinner after each; a criterion that is
+    // never met counts as passed, so that one height means one SNR on every row.
     private void DrawBar(LatitudeRow row, float middle)
     {
         double from = row.BrightEnd?.Ev ?? 0;
-        int passed = 0;
-        foreach (ShadowMark end in row.ShadowEnds.Where(e => e.Mark is not null))
+        foreach ((int passed, ShadowMark end) in row.ShadowEnds.Index().Where(e => e.Item.Mark is not null))
         {
             double to = Math.Min(from, end.Mark!.Value.Ev);
             DrawSpan(from, to, middle, HalfHeight(passed));
             from = to;
-            passed++;
         }
 
-        if (passed == 0)
+        if (row.ShadowEnds.All(e => e.Mark is null))
         {
             DrawSpan(from, Math.Min(0, from), middle, HalfHeight(0));
         }

@@ -47,7 +47,6 @@ internal sealed class SnrChartDrawing : ChartDrawing
         AddPoints(panel, _model.MeasuredTotal, theme.Shadow, MarkerShape.FilledCircle);
         panel.Draw(pen.Canvas);
         DrawGreyLine(pen, theme, panel);
-        DrawBrightEnd(pen, theme, panel);
         DrawCurve(pen, panel, _model.Temporal, theme.Warm, DashPattern.Dashed);
         DrawCurve(pen, panel, _model.Total, theme.Shadow, DashPattern.Solid);
         foreach (CriterionLine criterion in _model.Criteria)
@@ -55,6 +54,7 @@ internal sealed class SnrChartDrawing : ChartDrawing
             DrawCriterion(pen, theme, panel, criterion);
         }
 
+        DrawBrightEnd(pen, theme, panel);
         DrawLegend(pen, theme);
     }
 
@@ -76,8 +76,8 @@ internal sealed class SnrChartDrawing : ChartDrawing
         float column = panel.Column(end.Ev);
         pen.Line(column, panel.Data.Top, column, panel.Data.Bottom, theme.Ink, 2);
         float baseline = panel.Data.Bottom - 12;
-        pen.Text("bright end", column - 10, baseline - 17, LabelSize, theme.Ink, SKTextAlign.Right, bold: true);
-        pen.Text($"{EvText.Mark(end)} EV", column - 10, baseline, LabelSize, theme.Ink, SKTextAlign.Right, bold: true);
+        pen.Label("bright end", column - 10, baseline - 17, LabelSize, (theme.Ink, theme.Page), SKTextAlign.Right, bold: true);
+        pen.Label($"{EvText.Mark(end)} EV", column - 10, baseline, LabelSize, (theme.Ink, theme.Page), SKTextAlign.Right, bold: true);
         if (end.IsBound)
         {
             new RulerMarks(pen, theme).Bound(column, baseline - 10, end.Open);
@@ -112,8 +112,8 @@ internal sealed class SnrChartDrawing : ChartDrawing
         }
     }
 
-    private void DrawCurve(Pen pen, Panel panel, ChartSeries series, SKColor colour, DashPattern pattern) =>
-        pen.Curve([.. OnChart(series).Select(p => new SKPoint(panel.Column(p.X), panel.Row(p.Y)))], colour, 2, pattern, panel.Data);
+    private static void DrawCurve(Pen pen, Panel panel, ChartSeries series, SKColor colour, DashPattern pattern) =>
+        pen.Curve([.. series.Points.Select(p => new SKPoint(panel.Column(p.X), panel.Row(p.Y)))], colour, 2, pattern, panel.Data);
 
     private void AddPoints(Panel panel, ChartSeries series, SKColor colour, MarkerShape shape)
     {
@@ -134,22 +134,20 @@ internal sealed class SnrChartDrawing : ChartDrawing
     }
 
     // To the upper left of the curve there is room for the label, and to its lower right where the curve starts at the edge.
-    private static void DrawCriterion(Pen pen, ChartTheme theme, Panel panel, CriterionLine criterion)
+    private void DrawCriterion(Pen pen, ChartTheme theme, Panel panel, CriterionLine criterion)
     {
         float row = panel.Row(criterion.Snr);
         SKColor colour = criterion.Emphasised ? theme.Ink : theme.Quiet;
         pen.Line(panel.Data.Left, row, panel.Data.Right, row, colour, criterion.Emphasised ? 1.6f : 0.9f);
+        (float x, SKTextAlign align) = LabelPlace(pen, panel, criterion);
+        bool under = criterion.Crossing is not null && align == SKTextAlign.Left;
+        pen.Label(criterion.Words, x, under ? row + LabelSize + 2 : row - 5, LabelSize, (colour, theme.Page), align, criterion.Emphasised);
         if (criterion.Crossing is not { } crossing)
         {
-            pen.Text($"{criterion.Label}: {EvText.NotMeasured}", panel.Data.Right - 8, row - 5, LabelSize, colour, SKTextAlign.Right, criterion.Emphasised);
             return;
         }
 
         float column = panel.Column(crossing.Ev);
-        string words = crossing.IsBound ? $"{criterion.Label}: {EvText.Mark(crossing)} EV" : $"{criterion.Label} at {EvText.Mark(crossing)} EV";
-        bool fits = column - 14 - pen.Measure(words, LabelSize, criterion.Emphasised) > panel.Data.Left;
-        float baseline = fits ? row - 5 : row + LabelSize + 2;
-        pen.Text(words, fits ? column - 14 : column + 14, baseline, LabelSize, colour, fits ? SKTextAlign.Right : SKTextAlign.Left, criterion.Emphasised);
         if (crossing.IsBound)
         {
             new RulerMarks(pen, theme).Bound(column, row, crossing.Open);
@@ -159,6 +157,23 @@ internal sealed class SnrChartDrawing : ChartDrawing
             pen.Line(column, row, column, panel.Data.Bottom, theme.Ink, 1.2f);
             new RulerMarks(pen, theme).ShadowEnd(column, row);
         }
+    }
+
+    private (float X, SKTextAlign Align) LabelPlace(Pen pen, Panel panel, CriterionLine criterion)
+    {
+        if (criterion.NeverReached)
+        {
+            return (panel.Data.Left + 8, SKTextAlign.Left);
+        }
+
+        if (criterion.Crossing is not { } crossing)
+        {
+            return (panel.Column(_model.BrightEnd?.Ev ?? _model.Horizontal.Maximum) - 8, SKTextAlign.Right);
+        }
+
+        float column = panel.Column(crossing.Ev);
+        bool fits = column - 14 - pen.Measure(criterion.Words, LabelSize, criterion.Emphasised) > panel.Data.Left;
+        return fits ? (column - 14, SKTextAlign.Right) : (column + 14, SKTextAlign.Left);
     }
 
     private float DrawLegend(Pen pen, ChartTheme theme) =>

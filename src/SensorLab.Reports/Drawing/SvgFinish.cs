@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Xml;
 using System.Xml.Linq;
+using SensorLab.Reports.Charts;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Drawing;
@@ -33,8 +34,8 @@ internal static class SvgFinish
         root.SetAttributeValue("aria-labelledby", $"{name}-title {name}-description");
         RenumberIds(root, name);
         root.AddFirst(
-            new XElement(Svg + "title", new XAttribute("id", $"{name}-title"), title),
-            new XElement(Svg + "desc", new XAttribute("id", $"{name}-description"), description));
+            new XElement(Svg + "title", new XAttribute("id", $"{name}-title"), ProfileText.OneLine(title)),
+            new XElement(Svg + "desc", new XAttribute("id", $"{name}-description"), ProfileText.OneLine(description)));
         foreach (XElement text in root.Descendants(Svg + "text"))
         {
             Simplify(text);

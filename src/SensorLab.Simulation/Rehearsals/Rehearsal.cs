@@ -1,3 +1,4 @@
+using System.Runtime.ExceptionServices;
 using System.Text;
 using SensorLab.Frames;
 using SensorLab.Simulation.Writing;
@@ -17,6 +18,7 @@ public static class Rehearsal
     /// <exception cref="RehearsalFolderException">The folder holds something that is not a rehearsal.</exception>
     /// <exception cref="MalformedFileException">A property of the body is out of its domain.</exception>
     /// <exception cref="IOException">A file could not be written.</exception>
+    /// <exception cref="UnauthorizedAccessException">A file may not be written.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
     public static IReadOnlyList<IsoTruth> Write(
         string folder,
@@ -64,11 +66,24 @@ public static class Rehearsal
             MaxDegreeOfParallelism = jobs ?? Environment.ProcessorCount,
             CancellationToken = cancellation,
         };
-        Parallel.ForEach(plan.Frames, parallel, frame =>
+        try
         {
-            byte[] bytes = DngWriter.Encode(frame.Raw, plan.Expose(frame), frame.Form);
-            WholeFile.Write(Path.Combine(folder, frame.File), frame.FileEffect?.Invoke(bytes) ?? bytes);
-            progress?.Report(new RehearsalProgress(Interlocked.Increment(ref written), plan.Frames.Count));
-        });
+            Parallel.ForEach(plan.Frames, parallel, frame =>
+            {
+                WriteFrame(plan, frame, folder);
+                progress?.Report(new RehearsalProgress(Interlocked.Increment(ref written), plan.Frames.Count));
+            });
+        }
+        catch (AggregateException several) when (several.InnerException is not null)
+        {
+            // The first failure is the reason; the other threads' failures follow from it or say the same.
+            ExceptionDispatchInfo.Throw(several.InnerException);
+        }
+    }
+
+    private static void WriteFrame(RehearsalPlan plan, PlannedFrame frame, string folder)
+    {
+        byte[] bytes = DngWriter.Encode(frame.Raw, plan.Expose(frame), frame.Form);
+        WholeFile.Write(Path.Combine(folder, frame.File), frame.FileEffect?.Invoke(bytes) ?? bytes);
     }
 }

@@ -10,8 +10,8 @@ public sealed record RehearsalOptions
     /// <summary>The body.</summary>
     public VirtualBody Body { get; init; } = new();
 
-    /// <summary>The ISO settings, each one that the body has; empty for all of them.</summary>
-    public IReadOnlyList<int> IsoValues { get; init; } = [100, 400, 1600];
+    /// <summary>The ISO settings, each one that the body has; empty for the body's lowest, third and fifth, as far as it has them.</summary>
+    public IReadOnlyList<int> IsoValues { get; init; } = [];
 
     /// <summary>Columns of the active area in place of the body's; null for the body's.</summary>
     public int? WidthPixels { get; init; }

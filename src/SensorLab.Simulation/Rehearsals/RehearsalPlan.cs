@@ -43,7 +43,7 @@ public sealed class RehearsalPlan
         VirtualBody body = Sized(options);
         DemandIsos(options, body);
         AppliedFlaw[] flaws = [.. options.Flaws.Select(FlawCatalogue.Resolve)];
-        IReadOnlyList<int> isos = options.IsoValues.Count > 0 ? options.IsoValues : [.. body.IsoSettings.Select(setting => setting.Iso)];
+        IReadOnlyList<int> isos = options.IsoValues.Count > 0 ? options.IsoValues : UsualIsos(body);
         foreach (AppliedFlaw applied in flaws)
         {
             body = applied.Flaw.ChangeBody(body, isos, applied.Size);
@@ -118,6 +118,10 @@ public sealed class RehearsalPlan
             HeightPixels = options.HeightPixels ?? options.Body.HeightPixels,
         };
     }
+
+    // Three ISOs two stops apart, where a body has full stops.
+    private static int[] UsualIsos(VirtualBody body) =>
+        [.. body.IsoSettings.Select(setting => setting.Iso).Order().Where((_, i) => i is 0 or 2 or 4)];
 
     private static void DemandIsos(RehearsalOptions options, VirtualBody body)
     {

@@ -70,6 +70,28 @@ public sealed class SnrChartModelTests
     }
 
     [Fact]
+    public void Criteria_AboveTheWholeCurve_AreNotReached()
+    {
+        SnrChartModel model = Model(SampleProfile.Of(VirtualBody.AtIso(51_200)));
+
+        Assert.Equal(["SNR 40: not reached", "SNR 20: not reached"], model.Criteria.Take(2).Select(c => c.Words));
+        Assert.Equal("SNR 10 at +2.76 ±0.01 EV", model.Criteria[2].Words);
+    }
+
+    [Fact]
+    public void Criteria_AbsentBelowTheCurve_AreNotMeasured()
+    {
+        SensorProfile profile = SampleProfile.Of(new VirtualBody());
+        IsoProfile iso = profile.IsoProfiles[0];
+        IsoLatitude latitude = iso.Latitude with { BelowEv = [new ShadowEnd { Snr = 10 }] };
+
+        SnrChartModel model = SnrChartModel.From(profile, iso with { Latitude = latitude });
+
+        Assert.Equal("SNR 10: not measured", Assert.Single(model.Criteria).Words);
+        Assert.StartsWith("No shadow end at SNR 10 was measured.", model.Heading.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void From_Monochrome_UsesTheOneChannel()
     {
         SnrChartModel model = Model(SampleStates.Of("monochrome"));

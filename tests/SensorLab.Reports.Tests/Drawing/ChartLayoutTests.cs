@@ -49,7 +49,7 @@ public sealed class ChartLayoutTests
             Assert.All(texts, text => Assert.DoesNotContain(',', text.Attribute("x")!.Value));
             Assert.Contains(texts, text => text.Value == drawing.Heading.Title);
             Assert.Equal(drawing.Heading.Title, document.Root!.Elements().First().Value);
-            Assert.Equal(drawing.Heading.AlternativeText, document.Root!.Elements().ElementAt(1).Value);
+            Assert.Equal(ProfileText.OneLine(drawing.Heading.AlternativeText), document.Root!.Elements().ElementAt(1).Value);
         }
     }
 

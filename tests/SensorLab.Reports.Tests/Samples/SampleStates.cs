@@ -18,7 +18,7 @@ internal static class SampleStates
         "wide intervals" => Map(SampleProfile.ThreeIsos(), Wide),
         "no ISO" => SampleProfile.ThreeIsos() with { IsoProfiles = [] },
         "long name" => Named(new string('W', 300) + " " + new string('m', 300)),
-        "hostile name" => Named(HostileModel),
+        "hostile name" => Map(Named(HostileModel), Hostile),
         _ => throw new ArgumentOutOfRangeException(nameof(state), state, "No such state."),
     };
 
@@ -30,6 +30,13 @@ internal static class SampleStates
 
     private static SensorProfile Map(SensorProfile profile, Func<IsoProfile, IsoProfile> change) =>
         profile with { IsoProfiles = [.. profile.IsoProfiles.Select(change)] };
+
+    private static IsoProfile Hostile(IsoProfile iso) => iso with
+    {
+        Channels = [.. iso.Channels.Select(channel => channel with { Name = channel.Name + "\u0007<" })],
+        Latitude = iso.Latitude with { LimitingChannel = "G\u001b&" },
+        Previews = [.. iso.Previews.Select(preview => preview with { Look = HostileModel })],
+    };
 
     // A bracket that ends early on both sides.
     private static IsoProfile Bounds(IsoProfile iso) => iso with

@@ -136,6 +136,23 @@ public sealed class RehearsalTests : IDisposable
     }
 
     [Fact]
+    public void Write_ThatFailsOnTheWay_ThrowsTheReasonAndLeavesNothing()
+    {
+        var progress = new Counter(count => throw new IOException("No space is left."));
+        IOException error = Assert.Throws<IOException>(() => Rehearsal.Write(Folder, Small, progress, TestContext.Current.CancellationToken));
+        Assert.Equal("No space is left.", error.Message);
+        Assert.Empty(Directory.GetFileSystemEntries(_root));
+    }
+
+    [Fact]
+    public void Of_NoIsoNamed_TakesThreeOfTheBodys()
+    {
+        Assert.Equal([100, 400, 1600], RehearsalPlan.Of(Small with { IsoValues = [] }).IsoValues);
+        var body = new VirtualBody { IsoSettings = [new VirtualBody().At(200)] };
+        Assert.Equal([200], RehearsalPlan.Of(Small with { Body = body, IsoValues = [] }).IsoValues);
+    }
+
+    [Fact]
     public void Of_UnknownIso_NamesThoseThereAre()
     {
         RehearsalUsageException error = Assert.Throws<RehearsalUsageException>(() => RehearsalPlan.Of(Small with { IsoValues = [125] }));

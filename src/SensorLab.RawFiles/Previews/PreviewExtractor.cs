@@ -1,0 +1,156 @@
+using System.Buffers.Binary;
+using System.Runtime.InteropServices;
+using SensorLab.Frames;
+using SensorLab.RawFiles.LibRaw;
+
+namespace SensorLab.RawFiles.Previews;
+
+/// <summary>Finds the camera's own picture of a frame: the largest JPEG in the raw file, else the one beside it.</summary>
+/// <remarks>
+/// DNG 1.7 and TIFF 6.0: JPEG strips of directories that hold no sensor data, JPEGInterchangeFormat. Makers'
+/// own places are looked up through LibRaw where it is installed; without it the standard places remain.
+/// </remarks>
+public static class PreviewExtractor
+{
+    /// <summary>A JPEG's frame header stands behind its application segments, which take 64 KB each.</summary>
+    private const int HeaderBytes = 1 << 18;
+
+    private const ushort Compression = 259;
+    private const ushort Photometric = 262;
+    private const ushort StripOffsets = 273;
+    private const ushort StripByteCounts = 279;
+    private const ushort JpegOffset = 513;
+    private const ushort JpegByteCount = 514;
+    private const ushort DngVersion = 50706;
+    private const int ColourFilterArray = 32803;
+    private const int LinearRaw = 34892;
+    private const int RafHeaderBytes = 92;
+    private const int RafJpegPointer = 84;
+    private const int ThumbnailIsJpeg = 1;
+    private const int ThumbnailLengthOffset = 12;
+    private const int ThumbnailDataOffset = 16;
+
+    private static readonly ushort[] Tags =
+        [Compression, Photometric, StripOffsets, StripByteCounts, JpegOffset, JpegByteCount, DngVersion];
+
+    private static readonly string[] Extensions = [".jpg", ".JPG", ".jpeg", ".JPEG"];
+
+    /// <summary>Extracts the preview of a raw file.</summary>
+    /// <param name="path">The raw file.</param>
+    /// <returns>
+    /// A JPEG file: of those embedded the one with the most pixels, else that of the same name beside the raw
+    /// file; null where there is none. Only its header has been checked.
+    /// </returns>
+    /// <exception cref="IOException">A file cannot be read.</exception>
+    /// <exception cref="UnauthorizedAccessException">A file may not be read.</exception>
+    public static byte[]? Extract(string path) => Embedded(path) ?? Beside(path);
+
+    private static byte[]? Embedded(string path)
+    {
+        LargestJpeg found = new();
+        bool isDng = false;
+        try
+        {
+            using FileStream file = File.OpenRead(path);
+            byte[] header = RawFileScreen.Read(file, 0, RafHeaderBytes);
+            if (RawFileScreen.IsTiff(header))
+            {
+                isDng = AddFromDirectories(file, found);
+            }
+            else if (header.AsSpan().StartsWith("FUJIFILMCCD-RAW "u8))
+            {
+                Add(file, found, Big(header, RafJpegPointer), Big(header, RafJpegPointer + 4));
+            }
+
+            if (!isDng)
+            {
+                RawFileScreen.Check(file);
+                AddFromLibRaw(path, found);
+            }
+        }
+        catch (Exception error) when (error is MalformedFileException or UnsupportedFileException)
+        {
+            // What was found before the damage stands; the frame's own reader tells of the damage.
+        }
+
+        return found.Jpeg;
+    }
+
+    private static bool AddFromDirectories(FileStream file, LargestJpeg found)
+    {
+        bool isDng = false;
+        foreach (IReadOnlyDictionary<ushort, uint[]> directory in TiffDirectoryWalk.Read(file, Tags))
+        {
+            isDng |= directory.ContainsKey(DngVersion);
+            Add(file, found, One(directory, JpegOffset), One(directory, JpegByteCount));
+            bool isJpeg = One(directory, Compression) is 6 or 7;
+            bool isSensorData = One(directory, Photometric) is ColourFilterArray or LinearRaw;
+            if (isJpeg && !isSensorData)
+            {
+                Add(file, found, One(directory, StripOffsets), One(directory, StripByteCounts));
+            }
+        }
+
+        return isDng;
+    }
+
+    private static uint One(IReadOnlyDictionary<ushort, uint[]> directory, ushort tag) =>
+        directory.TryGetValue(tag, out uint[]? values) && values.Length == 1 ? values[0] : 0;
+
+    private static uint Big(byte[] header, int at) => BinaryPrimitives.ReadUInt32BigEndian(header.AsSpan(at));
+
+    private static void Add(FileStream file, LargestJpeg found, uint offset, uint length)
+    {
+        if (offset > 0 && length is > 0 and <= LargestJpeg.LongestBytes && (long)offset + length <= file.Length)
+        {
+            byte[] start = RawFileScreen.Read(file, offset, (int)Math.Min(length, HeaderBytes));
+            found.Offer(JpegSize.Read(start), () => RawFileScreen.Read(file, offset, (int)length));
+        }
+    }
+
+    private static void AddFromLibRaw(string path, LargestJpeg found)
+    {
+        if (LibRawLibrary.Installed is not LibRawLibrary library)
+        {
+            return;
+        }
+
+        using LibRawHandle handle = library.Create();
+        if (library.OpenFile(handle.Data, Path.GetFullPath(path)) != LibRawStatus.Success ||
+            library.UnpackThumbnail(handle.Data) != LibRawStatus.Success)
+        {
+            return;
+        }
+
+        nint thumbnail = library.MakeThumbnail(handle.Data);
+        if (thumbnail == 0)
+        {
+            return;
+        }
+
+        int length = Marshal.ReadInt32(thumbnail, ThumbnailLengthOffset);
+        if (Marshal.ReadInt32(thumbnail) == ThumbnailIsJpeg && length is > 0 and <= LargestJpeg.LongestBytes)
+        {
+            byte[] jpeg = new byte[length];
+            Marshal.Copy(thumbnail + ThumbnailDataOffset, jpeg, 0, length);
+            found.Offer(JpegSize.Read(jpeg), () => jpeg);
+        }
+
+        library.ClearThumbnail(thumbnail);
+    }
+
+    private static byte[]? Beside(string path)
+    {
+        LargestJpeg found = new();
+        foreach (string beside in Extensions.Select(extension => Path.ChangeExtension(path, extension)).Where(beside => beside != path))
+        {
+            if (File.Exists(beside) && new FileInfo(beside).Length <= LargestJpeg.LongestBytes)
+            {
+                byte[] jpeg = File.ReadAllBytes(beside);
+                found.Offer(JpegSize.Read(jpeg), () => jpeg);
+            }
+        }
+
+        return found.Jpeg;
+    }
+}
