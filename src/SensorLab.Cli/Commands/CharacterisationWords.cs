@@ -8,6 +8,9 @@ namespace SensorLab.Cli.Commands;
 /// <summary>The options that say how a frame set is to be measured.</summary>
 internal sealed class CharacterisationWords
 {
+    // More photosites than any side has; sums of two of them still fit an int.
+    private const int LargestPlace = 1_000_000;
+
     private const string Saturation = "saturation";
 
     private readonly Option<(int Width, int Height)?> _delivery = WordOption.Optional(
@@ -59,7 +62,8 @@ internal sealed class CharacterisationWords
     private static int? CountOf(string word) => NumberWords.WholeNumbers(word, 1) is [> 0] count ? count[0] : null;
 
     private static MeasuredRegionWord? RegionOf(string word) =>
-        NumberWords.WholeNumbers(word, 4) is [>= 0, >= 0, > 0, > 0] n ? new MeasuredRegionWord(n[0], n[1], n[2], n[3]) : null;
+        NumberWords.WholeNumbers(word, 4) is [>= 0, >= 0, > 0, > 0] n && n.All(p => p <= LargestPlace)
+            ? new MeasuredRegionWord(n[0], n[1], n[2], n[3]) : null;
 
     private static (int X, int Y)? SpotOf(string word) => NumberWords.WholeNumbers(word, 2) is [>= 0, >= 0] n ? (n[0], n[1]) : null;
 

@@ -20,8 +20,9 @@ internal static class TruthTable
     /// <summary>The table.</summary>
     public static IReadOnlyList<string> Lines(SensorProfile profile, IReadOnlyList<TruthFile.IsoFigures> truth) =>
     [
-        "   ISO  figure                      measured, 95 %             truth  inside",
+        "   ISO  figure                      measured, 95 %               truth  inside",
         .. profile.IsoProfiles.SelectMany(iso => truth.Where(t => t.Iso == iso.Iso).SelectMany(t => IsoLines(iso, t))),
+        "A 95 % interval misses the truth by chance once in twenty.",
     ];
 
     private static IEnumerable<string> IsoLines(IsoProfile iso, TruthFile.IsoFigures truth)
