@@ -4,11 +4,12 @@
 set -euo pipefail
 
 missing=()
-find /usr/share/fonts /usr/local/share/fonts -name 'DejaVuSans.ttf' 2>/dev/null | grep -q . || missing+=(fonts-dejavu-core)
-if ! { ldconfig -p 2>/dev/null || /sbin/ldconfig -p; } | grep -q 'libraw_r\.so'; then
-  # The package's name follows the library's version: Debian 12 has 20, later systems have newer ones.
-  missing+=(libraw)
-fi
+font=$(find /usr/share/fonts /usr/local/share/fonts -name 'DejaVuSans.ttf' -print -quit 2>/dev/null || true)
+[ -n "$font" ] || missing+=(fonts-dejavu-core)
+# Read whole before it is searched: a search that stops early breaks the pipe and passes for "missing".
+libraries=$(ldconfig -p 2>/dev/null || /sbin/ldconfig -p)
+# The package's name follows the library's version: Debian 12 has 20, later systems have newer ones.
+grep -q 'libraw_r\.so' <<<"$libraries" || missing+=(libraw)
 [ ${#missing[@]} -eq 0 ] && exit 0
 
 if ! command -v apt-get >/dev/null || [ "$(id -u)" -ne 0 ]; then
@@ -23,5 +24,5 @@ for package in "${missing[@]}"; do
     package=$(apt-cache search --names-only '^libraw[0-9]+(t64)?$' | cut -d' ' -f1 | sort -V | tail -1)
   fi
   echo "install.sh: installing $package" >&2
-  apt-get install -qq -y --no-install-recommends "$package" >/dev/null
+  apt-get install -qq -y -o DPkg::Lock::Timeout=120 --no-install-recommends "$package" >/dev/null
 done
