@@ -1,1 +1,3 @@
-return 0;
+using SensorLab.Cli;
+
+return await new CommandLine(Workbench.Library, Terminal.OfProcess()).RunAsync(args);

@@ -13,15 +13,26 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
     private const int FramesTried = 5;
 
     /// <summary>Chooses the area of a set.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">The region or spot that the user named does not lie in the frames.</exception>
+    /// <exception cref="CharacterisationOptionsException">The region or spot that the user named does not lie in the frames.</exception>
     public MeasurementArea Choose(FrameSet set, CancellationToken cancellation)
     {
         MosaicLayout layout = set.Levels[0].Frames[0].Raw.Layout;
         PixelRectangle region = options.Region is { } named
             ? new PixelRectangle(named.X, named.Y, named.Width, named.Height)
             : FindRegion(set, layout, cancellation);
-        return MeasurementArea.Of(layout, region, options.Spot);
+        try
+        {
+            return MeasurementArea.Of(layout, region, options.Spot);
+        }
+        catch (ArgumentOutOfRangeException e) when (options.Region is not null || options.Spot is not null)
+        {
+            string option = e.ParamName == "spotCentre" ? "--spot" : "--region";
+            throw new CharacterisationOptionsException(option, FirstLineOf(e), "Count photosites from the active area's top left, and stay inside it.");
+        }
     }
+
+    // The exception's own text appends parameter and value on further lines, or in brackets.
+    private static string FirstLineOf(ArgumentOutOfRangeException e) => e.Message.Split([" (Parameter", "\n"], 2, StringSplitOptions.None)[0].Trim();
 
     private PixelRectangle FindRegion(FrameSet set, MosaicLayout layout, CancellationToken cancellation)
     {

@@ -16,7 +16,7 @@ public static class Characterisation
     /// <returns>The sensor profile; its findings are part of it.</returns>
     /// <exception cref="FrameSetRefusedException">The set can give no figures; every reason is a finding.</exception>
     /// <exception cref="FrameTableException">The set's frames.csv cannot be followed.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The region or the spot lies outside the frames.</exception>
+    /// <exception cref="CharacterisationOptionsException">The region or the spot lies outside the frames.</exception>
     /// <exception cref="DirectoryNotFoundException">The folder does not exist.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
     public static async Task<SensorProfile> RunAsync(

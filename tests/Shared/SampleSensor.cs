@@ -66,6 +66,7 @@ internal sealed class SampleSensor(double gainElectronPerDn)
         Ev = ev,
         Frames = 2,
         PixelsPerChannel = 240_000,
+        RowsPerChannel = 400,
         Channels = [.. channels.Select(name => LevelChannel(name, ev))],
     };
 

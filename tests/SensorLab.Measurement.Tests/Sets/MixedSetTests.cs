@@ -176,4 +176,13 @@ public sealed class MixedSetTests
         Assert.Equal(FindingCode.ModeMixed, Assert.Single(set.Findings).Code);
         Assert.True(set.IsRefused);
     }
+
+    [Fact]
+    public void Build_ContainersOfOtherDepth_AreNoOtherMode()
+    {
+        List<SetFrame> frames = MadeUpSet.Clean().Change(_ => true, m => m with { Mode = m.Mode with { BitDepth = null } });
+        SetFrame odd = frames[4] with { Raw = frames[4].Raw with { Layout = frames[4].Raw.Layout with { BitDepth = 16 } } };
+
+        Assert.Empty(FrameSetBuilder.Build([.. frames.Except([frames[4]]), odd], GreyMethod.Metered).Findings);
+    }
 }

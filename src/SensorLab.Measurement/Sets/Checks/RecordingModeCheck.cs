@@ -62,9 +62,9 @@ internal sealed class RecordingModeCheck : ISetCheck
             iso.Key);
     }
 
-    private static string? DepthOf(SetFrame frame) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"{frame.Raw.Metadata.Mode.BitDepth ?? frame.Raw.Layout.BitDepth} bits");
+    // The bits of the file's container (the layout's) say nothing of what was recorded: a packed 12 may lie in 16.
+    private static string? DepthOf(SetFrame frame) =>
+        frame.Raw.Metadata.Mode.BitDepth is { } bits ? string.Create(CultureInfo.InvariantCulture, $"{bits} bits") : null;
 
     private static string NameOf(SetFrame frame) =>
         string.IsNullOrWhiteSpace(frame.Raw.Metadata.Mode.Name) ? Nameless : frame.Raw.Metadata.Mode.Name;

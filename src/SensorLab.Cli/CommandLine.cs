@@ -1,0 +1,110 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+using System.CommandLine.Invocation;
+using System.Diagnostics.CodeAnalysis;
+using System.Runtime.InteropServices;
+using SensorLab.Cli.Commands;
+using SensorLab.Profiles;
+
+namespace SensorLab.Cli;
+
+/// <summary>The program: parses, calls a command, and gives every fault its exit status.</summary>
+internal sealed class CommandLine(Workbench workbench, Terminal terminal)
+{
+    private static readonly string[] Examples =
+    [
+        "sensorlab rehearse practice --iso 100,400",
+        "sensorlab characterise practice --out practice.json --report practice-charts",
+    ];
+
+    /// <summary>Runs one command.</summary>
+    /// <param name="args">The words after the program's name.</param>
+    /// <param name="cancellation">Cancels as Ctrl-C and SIGTERM do.</param>
+    /// <returns>One of <see cref="ExitStatus"/>.</returns>
+    [SuppressMessage("Design", "CA1031", Justification = "The one place where every fault ends: in an exit status and a sentence, never in a stack trace.")]
+    public async Task<int> RunAsync(IReadOnlyList<string> args, CancellationToken cancellation = default)
+    {
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        using PosixSignalRegistration interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, Stop);
+        using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Stop);
+        try
+        {
+            return await InvokeAsync(args, stop.Token);
+        }
+        catch (Exception fault)
+        {
+            return Report(fault);
+        }
+
+        void Stop(PosixSignalContext signal)
+        {
+            signal.Cancel = true;
+            stop.Cancel();
+        }
+    }
+
+    private async Task<int> InvokeAsync(IReadOnlyList<string> args, CancellationToken cancellation)
+    {
+        // @x is a word like any other here: a folder may be called so.
+        var parser = new ParserConfiguration { EnablePosixBundling = false, ResponseFileTokenReplacer = null };
+        ParseResult words = Root().Parse(args, parser);
+        if (words.Errors.Count > 0 && words.Action is null or ParseErrorAction)
+        {
+            Complain(words);
+            return ExitStatus.Usage;
+        }
+
+        var streams = new InvocationConfiguration
+        {
+            Output = terminal.Output,
+            Error = terminal.Error,
+            EnableDefaultExceptionHandler = false,
+            ProcessTerminationTimeout = null,
+        };
+        return await words.InvokeAsync(streams, cancellation);
+    }
+
+    private void Complain(ParseResult words)
+    {
+        foreach (string error in words.Errors.Select(e => e.Message).Distinct())
+        {
+            terminal.Error.WriteLine($"sensorlab: {error}");
+        }
+
+        string command = words.CommandResult.Command is RootCommand ? string.Empty : words.CommandResult.Command.Name + " ";
+        terminal.Error.WriteLine($"sensorlab: \"sensorlab {command}--help\" shows how it is used.");
+    }
+
+    private int Report(Exception fault)
+    {
+        (int status, string message) = CommandFaults.Of(fault);
+        terminal.Error.WriteLine($"sensorlab: {message}");
+        if (fault is FrameSetRefusedException refused)
+        {
+            Presentation.FindingText.Write(terminal.Error, refused.Findings);
+        }
+
+        return status;
+    }
+
+    private RootCommand Root()
+    {
+        var root = new RootCommand("Measures what a camera's sensor can hold: stops above and below middle grey, with their uncertainty.");
+        root.Directives.Clear();
+        root.Add(CharacteriseCommand.Create(workbench, terminal));
+        root.Add(RehearseCommand.Create(workbench, terminal));
+        foreach (Option option in root.Options)
+        {
+            if (option is HelpOption help)
+            {
+                help.Action = new HelpWithExamples(root, Examples);
+            }
+            else if (option is VersionOption version)
+            {
+                version.Action = new VersionAction();
+            }
+        }
+
+        return root;
+    }
+}

@@ -1,0 +1,158 @@
+using System.CommandLine;
+using System.Text;
+using SensorLab.Cli.Arguments;
+using SensorLab.Cli.Presentation;
+using SensorLab.Profiles;
+
+namespace SensorLab.Cli.Commands;
+
+/// <summary><c>sensorlab characterise</c>: a frame set in, a sensor profile out.</summary>
+internal sealed class CharacteriseCommand
+{
+    private static readonly string[] Examples =
+    [
+        "sensorlab characterise skerry-lm2 --out skerry-lm2.json",
+        "sensorlab characterise skerry-lm2 --out skerry-lm2.json --report charts",
+        "sensorlab characterise skerry-lm2 --out lm2.json --snr 7 --delivery 2400x1600",
+        "sensorlab characterise practice --out p.json --truth practice.truth.json",
+        "sensorlab characterise no-meter --out lm2.json --grey saturation --json",
+    ];
+
+    private readonly Argument<string> _frames = FolderArgument.Create("The frame set: a folder with dark, metered and bracket in it.");
+
+    private readonly Option<string> _out = new("--out")
+    {
+        HelpName = "PROFILE.json",
+        Description = "Where the sensor profile is written; replaced only when the new one is whole.",
+        Required = true,
+    };
+
+    private readonly Option<string?> _report = new("--report") { HelpName = "FOLDER", Description = "Write charts into this folder, as SVG and PNG." };
+
+    private readonly Option<string?> _truth = new("--truth")
+    {
+        HelpName = "FILE",
+        Description = "A rehearsal's .truth.json: show what was measured beside what is true.",
+    };
+
+    private readonly Option<bool> _json = new("--json") { Description = "Write the sensor profile to standard output in place of the table." };
+
+    private readonly CharacterisationWords _words = new();
+
+    private readonly Workbench _workbench;
+
+    private readonly Terminal _terminal;
+
+    private CharacteriseCommand(Workbench workbench, Terminal terminal)
+    {
+        _workbench = workbench;
+        _terminal = terminal;
+    }
+
+    public static Command Create(Workbench workbench, Terminal terminal)
+    {
+        var words = new CharacteriseCommand(workbench, terminal);
+        var command = new ExampleCommand("characterise", "Measures a frame set and writes a sensor profile.", Examples);
+        command.Add(words._frames);
+        command.Add(words._out);
+        command.Add(words._report);
+        foreach (Option option in words._words.Options)
+        {
+            command.Add(option);
+        }
+
+        command.Add(words._truth);
+        command.Add(words._json);
+        command.SetAction(words.RunAsync);
+        return command;
+    }
+
+    private async Task<int> RunAsync(ParseResult words, CancellationToken cancellation)
+    {
+        string frames = words.GetRequiredValue(_frames);
+        string path = words.GetRequiredValue(_out);
+        string? report = words.GetValue(_report);
+        RequirePlaces(frames, path, report);
+        IReadOnlyList<TruthFile.IsoFigures>? truth = words.GetValue(_truth) is { } file ? TruthFile.Read(file) : null;
+        bool isJson = words.GetValue(_json);
+        SensorProfile profile;
+        try
+        {
+            profile = await MeasureAsync(frames, _words.OptionsOf(words), cancellation);
+        }
+        catch (FrameSetRefusedException refused) when (isJson)
+        {
+            FindingsDocument.Write(_terminal.Output, refused.Findings);
+            throw;
+        }
+
+        SensorProfileWriter.WriteFile(profile, path, cancellation);
+        if (report is not null)
+        {
+            _workbench.WriteCharts(profile, report, cancellation);
+        }
+
+        FindingText.Write(_terminal.Error, profile.Findings);
+        if (isJson)
+        {
+            WriteDocument(profile);
+        }
+        else
+        {
+            WriteTables(profile, truth);
+            WriteLines([$"Sensor profile: {path}", .. report is null ? [] : new[] { $"Charts: {report}" }]);
+        }
+
+        return ExitStatus.Done;
+    }
+
+    private static void RequirePlaces(string frames, string path, string? report)
+    {
+        if (!Directory.Exists(frames))
+        {
+            throw new DirectoryNotFoundException($"{frames} is not a folder: name the folder that holds dark, metered and bracket.");
+        }
+
+        OutputPlace.RequireFile(path);
+        if (report is not null)
+        {
+            OutputPlace.RequireFolder(report);
+            if (Path.TrimEndingDirectorySeparator(Path.GetFullPath(report)) == Path.GetFullPath(path))
+            {
+                throw new UsageException("--out and --report name the same place: the profile is a file, the report a folder.");
+            }
+        }
+    }
+
+    private Task<SensorProfile> MeasureAsync(string frames, CharacterisationOptions options, CancellationToken cancellation) =>
+        ProgressDisplay.ShowAsync(_terminal, "Measuring frames", report =>
+            _workbench.Characterise(
+                frames,
+                options,
+                new ImmediateProgress<CharacterisationProgress>(p => report(p.FramesDone, p.FramesTotal)),
+                cancellation));
+
+    private void WriteDocument(SensorProfile profile)
+    {
+        using var document = new MemoryStream();
+        SensorProfileWriter.Write(profile, document);
+        _terminal.Output.Write(Encoding.UTF8.GetString(document.GetBuffer(), 0, (int)document.Length));
+    }
+
+    private void WriteTables(SensorProfile profile, IReadOnlyList<TruthFile.IsoFigures>? truth)
+    {
+        WriteLines([.. LatitudeTable.Lines(profile), string.Empty]);
+        if (truth is not null)
+        {
+            WriteLines([.. TruthTable.Lines(profile, truth), string.Empty]);
+        }
+    }
+
+    private void WriteLines(IEnumerable<string> lines)
+    {
+        foreach (string line in lines)
+        {
+            _terminal.Output.WriteLine(line);
+        }
+    }
+}

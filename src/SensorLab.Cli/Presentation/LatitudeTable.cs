@@ -1,0 +1,124 @@
+using System.Globalization;
+using SensorLab.Profiles;
+
+namespace SensorLab.Cli.Presentation;
+
+/// <summary>The result as text in 80 columns: where clipping is at each ISO, where shadows end, what is in doubt.</summary>
+internal static class LatitudeTable
+{
+    private const double Clean = 40;
+
+    private const double Textured = 10;
+
+    private static readonly double[] Standard = [40, 20, 10, 4, 1];
+
+    /// <summary>The table of a sensor profile.</summary>
+    public static IReadOnlyList<string> Lines(SensorProfile profile) =>
+    [
+        .. HeadingOf(profile),
+        string.Empty,
+        "        Clips at        Clean, SNR 40,   Texture, SNR 10,  Middle grey",
+        "   ISO  stops above     down to stops    down to stops     green DN",
+        "        grey            below grey       below grey        above black",
+        .. profile.IsoProfiles.SelectMany(iso => IsoLines(profile, iso)),
+        .. RefusedLines(profile),
+        string.Empty,
+        .. FooterOf(profile),
+    ];
+
+    private static IEnumerable<string> HeadingOf(SensorProfile profile)
+    {
+        BodyIdentity body = profile.Body;
+        string name = string.Join(' ', new[] { body.Maker, body.Model }.OfType<string>());
+        string[] parts =
+        [
+            name.Length > 0 ? name : "Unnamed body",
+            body.SerialNumber is null ? string.Empty : $"serial number {body.SerialNumber}",
+            body.Firmware is null ? string.Empty : $"firmware {body.Firmware}",
+            profile.RecordingMode.Description ?? string.Empty,
+        ];
+        return WrappedText.Lines(Printable(string.Join(", ", parts.Where(p => p.Length > 0))));
+    }
+
+    private static IEnumerable<string> IsoLines(SensorProfile profile, IsoProfile iso)
+    {
+        IsoLatitude latitude = iso.Latitude;
+        yield return string.Create(
+            CultureInfo.InvariantCulture,
+            $"{iso.Iso,6}  {StopText.Of(latitude.AboveEv),-16}{Below(latitude, Clean),-17}{Below(latitude, Textured),-18}{GreyOf(iso)}");
+        foreach (ShadowEnd end in latitude.BelowEv.Where(e => !Standard.Contains(e.Snr)))
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"        SNR {end.Snr:0.##}: {StopText.Of(end.PerPixel)} stops below grey");
+        }
+
+        foreach (ShadowEnd end in latitude.BelowEv.Where(e => e.AtDelivery is not null && e.Snr is Clean or Textured))
+        {
+            string size = profile.Delivery is { } d ? string.Create(CultureInfo.InvariantCulture, $"At {d.WidthPixels}x{d.HeightPixels}") : "At delivery";
+            yield return string.Create(CultureInfo.InvariantCulture, $"        {size}, SNR {end.Snr:0.##}: {StopText.Of(end.AtDelivery)} stops below grey");
+        }
+
+        string[] doubts = DoubtsOf(profile, iso.Iso);
+        if (doubts.Length > 0)
+        {
+            foreach (string line in WrappedText.Lines(string.Join(", ", doubts), "        In doubt: ", "          "))
+            {
+                yield return line;
+            }
+        }
+    }
+
+    private static IEnumerable<string> RefusedLines(SensorProfile profile) => profile.Findings
+        .Where(f => f is { Severity: FindingSeverity.Refusal, Iso: not null })
+        .GroupBy(f => f.Iso!.Value)
+        .OrderBy(g => g.Key)
+        .SelectMany(g => WrappedText.Lines(
+            string.Join(", ", g.Select(f => f.Code).Distinct().Order(StringComparer.Ordinal)),
+            string.Create(CultureInfo.InvariantCulture, $"{g.Key,6}  refused: "),
+            "          "));
+
+    private static IEnumerable<string> FooterOf(SensorProfile profile)
+    {
+        string[] doubts = DoubtsOf(profile, null);
+        if (doubts.Length > 0)
+        {
+            foreach (string line in WrappedText.Lines(string.Join(", ", doubts), "In doubt at every ISO: ", "  "))
+            {
+                yield return line;
+            }
+        }
+
+        if (profile.IsoProfiles.SelectMany(i => i.Latitude.BelowEv).Any(e => e.PerPixel?.Value < 0))
+        {
+            yield return "A minus below grey: that SNR is reached only above middle grey.";
+        }
+
+        yield return "± is half the 95 % interval. Sensor only: flare of lens and scene comes on top.";
+        if (profile.MiddleGrey.MeterStandardUncertaintyEv is { } meter)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"On location the meter adds its own {meter:F2} EV (standard uncertainty) to each.");
+        }
+        else if (profile.MiddleGrey.Method == "saturation")
+        {
+            yield return "Middle grey by ISO 12232's saturation-based speed, not by a meter.";
+        }
+    }
+
+    private static string Below(IsoLatitude latitude, double snr) => StopText.Of(latitude.BelowEv.FirstOrDefault(e => e.Snr == snr)?.PerPixel);
+
+    private static string GreyOf(IsoProfile iso)
+    {
+        ChannelProfile? green = iso.Channels.FirstOrDefault(c => c.Name is "G1" or "Y");
+        return green?.MiddleGreyDn?.Value is { } grey ? grey.ToString("F0", CultureInfo.InvariantCulture) : StopText.Absent;
+    }
+
+    private static string[] DoubtsOf(SensorProfile profile, int? iso) =>
+    [
+        .. profile.Findings
+            .Where(f => f.Severity == FindingSeverity.Warning && f.Iso == iso)
+            .Select(f => f.Code)
+            .Distinct()
+            .Order(StringComparer.Ordinal),
+    ];
+
+    private static string Printable(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
+}

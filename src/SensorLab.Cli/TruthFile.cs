@@ -1,0 +1,43 @@
+using System.Text.Json;
+using SensorLab.Frames;
+
+namespace SensorLab.Cli;
+
+/// <summary>What is true of a rehearsal: the file that <c>rehearse</c> leaves beside its frames.</summary>
+internal static class TruthFile
+{
+    /// <summary>The truth of one ISO: figures by their names in the contract, stops below grey as <c>snr10</c> and the like.</summary>
+    internal sealed record IsoFigures(int Iso, IReadOnlyDictionary<string, double> Figures);
+
+    /// <summary>Reads the file.</summary>
+    /// <exception cref="MalformedFileException">It is no list of objects with an ISO each.</exception>
+    /// <exception cref="IOException">It cannot be read.</exception>
+    /// <exception cref="UnauthorizedAccessException">It may not be read.</exception>
+    public static IReadOnlyList<IsoFigures> Read(string path)
+    {
+        try
+        {
+            using JsonDocument document = JsonDocument.Parse(File.ReadAllText(path));
+            return [.. document.RootElement.EnumerateArray().Select(OfIso)];
+        }
+        catch (Exception e) when (e is JsonException or InvalidOperationException or KeyNotFoundException or FormatException)
+        {
+            throw new MalformedFileException($"{path} is not a rehearsal's truth: name the .truth.json beside its frames.", e);
+        }
+    }
+
+    private static IsoFigures OfIso(JsonElement element)
+    {
+        var figures = new Dictionary<string, double>(StringComparer.Ordinal);
+        foreach (JsonProperty property in element.EnumerateObject())
+        {
+            IEnumerable<JsonProperty> numbers = property.Value.ValueKind == JsonValueKind.Object ? property.Value.EnumerateObject() : [property];
+            foreach (JsonProperty number in numbers.Where(n => n.Value.ValueKind == JsonValueKind.Number))
+            {
+                figures[number.Name] = number.Value.GetDouble();
+            }
+        }
+
+        return new IsoFigures(element.GetProperty("iso").GetInt32(), figures);
+    }
+}

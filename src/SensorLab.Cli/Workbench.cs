@@ -1,0 +1,23 @@
+using SensorLab.Profiles;
+using SensorLab.Reports;
+using SensorLab.Simulation.Rehearsals;
+
+namespace SensorLab.Cli;
+
+/// <summary>What the commands call: the library's doors, so that tests can put others in their place.</summary>
+internal sealed record Workbench
+{
+    /// <summary>The library itself.</summary>
+    public static Workbench Library { get; } = new();
+
+    /// <summary>Measures a frame set.</summary>
+    public Func<string, CharacterisationOptions, IProgress<CharacterisationProgress>, CancellationToken, Task<SensorProfile>> Characterise { get; init; } =
+        Characterisation.RunAsync;
+
+    /// <summary>Simulates a frame set.</summary>
+    public Func<string, RehearsalOptions, IProgress<RehearsalProgress>, CancellationToken, IReadOnlyList<IsoTruth>> Rehearse { get; init; } =
+        Rehearsal.Write;
+
+    /// <summary>Writes a profile's charts into a folder.</summary>
+    public Func<SensorProfile, string, CancellationToken, IReadOnlyList<string>> WriteCharts { get; init; } = ChartFolderWriter.Write;
+}

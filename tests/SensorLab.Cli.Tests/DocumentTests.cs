@@ -1,0 +1,100 @@
+using System.Text.RegularExpressions;
+using SensorLab.TestData;
+
+namespace SensorLab.Cli.Tests;
+
+/// <summary>The documents say what the program does.</summary>
+public sealed partial class DocumentTests
+{
+    private static readonly string[] Documents = ["README.md", "DEVELOPERS.md", .. ProtocolFiles()];
+
+    public static TheoryData<string> CommandLines => [.. Documents.SelectMany(FencedLines).Where(l => Sensorlab().IsMatch(l)).Distinct()];
+
+    public static TheoryData<string, string> Scripts
+    {
+        get
+        {
+            var scripts = new TheoryData<string, string>();
+            foreach (string document in Documents)
+            {
+                foreach (string line in FencedLines(document).Where(l => l.StartsWith("bash ", StringComparison.Ordinal)))
+                {
+                    scripts.Add(document, line.Split(' ')[1]);
+                }
+            }
+
+            return scripts;
+        }
+    }
+
+    public static TheoryData<string, string> Links
+    {
+        get
+        {
+            var links = new TheoryData<string, string>();
+            foreach (string document in Documents)
+            {
+                foreach (Match match in Link().Matches(File.ReadAllText(PathOf(document))))
+                {
+                    links.Add(document, match.Groups[1].Value);
+                }
+            }
+
+            return links;
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(CommandLines))]
+    public async Task Documents_CommandLines_Parse(string line)
+    {
+        // What is parsed ends in 4, since there is no folder or the library fails; what is not ends in 2.
+        CommandRun run = await CommandRun.OfAsync(CommandRun.Throwing(new IOException()), [.. line.Split(' ').Skip(1)]);
+
+        Assert.Equal(4, run.Status);
+    }
+
+    [Theory]
+    [MemberData(nameof(Scripts))]
+    public void Documents_Scripts_AreThere(string document, string script) =>
+        Assert.True(File.Exists(PathOf(script)), $"{document} names {script}.");
+
+    [Theory]
+    [MemberData(nameof(Links))]
+    public void Documents_Links_LeadToFiles(string document, string target) => Assert.True(
+        File.Exists(Path.Combine(Path.GetDirectoryName(PathOf(document))!, target)),
+        $"{document} links to {target}.");
+
+    [Fact]
+    public void Readme_Table_IsTheApprovedOne()
+    {
+        string table = File.ReadAllText(PathOf("tests/SensorLab.Cli.Tests/Approved/table-three-isos.txt"));
+
+        Assert.Contains($"```\n{table}```", File.ReadAllText(PathOf("README.md")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Readme_ExitStatuses_AreThePrograms()
+    {
+        string readme = File.ReadAllText(PathOf("README.md"));
+
+        foreach (int status in new[] { ExitStatus.Done, ExitStatus.ProgramFault, ExitStatus.Usage, ExitStatus.Refused, ExitStatus.File, ExitStatus.Cancelled })
+        {
+            Assert.Contains($"\n| {status} | ", readme, StringComparison.Ordinal);
+        }
+    }
+
+    [GeneratedRegex("^(src/)?sensorlab ")]
+    private static partial Regex Sensorlab();
+
+    [GeneratedRegex(@"\]\((?!http)([^)#]+)\)")]
+    private static partial Regex Link();
+
+    private static IEnumerable<string> FencedLines(string document) =>
+        File.ReadAllText(PathOf(document)).Split("```").Where((_, i) => i % 2 == 1).SelectMany(block => block.Split('\n')).Select(l => l.Trim());
+
+    private static string PathOf(string inRepository) => Path.Combine(Repository.Root, inRepository);
+
+    private static IEnumerable<string> ProtocolFiles() =>
+        Directory.EnumerateFiles(PathOf("protocols"), "*.md").Select(f => $"protocols/{Path.GetFileName(f)}").Order(StringComparer.Ordinal);
+}
