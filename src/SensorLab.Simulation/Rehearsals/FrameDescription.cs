@@ -34,6 +34,7 @@ internal static class FrameDescription
                 Metering = MeteringMode.Spot,
                 ExposureCompensationEv = 0,
                 WhiteBalance = "manual",
+                Look = body.Look?.Name,
                 Lens = "Larkmoor 50 mm",
                 Mode = new RecordingMode(form.BitsPerSample, CompressionName(form.Compression)),
             },

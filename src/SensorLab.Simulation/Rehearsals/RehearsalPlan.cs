@@ -2,6 +2,7 @@ using System.Globalization;
 using SensorLab.Frames;
 using SensorLab.Simulation.Bodies;
 using SensorLab.Simulation.Flaws;
+using SensorLab.Simulation.Writing;
 
 namespace SensorLab.Simulation.Rehearsals;
 
@@ -94,6 +95,23 @@ public sealed class RehearsalPlan
         return new SimulatedMosaicReader(frame.Raw, Expose(frame));
     }
 
+    /// <summary>The bytes of a frame's file.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <returns>The file, as its flaws have it.</returns>
+    public byte[] Encode(PlannedFrame frame)
+    {
+        ushort[] codes = Expose(frame);
+        byte[] file = DngWriter.Encode(frame.Raw, codes, frame.Form, Preview(frame, codes));
+        return frame.FileEffect?.Invoke(file) ?? file;
+    }
+
+    /// <summary>The preview of a frame.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <param name="codes">Its codes, as <see cref="Expose"/> gives them.</param>
+    /// <returns>The preview, or null where the file has none.</returns>
+    public JpegPreview? Preview(PlannedFrame frame, ReadOnlySpan<ushort> codes) =>
+        frame.Look is { } look ? PreviewMaker.Of(Camera.Body, frame.Exposure.Setting, look, codes, frame.Raw.Layout) : null;
+
     private ushort[] Cropped(ushort[] codes, MosaicLayout layout)
     {
         var cropped = new ushort[layout.WidthPixels * layout.HeightPixels];
@@ -178,8 +196,14 @@ public sealed class RehearsalPlan
             columns["lightStep"] = lightStep;
         }
 
+        if (Camera.Body.Look is { } look)
+        {
+            columns["look"] = look.Name;
+        }
+
         _frames.Add(new PlannedFrame
         {
+            Look = Camera.Body.Look,
             Number = number,
             Role = role,
             Form = _options.Form,

@@ -14,18 +14,20 @@ public static class DngWriter
     /// <param name="frame">What the frame says of itself, its geometry and declared levels.</param>
     /// <param name="codes">Codes in DN, stored rows × stored columns.</param>
     /// <param name="options">The form of the file.</param>
+    /// <param name="preview">A preview for the first directory, the mosaic then in a sub-directory; null for none.</param>
     /// <exception cref="ArgumentException">The number of codes is not that of the layout, or the options don't fit together.</exception>
     /// <exception cref="IOException">The file could not be written.</exception>
-    public static void Write(string path, RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options) =>
-        WholeFile.Write(path, Encode(frame, codes, options));
+    public static void Write(string path, RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options, JpegPreview? preview = null) =>
+        WholeFile.Write(path, Encode(frame, codes, options, preview));
 
     /// <summary>The bytes of a file.</summary>
     /// <param name="frame">What the frame says of itself, its geometry and declared levels.</param>
     /// <param name="codes">Codes in DN, stored rows × stored columns.</param>
     /// <param name="options">The form of the file.</param>
+    /// <param name="preview">A preview for the first directory, the mosaic then in a sub-directory; null for none.</param>
     /// <returns>The whole file.</returns>
     /// <exception cref="ArgumentException">The number of codes is not that of the layout, or the options don't fit together.</exception>
-    public static byte[] Encode(RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options)
+    public static byte[] Encode(RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options, JpegPreview? preview = null)
     {
         Demand(frame.Layout, codes.Length, options);
         using var file = new TiffStream(options.IsBigEndian, (2 * codes.Length) + 8192);
@@ -33,10 +35,18 @@ public static class DngWriter
         TiffDirectory image = WriteImage(file, frame.Layout, stored, options);
         DngTags.AddMosaic(image, frame, options);
         TiffDirectory first = image;
-        if (options.IsBehindPreview)
+        if (options.IsBehindPreview || preview is not null)
         {
             first = new TiffDirectory();
-            PreviewImage.Write(file, first, codes, frame.Layout);
+            if (preview is null)
+            {
+                PreviewImage.Write(file, first, codes, frame.Layout);
+            }
+            else
+            {
+                PreviewImage.Write(file, first, preview);
+            }
+
             first.AddLong(TiffTag.SubDirectories, image.WriteTo(file));
         }
 

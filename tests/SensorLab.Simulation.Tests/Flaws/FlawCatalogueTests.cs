@@ -57,9 +57,8 @@ public sealed class FlawCatalogueTests
         var hash = new HashCode();
         foreach (PlannedFrame frame in plan.Frames)
         {
-            byte[] file = SensorLab.Simulation.Writing.DngWriter.Encode(frame.Raw, plan.Expose(frame), frame.Form);
             hash.Add(frame.File, StringComparer.Ordinal);
-            hash.AddBytes(frame.FileEffect?.Invoke(file) ?? file);
+            hash.AddBytes(plan.Encode(frame));
         }
 
         hash.Add(FrameTable.Of(plan.Frames) ?? string.Empty, StringComparer.Ordinal);
