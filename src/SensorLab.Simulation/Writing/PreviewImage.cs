@@ -18,7 +18,7 @@ internal static class PreviewImage
     }
 
     /// <summary>Writes the picture's bytes and describes them in a directory.</summary>
-    public static void Write(TiffStream file, TiffDirectory directory, ReadOnlySpan<ushort> codes, MosaicLayout layout)
+    public static void Write(TiffStream file, TiffDirectory directory, ReadOnlySpan<ushort> codes, MosaicLayout layout, int depth)
     {
         int step = Math.Max(2, (Math.Max(layout.WidthPixels, layout.HeightPixels) + LongestSide - 1) / LongestSide);
         int width = layout.WidthPixels / step;
@@ -29,7 +29,7 @@ internal static class PreviewImage
             for (int x = 0; x < width; x++)
             {
                 int code = codes[(y * step * layout.WidthPixels) + (x * step)];
-                bytes.AsSpan(((y * width) + x) * SamplesAPixel, SamplesAPixel).Fill((byte)(code >> Math.Max(0, layout.BitDepth - 8)));
+                bytes.AsSpan(((y * width) + x) * SamplesAPixel, SamplesAPixel).Fill((byte)(code >> Math.Max(0, depth - 8)));
             }
         }
 
