@@ -73,7 +73,7 @@ public sealed class PreviewTests
         try
         {
             DngWriter.Write(path, plan.Frames[0].Raw, plan.Expose(plan.Frames[0]), new DngOptions(), preview);
-            using Tiff tiff = Tiff.Open(path, "r");
+            using Tiff tiff = QuietLibTiff.Open(path);
             tiff.SetField(BitMiracle.LibTiff.Classic.TiffTag.JPEGCOLORMODE, JpegColorMode.RGB);
             int rowBytes = 3 * preview.WidthPixels;
             var pixels = new byte[rowBytes * preview.HeightPixels];
