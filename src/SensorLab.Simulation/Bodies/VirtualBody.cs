@@ -92,6 +92,9 @@ public sealed record VirtualBody
     /// <summary>What each channel sees of the light.</summary>
     public ChannelSensitivity ChannelSensitivity { get; init; } = new();
 
+    /// <summary>The look of its previews; null for files without previews.</summary>
+    public PreviewLook? Look { get; init; } = new();
+
     /// <summary>The ISO settings.</summary>
     public IReadOnlyList<VirtualIso> IsoSettings { get; init; } = DefaultIsoSettings();
 

@@ -23,6 +23,7 @@ internal static class VirtualBodyCheck
         Require(body.CompressionPercent is >= 0 and <= 40, "compressionPercent", "must be 0 to 40");
         DemandNotNegative(body);
         DemandChannels(body.ChannelSensitivity);
+        DemandLook(body.Look);
         DemandShutter(body.Shutter);
         DemandShooting(body.Shooting);
         Require(body.IsoSettings is { Count: > 0 }, "isoSettings", "must have at least one entry");
@@ -53,6 +54,14 @@ internal static class VirtualBodyCheck
         {
             Require(channels.Of(channel) is > 0 and <= 1, $"channelSensitivity.{channel}", "must be above 0 and at most 1");
         }
+    }
+
+    private static void DemandLook(PreviewLook? look)
+    {
+        Require(look is null || !string.IsNullOrWhiteSpace(look.Name), "look.name", "must not be empty");
+        Require(look is null or { ClipEv: > 0 and <= 20 }, "look.clipEv", "must be above 0, 20 at most");
+        Require(look is null or { ShadowEndEv: < 0 and >= -30 }, "look.shadowEndEv", "must be below 0, -30 at least");
+        Require(look is null or { MiddleGreyCode: >= 1 and <= 254 }, "look.middleGreyCode", "must be 1 to 254");
     }
 
     private static void DemandShutter(ShutterSeries shutter)

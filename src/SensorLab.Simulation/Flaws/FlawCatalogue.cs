@@ -17,6 +17,7 @@ public static class FlawCatalogue
             new FirmwareUnknown(), new ModeMixed(), new DepthMixed(), new LensSettingMixed(), new NoiseBanded(), new ShadowBanded(),
             new NoiseBelowStep(), new RawFiltered(), new RawCompanded(), new ResponseNonlinear(), new ModelRejected(),
             new ChannelScaled(), new GainDigital(), new GainShared(), new GainSwitch(), new IsoDisagrees(), new LevelsDeclared(),
+            new PreviewMissing(), new PreviewAdaptive(),
         }.ToDictionary(flaw => flaw.Code),
         StringComparer.Ordinal);
 

@@ -11,6 +11,8 @@ internal sealed class FrameIncomplete : IFlaw
 
     public FlawSize Size => FlawSize.Count(1);
 
+    public FlawTurn Turn => FlawTurn.First;
+
     public void ChangePlan(FlawScene scene)
     {
         foreach (PlannedFrame[] level in scene.WellLitLevels((int)scene.Size))

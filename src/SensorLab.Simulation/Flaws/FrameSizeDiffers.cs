@@ -12,6 +12,8 @@ internal sealed class FrameSizeDiffers : IFlaw
 
     public FlawSize Size => FlawSize.Count(1);
 
+    public FlawTurn Turn => FlawTurn.First;
+
     public void ChangePlan(FlawScene scene)
     {
         foreach (PlannedFrame[] level in scene.WellLitLevels((int)scene.Size))

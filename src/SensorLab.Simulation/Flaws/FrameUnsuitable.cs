@@ -13,6 +13,8 @@ internal sealed class FrameUnsuitable : IFlaw
 
     public FlawSize Size => FlawSize.Count(1);
 
+    public FlawTurn Turn => FlawTurn.First;
+
     public void ChangePlan(FlawScene scene)
     {
         foreach (PlannedFrame[] level in scene.WellLitLevels((int)scene.Size))

@@ -14,6 +14,9 @@ internal interface IFlaw
     /// <summary>Unit, default and limits of its size.</summary>
     FlawSize Size { get; }
 
+    /// <summary>When it has its turn.</summary>
+    FlawTurn Turn => FlawTurn.Usual;
+
     /// <summary>Changes the body, and with it the truth.</summary>
     /// <param name="body">The body so far.</param>
     /// <param name="isoValues">The ISO settings of the rehearsal.</param>

@@ -15,7 +15,7 @@ internal static class FrameDescription
         double black = body.DeclaredBlackDn ?? body.BlackLevelDn;
         return new RawFrame
         {
-            Layout = camera.Layout,
+            Layout = camera.Layout with { BitDepth = form.BitsPerSample },
             Declared = new DeclaredLevels
             {
                 BlackDn = camera.Layout.ColourFilterArray.Channels.ToDictionary(channel => channel, _ => black),
@@ -34,8 +34,9 @@ internal static class FrameDescription
                 Metering = MeteringMode.Spot,
                 ExposureCompensationEv = 0,
                 WhiteBalance = "manual",
+                Look = body.Look?.Name,
                 Lens = "Larkmoor 50 mm",
-                Mode = new RecordingMode(form.BitsPerSample, CompressionName(form.Compression)),
+                Mode = new RecordingMode(body.BitDepth, CompressionName(form.Compression)),
             },
         };
     }

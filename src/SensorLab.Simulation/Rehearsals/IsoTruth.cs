@@ -46,6 +46,9 @@ public sealed record IsoTruth
     /// <summary>Temporal column noise in e⁻.</summary>
     public required double ColumnNoiseElectron { get; init; }
 
+    /// <summary>The previews; null where files have none or nothing defines middle grey.</summary>
+    public IReadOnlyList<PreviewTruth>? Previews { get; init; }
+
     /// <summary>Stops below middle grey at which the total SNR is 40, 20, 10, 4 and 1, as snr40 … snr1; without those it never reaches.</summary>
     public IReadOnlyDictionary<string, double> BelowEv { get; init; } = new Dictionary<string, double>();
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Frames;
+using SensorLab.Simulation.Bodies;
 using SensorLab.Simulation.Writing;
 
 namespace SensorLab.Simulation.Rehearsals;
@@ -21,6 +22,9 @@ public sealed record PlannedFrame
 
     /// <summary>The form of its file.</summary>
     public required DngOptions Form { get; init; }
+
+    /// <summary>The look of its preview; null for a file without a preview.</summary>
+    public PreviewLook? Look { get; init; }
 
     /// <summary>What frames.csv says of it, by column; empty where it needs no row there.</summary>
     public IReadOnlyDictionary<string, string> Columns { get; init; } = new SortedDictionary<string, string>(StringComparer.Ordinal);

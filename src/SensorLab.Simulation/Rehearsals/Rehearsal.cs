@@ -70,7 +70,7 @@ public static class Rehearsal
         {
             Parallel.ForEach(plan.Frames, parallel, frame =>
             {
-                WriteFrame(plan, frame, folder);
+                WholeFile.Write(Path.Combine(folder, frame.File), plan.Encode(frame));
                 progress?.Report(new RehearsalProgress(Interlocked.Increment(ref written), plan.Frames.Count));
             });
         }
@@ -79,11 +79,5 @@ public static class Rehearsal
             // The first failure is the reason; the other threads' failures follow from it or say the same.
             ExceptionDispatchInfo.Throw(several.InnerException);
         }
-    }
-
-    private static void WriteFrame(RehearsalPlan plan, PlannedFrame frame, string folder)
-    {
-        byte[] bytes = DngWriter.Encode(frame.Raw, plan.Expose(frame), frame.Form);
-        WholeFile.Write(Path.Combine(folder, frame.File), frame.FileEffect?.Invoke(bytes) ?? bytes);
     }
 }

@@ -25,7 +25,7 @@ public sealed record RehearsalOptions
     /// <summary>How the light falls on the field.</summary>
     public FieldShape Field { get; init; }
 
-    /// <summary>What goes wrong, in this order.</summary>
+    /// <summary>What goes wrong; each flaw once.</summary>
     public IReadOnlyList<FlawRequest> Flaws { get; init; } = [];
 
     /// <summary>The form of the files.</summary>

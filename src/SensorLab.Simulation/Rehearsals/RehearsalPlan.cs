@@ -2,6 +2,7 @@ using System.Globalization;
 using SensorLab.Frames;
 using SensorLab.Simulation.Bodies;
 using SensorLab.Simulation.Flaws;
+using SensorLab.Simulation.Writing;
 
 namespace SensorLab.Simulation.Rehearsals;
 
@@ -35,15 +36,15 @@ public sealed class RehearsalPlan
     /// <param name="options">What it is of.</param>
     /// <returns>The plan.</returns>
     /// <exception cref="RehearsalUsageException">
-    /// The body lacks an ISO, an ISO is named twice, the size is impossible, or a flaw is unknown or of impossible size.
+    /// The body lacks an ISO, an ISO is named twice, the size is impossible, or a flaw is unknown, named
+    /// twice, or of impossible size.
     /// </exception>
     /// <exception cref="MalformedFileException">A property of the body is out of its domain.</exception>
     public static RehearsalPlan Of(RehearsalOptions options)
     {
-        VirtualBody body = Sized(options);
-        DemandIsos(options, body);
-        AppliedFlaw[] flaws = [.. options.Flaws.Select(FlawCatalogue.Resolve)];
-        IReadOnlyList<int> isos = options.IsoValues.Count > 0 ? options.IsoValues : UsualIsos(body);
+        VirtualBody body = RehearsalRequest.BodyOf(options);
+        IReadOnlyList<int> isos = RehearsalRequest.IsoValuesOf(options, body);
+        AppliedFlaw[] flaws = RehearsalRequest.FlawsOf(options);
         foreach (AppliedFlaw applied in flaws)
         {
             body = applied.Flaw.ChangeBody(body, isos, applied.Size);
@@ -94,6 +95,23 @@ public sealed class RehearsalPlan
         return new SimulatedMosaicReader(frame.Raw, Expose(frame));
     }
 
+    /// <summary>The bytes of a frame's file.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <returns>The file, as its flaws have it.</returns>
+    public byte[] Encode(PlannedFrame frame)
+    {
+        ushort[] codes = Expose(frame);
+        byte[] file = DngWriter.Encode(frame.Raw, codes, frame.Form, Preview(frame, codes));
+        return frame.FileEffect?.Invoke(file) ?? file;
+    }
+
+    /// <summary>The preview of a frame.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <param name="codes">Its codes, as <see cref="Expose"/> gives them.</param>
+    /// <returns>The preview, or null where the file has none.</returns>
+    public JpegPreview? Preview(PlannedFrame frame, ReadOnlySpan<ushort> codes) =>
+        frame.Look is { } look ? PreviewMaker.Of(Camera.Body, frame.Exposure.Setting, look, codes, frame.Raw.Layout) : null;
+
     private ushort[] Cropped(ushort[] codes, MosaicLayout layout)
     {
         var cropped = new ushort[layout.WidthPixels * layout.HeightPixels];
@@ -103,41 +121,6 @@ public sealed class RehearsalPlan
         }
 
         return cropped;
-    }
-
-    private static VirtualBody Sized(RehearsalOptions options)
-    {
-        if (options.WidthPixels is < 2 or > 65_534 || options.HeightPixels is < 2 or > 65_534)
-        {
-            throw new RehearsalUsageException("The size of a rehearsal's frames must be 2x2 to 65534x65534 photosites.");
-        }
-
-        return options.Body with
-        {
-            WidthPixels = options.WidthPixels ?? options.Body.WidthPixels,
-            HeightPixels = options.HeightPixels ?? options.Body.HeightPixels,
-        };
-    }
-
-    // Three ISOs two stops apart, where a body has full stops.
-    private static int[] UsualIsos(VirtualBody body) =>
-        [.. body.IsoSettings.Select(setting => setting.Iso).Order().Where((_, i) => i is 0 or 2 or 4)];
-
-    private static void DemandIsos(RehearsalOptions options, VirtualBody body)
-    {
-        foreach (int iso in options.IsoValues)
-        {
-            if (body.IsoSettings.All(setting => setting.Iso != iso))
-            {
-                string known = string.Join(", ", body.IsoSettings.Select(setting => setting.Iso));
-                throw new RehearsalUsageException($"The body has no ISO {iso}; it has {known}.");
-            }
-
-            if (options.IsoValues.Count(other => other == iso) > 1)
-            {
-                throw new RehearsalUsageException($"ISO {iso} is named twice.");
-            }
-        }
     }
 
     private void AddIso(VirtualIso setting)
@@ -178,8 +161,14 @@ public sealed class RehearsalPlan
             columns["lightStep"] = lightStep;
         }
 
+        if (Camera.Body.Look is { } look)
+        {
+            columns["look"] = look.Name;
+        }
+
         _frames.Add(new PlannedFrame
         {
+            Look = Camera.Body.Look,
             Number = number,
             Role = role,
             Form = _options.Form,

@@ -40,6 +40,7 @@ public static class RehearsalTruth
                 .Select(frame => frame.Exposure.LightElectron * (frame.Exposure.RowLight?.Average() ?? 1)),
         ];
         double? grey = metered.Length > 0 ? metered.Average() : null;
+        double? aboveEv = grey is { } light ? Math.Log2(law.SaturatingElectron / (light * law.LargestSensitivity)) : null;
         return new IsoTruth
         {
             Iso = iso,
@@ -50,13 +51,28 @@ public static class RehearsalTruth
             SaturationElectron = law.SaturationElectron,
             FirstClipDn = law.FirstClipDn(),
             MiddleGreyDn = grey is { } mean ? law.Responded(mean * law.GreenSensitivity) / setting.GainElectronPerDn : null,
-            AboveEv = grey is { } light ? Math.Log2(law.SaturatingElectron / (light * law.LargestSensitivity)) : null,
+            AboveEv = aboveEv,
+            Previews = Previews(plan, setting, grey, aboveEv),
             PrnuPercent = 100 * law.PrnuFraction,
             DsnuElectron = law.DsnuElectron,
             RowNoiseElectron = body.RowNoiseElectron,
             ColumnNoiseElectron = body.ColumnNoiseElectron,
             BelowEv = BelowEv(law, grey * law.GreenSensitivity),
         };
+    }
+
+    // A look speaks of the meter's exact zero; the truth, like a profile, of the metered frames.
+    private static PreviewTruth[]? Previews(RehearsalPlan plan, VirtualIso setting, double? grey, double? aboveEv)
+    {
+        PlannedFrame[] shown = [.. plan.Frames.Where(frame => frame.Exposure.Setting.Iso == setting.Iso && frame.Look is not null)];
+        if (shown.Length == 0 || plan.Camera.Body.Look is not { } look || grey is not { } metered || aboveEv is not { } above)
+        {
+            return null;
+        }
+
+        double shiftEv = Math.Log2(setting.MiddleGreyElectron / metered);
+        double clipEv = look.ClipEv + shiftEv;
+        return [new PreviewTruth(look.Name, clipEv, look.ShadowEndEv + shiftEv, above - clipEv)];
     }
 
     private static Dictionary<string, double> BelowEv(SensorLaw law, double? greyElectron)

@@ -3,6 +3,12 @@ namespace SensorLab.Simulation.Writing;
 /// <summary>The form in which a frame is written as DNG.</summary>
 public sealed record DngOptions
 {
+    /// <summary>Lossless JPEG in tiles, as bodies and converters write it; it holds frames of any size.</summary>
+    public static DngOptions LosslessTiles => new() { Compression = DngCompression.Lossless, Tile = (256, 256) };
+
+    /// <summary>Deflate in tiles; it holds frames of any size.</summary>
+    public static DngOptions DeflateTiles => new() { Compression = DngCompression.Deflate, Tile = (256, 256) };
+
     /// <summary>Bits a sample takes in the file: 16, or 8, 10, 12 or 14 packed without gaps (rows begin on a byte).</summary>
     public int BitsPerSample { get; init; } = 16;
 

@@ -5,7 +5,7 @@ namespace SensorLab.Simulation.Writing;
 /// <summary>Writes frames as DNG files with Exif: the simulator's own writer, which shares nothing with the reader.</summary>
 /// <remarks>
 /// TIFF 6.0 sections 2, 8 and 15; DNG 1.7 chapters 2 and 4; Exif 2.32 section 4.6. What the frame does not say of itself
-/// is left out of the file.
+/// is left out of the file. Samples have the bits that the recording mode names, else the layout's.
 /// </remarks>
 public static class DngWriter
 {
@@ -14,29 +14,40 @@ public static class DngWriter
     /// <param name="frame">What the frame says of itself, its geometry and declared levels.</param>
     /// <param name="codes">Codes in DN, stored rows × stored columns.</param>
     /// <param name="options">The form of the file.</param>
+    /// <param name="preview">A preview for the first directory, the mosaic then in a sub-directory; null for none.</param>
     /// <exception cref="ArgumentException">The number of codes is not that of the layout, or the options don't fit together.</exception>
     /// <exception cref="IOException">The file could not be written.</exception>
-    public static void Write(string path, RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options) =>
-        WholeFile.Write(path, Encode(frame, codes, options));
+    public static void Write(string path, RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options, JpegPreview? preview = null) =>
+        WholeFile.Write(path, Encode(frame, codes, options, preview));
 
     /// <summary>The bytes of a file.</summary>
     /// <param name="frame">What the frame says of itself, its geometry and declared levels.</param>
     /// <param name="codes">Codes in DN, stored rows × stored columns.</param>
     /// <param name="options">The form of the file.</param>
+    /// <param name="preview">A preview for the first directory, the mosaic then in a sub-directory; null for none.</param>
     /// <returns>The whole file.</returns>
     /// <exception cref="ArgumentException">The number of codes is not that of the layout, or the options don't fit together.</exception>
-    public static byte[] Encode(RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options)
+    public static byte[] Encode(RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options, JpegPreview? preview = null)
     {
-        Demand(frame.Layout, codes.Length, options);
+        int depth = frame.Metadata.Mode.BitDepth ?? frame.Layout.BitDepth;
+        Demand(frame.Layout, depth, codes.Length, options);
         using var file = new TiffStream(options.IsBigEndian, (2 * codes.Length) + 8192);
         ReadOnlySpan<ushort> stored = options.LinearisationTable is { } table ? CodeTable.Stored(codes, table) : codes;
-        TiffDirectory image = WriteImage(file, frame.Layout, stored, options);
+        TiffDirectory image = WriteImage(file, frame.Layout, depth, stored, options);
         DngTags.AddMosaic(image, frame, options);
         TiffDirectory first = image;
-        if (options.IsBehindPreview)
+        if (options.IsBehindPreview || preview is not null)
         {
             first = new TiffDirectory();
-            PreviewImage.Write(file, first, codes, frame.Layout);
+            if (preview is null)
+            {
+                PreviewImage.Write(file, first, codes, frame.Layout, depth);
+            }
+            else
+            {
+                PreviewImage.Write(file, first, preview);
+            }
+
             first.AddLong(TiffTag.SubDirectories, image.WriteTo(file));
         }
 
@@ -47,16 +58,16 @@ public static class DngWriter
         return file.Finish(first.WriteTo(file));
     }
 
-    private static void Demand(MosaicLayout layout, int codes, DngOptions options)
+    private static void Demand(MosaicLayout layout, int depth, int codes, DngOptions options)
     {
         if (codes != layout.WidthPixels * layout.HeightPixels)
         {
             throw new ArgumentException($"The layout has {layout.WidthPixels} × {layout.HeightPixels} photosites, there are {codes} codes.", nameof(codes));
         }
 
-        if (options.BitsPerSample is not (8 or 10 or 12 or 14 or 16) || options.BitsPerSample < layout.BitDepth)
+        if (options.BitsPerSample is not (8 or 10 or 12 or 14 or 16) || options.BitsPerSample < depth)
         {
-            throw new ArgumentException($"{options.BitsPerSample} bits a sample cannot hold {layout.BitDepth} bits a photosite.", nameof(options));
+            throw new ArgumentException($"{options.BitsPerSample} bits a sample cannot hold {depth} bits a photosite.", nameof(options));
         }
 
         if (options.Tile is { } tile && (tile.Width < 16 || tile.Height < 16 || tile.Width % 16 != 0 || tile.Height % 16 != 0))
@@ -95,7 +106,7 @@ public static class DngWriter
         }
     }
 
-    private static TiffDirectory WriteImage(TiffStream file, MosaicLayout layout, ReadOnlySpan<ushort> codes, DngOptions options)
+    private static TiffDirectory WriteImage(TiffStream file, MosaicLayout layout, int depth, ReadOnlySpan<ushort> codes, DngOptions options)
     {
         bool isTiled = options.Tile is not null;
         int width = options.Tile?.Width ?? layout.WidthPixels;
@@ -107,7 +118,7 @@ public static class DngWriter
             for (int x = 0; x < layout.WidthPixels; x += width)
             {
                 int rows = isTiled ? height : Math.Min(height, layout.HeightPixels - y);
-                byte[] bytes = SampleBlock.Cut(codes, layout.WidthPixels, x, y, width, rows).Encode(options, layout.BitDepth);
+                byte[] bytes = SampleBlock.Cut(codes, layout.WidthPixels, x, y, width, rows).Encode(options, depth);
                 file.Align();
                 offsets.Add(file.Position);
                 lengths.Add((uint)bytes.Length);

@@ -1,19 +1,17 @@
 namespace SensorLab.Simulation.Writing;
 
-/// <summary>Huffman codes for the seventeen classes of differences, the shortest for counts given.</summary>
+/// <summary>Huffman codes for the symbols of JPEG, the shortest for counts given.</summary>
 /// <remarks>ITU-T T.81, annex K.2 (code sizes from counts, none over 16 bits, none all ones) and annex C (codes from sizes).</remarks>
 internal sealed class HuffmanTable
 {
-    private const int Classes = 17;
     private const int LongestCode = 16;
 
-    // Annex K.2 keeps the longest code free of all ones by counting one more symbol.
-    private const int Reserved = Classes;
-
-    private HuffmanTable(byte[] codesOfLength, byte[] symbols)
+    private HuffmanTable(byte[] codesOfLength, byte[] symbols, int symbolCount)
     {
         CodesOfLength = codesOfLength;
         Symbols = symbols;
+        Code = new int[symbolCount];
+        Length = new int[symbolCount];
         int code = 0;
         int next = 0;
         for (int length = 1; length <= LongestCode; length++)
@@ -32,20 +30,20 @@ internal sealed class HuffmanTable
     /// <summary>BITS: how many codes there are of 1 to 16 bits.</summary>
     public byte[] CodesOfLength { get; }
 
-    /// <summary>HUFFVAL: the classes by rising length of code.</summary>
+    /// <summary>HUFFVAL: the symbols by rising length of code.</summary>
     public byte[] Symbols { get; }
 
-    /// <summary>The code of a class.</summary>
-    public int[] Code { get; } = new int[Classes];
+    /// <summary>The code of a symbol.</summary>
+    public int[] Code { get; }
 
-    /// <summary>Bits of the code of a class; 0 where it has none.</summary>
-    public int[] Length { get; } = new int[Classes];
+    /// <summary>Bits of the code of a symbol; 0 where it has none.</summary>
+    public int[] Length { get; }
 
-    /// <summary>The table for counts of the classes 0 to 16.</summary>
+    /// <summary>The table for counts of symbols 0 to 255 at most; at least one count is above 0.</summary>
     public static HuffmanTable For(ReadOnlySpan<long> counts)
     {
         int[] sizes = CodeSizes(counts);
-        var bits = new int[(2 * Classes) + 1];
+        var bits = new int[sizes.Length + LongestCode];
         foreach (int size in sizes.Where(size => size > 0))
         {
             bits[size]++;
@@ -54,23 +52,24 @@ internal sealed class HuffmanTable
         Shorten(bits);
         byte[] symbols =
         [
-            .. Enumerable.Range(0, Classes)
+            .. Enumerable.Range(0, counts.Length)
                 .Where(symbol => sizes[symbol] > 0)
                 .OrderBy(symbol => sizes[symbol])
                 .ThenBy(symbol => symbol)
                 .Select(symbol => (byte)symbol),
         ];
-        return new HuffmanTable([.. bits.Skip(1).Take(LongestCode).Select(count => (byte)count)], symbols);
+        return new HuffmanTable([.. bits.Skip(1).Take(LongestCode).Select(count => (byte)count)], symbols, counts.Length);
     }
 
     // T.81 figure K.1: the two rarest trees become one until one is left.
     private static int[] CodeSizes(ReadOnlySpan<long> counts)
     {
-        var weight = new long[Classes + 1];
+        // One symbol more than there are, so that the longest code, all ones, can be left unused.
+        var weight = new long[counts.Length + 1];
         counts.CopyTo(weight);
-        weight[Reserved] = 1;
-        var size = new int[Classes + 1];
-        int[] tree = [.. Enumerable.Range(0, Classes + 1)];
+        weight[^1] = 1;
+        var size = new int[weight.Length];
+        int[] tree = [.. Enumerable.Range(0, weight.Length)];
         while (true)
         {
             int first = Rarest(weight, except: -1);
@@ -84,7 +83,7 @@ internal sealed class HuffmanTable
             weight[second] = 0;
             int joined = tree[first];
             int absorbed = tree[second];
-            for (int i = 0; i <= Classes; i++)
+            for (int i = 0; i < tree.Length; i++)
             {
                 if (tree[i] == joined || tree[i] == absorbed)
                 {

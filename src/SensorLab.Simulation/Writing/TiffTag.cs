@@ -24,6 +24,7 @@ internal enum TiffTag
     TileOffsets = 324,
     TileByteCounts = 325,
     SubDirectories = 330,
+    YCbCrSubSampling = 530,
     CfaRepeatPatternDim = 33421,
     CfaPattern = 33422,
     ExposureTime = 33434,

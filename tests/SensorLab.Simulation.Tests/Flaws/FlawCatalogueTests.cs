@@ -51,15 +51,26 @@ public sealed class FlawCatalogueTests
         Assert.All(plan.Frames, frame => Assert.Single(frame.Exposure.Effects));
     }
 
+    [Fact]
+    public void Of_OneFlawTwice_IsRefused() =>
+        Assert.Contains("named twice", Assert.Throws<RehearsalUsageException>(() => FlawStage.Plan("pixels-hot=1", "pixels-hot=2")).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void Of_DuplicateAndFlickerInEitherOrder_LeavesTheDuplicateOne()
+    {
+        RehearsalPlan plan = FlawStage.Plan("frame-duplicate", "light-flicker=0.1");
+        Assert.Single(plan.Frames.GroupBy(frame => frame.Exposure.FrameNumber), group => group.Count() == 2);
+        Assert.Equal(Digest(plan), Digest(FlawStage.Plan("light-flicker=0.1", "frame-duplicate")));
+    }
+
     // What a set consists of: names, what files say, what the table says, and every code.
     private static string Digest(RehearsalPlan plan)
     {
         var hash = new HashCode();
         foreach (PlannedFrame frame in plan.Frames)
         {
-            byte[] file = SensorLab.Simulation.Writing.DngWriter.Encode(frame.Raw, plan.Expose(frame), frame.Form);
             hash.Add(frame.File, StringComparer.Ordinal);
-            hash.AddBytes(frame.FileEffect?.Invoke(file) ?? file);
+            hash.AddBytes(plan.Encode(frame));
         }
 
         hash.Add(FrameTable.Of(plan.Frames) ?? string.Empty, StringComparer.Ordinal);

@@ -124,7 +124,7 @@ public sealed class DngWriterTests
         try
         {
             DngWriter.Write(path, frame, codes, new DngOptions { RowsPerStrip = 8 });
-            using Tiff tiff = Tiff.Open(path, "r");
+            using Tiff tiff = QuietLibTiff.Open(path);
             Assert.Equal(56, tiff.GetField(BitMiracle.LibTiff.Classic.TiffTag.IMAGEWIDTH)[0].ToInt());
             Assert.Equal(42, tiff.GetField(BitMiracle.LibTiff.Classic.TiffTag.IMAGELENGTH)[0].ToInt());
             var row = new byte[112];

@@ -102,6 +102,18 @@ public sealed class LosslessJpegEncoderTests
     }
 
     [Fact]
+    public void LosslessTiles_OddSize_HoldsTheSamples()
+    {
+        var body = new VirtualBody { WidthPixels = 301, HeightPixels = 37, BitDepth = 12, BlackLevelDn = 64 };
+        RehearsalPlan plan = RehearsalPlan.Of(new RehearsalOptions { Body = body, IsoValues = [100] });
+        ushort[] codes = plan.Expose(plan.Frames[^20]);
+        var dng = new MinimalDng(DngWriter.Encode(plan.Frames[^20].Raw, codes, DngOptions.LosslessTiles));
+        MinimalLosslessJpeg[] tiles = [.. dng.Blocks().Select(MinimalLosslessJpeg.Decode)];
+        Assert.Equal(2, tiles.Length);
+        Assert.Equal(codes, Enumerable.Range(0, codes.Length).Select(i => tiles[i % 301 / 256].Samples[(i / 301 * 256) + (i % 301 % 256)]));
+    }
+
+    [Fact]
     public void DngWriter_LosslessOptionsThatDontFit_Throw()
     {
         var body = new VirtualBody { WidthPixels = 34, HeightPixels = 20 };

@@ -1,0 +1,8 @@
+namespace SensorLab.Simulation.Rehearsals;
+
+/// <summary>What is true of the previews of one look.</summary>
+/// <param name="Look">The look's name.</param>
+/// <param name="ClipEv">EV from middle grey as metered at which the preview reaches code 255.</param>
+/// <param name="ShadowEndEv">EV at which it reaches code 0.</param>
+/// <param name="HiddenHeadroomEv">What the raw file holds above the preview's clip.</param>
+public sealed record PreviewTruth(string Look, double ClipEv, double ShadowEndEv, double HiddenHeadroomEv);
