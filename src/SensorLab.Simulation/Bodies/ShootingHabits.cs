@@ -18,7 +18,7 @@ public sealed record ShootingHabits
     /// <summary>The step of the meter's display in EV: it reads zero over half a step to either side. 0 or more.</summary>
     public double MeterStepEv { get; init; } = 1.0 / 3;
 
-    /// <summary>Bracket levels past the first one that saturates green, 0 or more.</summary>
+    /// <summary>Bracket levels past the first one that saturates every channel, 0 or more.</summary>
     public int LevelsPastSaturation { get; init; } = 2;
 
     /// <summary>Aperture as f-number, above 0.</summary>

@@ -28,7 +28,7 @@ internal sealed class IsoBracket
         }
 
         var law = new SensorLaw(body, setting);
-        double saturating = law.SaturatingElectron / law.LargestSensitivity;
+        double saturating = law.SaturatingElectron / law.SmallestSensitivity;
         double darkest = (law.ElectronAtSnr(1) ?? 1) / law.GreenSensitivity;
         int up = (int)Math.Ceiling(Steps(saturating / ReadingElectron[0])) + body.Shooting.LevelsPastSaturation;
         int down = (int)Math.Ceiling(Steps(ReadingElectron[0] / darkest)) + 1;

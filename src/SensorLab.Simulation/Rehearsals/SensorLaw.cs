@@ -45,6 +45,16 @@ internal readonly record struct SensorLaw(VirtualBody Body, VirtualIso Setting)
         }
     }
 
+    /// <summary>The response of the channel that saturates last.</summary>
+    public double SmallestSensitivity
+    {
+        get
+        {
+            ChannelSensitivity channels = Body.ChannelSensitivity;
+            return Body.Filters.Channels.Min(channels.Of);
+        }
+    }
+
     /// <summary>PRNU with its row and column parts, as a fraction.</summary>
     public double PrnuFraction =>
         0.01 * Math.Sqrt(Square(Body.PrnuPercent) + Square(Body.PrnuRowPercent) + Square(Body.PrnuColumnPercent));

@@ -71,7 +71,7 @@ public sealed class PhotonTransferModelTests
     [Fact]
     public void Residual_NoParts_UsesTheVarianceOfAVariance()
     {
-        var level = new LevelRecord { Role = "bracket", ExposureSeconds = 1, Frames = 3, PixelsPerChannel = 101, Channels = [] };
+        var level = new LevelRecord { Role = "bracket", ExposureSeconds = 1, Frames = 3, PixelsPerChannel = 101, RowsPerChannel = 10, Channels = [] };
         var channel = new LevelChannel { Name = "Y", MeanDn = 600, TemporalVarianceDn2 = 50 };
 
         // 2 × 100 degrees of freedom: 50 · √(2/200).

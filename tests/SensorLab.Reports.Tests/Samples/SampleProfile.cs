@@ -89,6 +89,7 @@ internal static class SampleProfile
         Ev = ev,
         Frames = 2,
         PixelsPerChannel = 90_000,
+        RowsPerChannel = 300,
         Channels = [.. body.Sensitivity.Select(pair => LevelChannelOf(body, pair.Key, ev is { } stops ? body.MiddleGreyDn * pair.Value * Math.Pow(2, stops) : 0, random))],
     };
 

@@ -48,7 +48,7 @@ public sealed class RehearsalTests : IDisposable
             Assert.Equal(bracket.Length, 2 * levels.Length);
             var law = new SensorLaw(plan.Camera.Body, plan.Camera.Body.At(iso));
             Assert.True(levels[0] < law.ElectronAtSnr(1));
-            Assert.Equal(3, levels.Count(level => level >= law.SaturatingElectron));
+            Assert.Equal(3, levels.Count(level => level * law.SmallestSensitivity >= law.SaturatingElectron));
             Assert.All(levels.Zip(levels.Skip(1)), pair => Assert.Equal(Math.Pow(2, 1.0 / 3), pair.Second / pair.First, 1e-9));
         }
     }
