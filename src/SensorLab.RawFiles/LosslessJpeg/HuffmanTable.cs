@@ -7,8 +7,8 @@ namespace SensorLab.RawFiles.LosslessJpeg;
 /// <remarks>ITU-T T.81, annexes C (codes from lengths), F.2.2.3 (decoding) and H.1.2.2 (categories 0 to 16).</remarks>
 internal sealed class HuffmanTable
 {
-    /// <summary>Bits that the lookup resolves: longer codes are rarer than one in a thousand, and a small table stays in the cache.</summary>
-    public const int LookupBits = 10;
+    /// <summary>Bits that the lookup resolves: longer codes are rarer than one in a thousand, and the table stays in the cache.</summary>
+    public const int LookupBits = 12;
 
     /// <summary>Bits of an entry that say how many bits to take, code and extra ones together.</summary>
     public const int TotalMask = 63;
