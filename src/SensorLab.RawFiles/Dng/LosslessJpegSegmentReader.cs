@@ -15,6 +15,7 @@ internal sealed class LosslessJpegSegmentReader : ISegmentReader
     private readonly int _mostBits;
     private ushort[] _left = [];
     private int _leftStart;
+    private int _lineLength;
 
     /// <summary>Creates a reader.</summary>
     /// <param name="file">The file.</param>
@@ -52,10 +53,8 @@ internal sealed class LosslessJpegSegmentReader : ISegmentReader
         }
 
         _leftStart = _left.Length;
-        LineLength = length;
+        _lineLength = length;
     }
-
-    private int LineLength { get; set; }
 
     /// <inheritdoc/>
     public void ReadRows(Span<ushort> target, int stride, int columns, int rows)
@@ -74,7 +73,7 @@ internal sealed class LosslessJpegSegmentReader : ISegmentReader
 
     private void ReadRow(Span<ushort> target)
     {
-        if (LineLength == _segmentWidth)
+        if (_lineLength == _segmentWidth)
         {
             _decoder.ReadLine()[..target.Length].CopyTo(target);
             return;
@@ -82,7 +81,7 @@ internal sealed class LosslessJpegSegmentReader : ISegmentReader
 
         if (_leftStart == _left.Length)
         {
-            for (int at = 0; at < _left.Length; at += LineLength)
+            for (int at = 0; at < _left.Length; at += _lineLength)
             {
                 _decoder.ReadLine().CopyTo(_left.AsSpan(at));
             }

@@ -9,6 +9,9 @@ internal sealed class SegmentLayout
 {
     private const uint LongestTileSide = 1 << 17;
 
+    /// <summary>Each segment of a row has a reader of its own; tiles are not so narrow that a row has more.</summary>
+    private const int MostAcross = 1024;
+
     private readonly uint[] _offsets;
     private readonly uint[] _byteCounts;
 
@@ -18,12 +21,19 @@ internal sealed class SegmentLayout
         Across = across;
         ImageHeight = imageHeight;
         (_offsets, _byteCounts) = places;
+        long total = 0;
         for (int i = 0; i < _offsets.Length; i++)
         {
+            total += _byteCounts[i];
             if (!file.Holds(_offsets[i], _byteCounts[i]))
             {
                 throw new MalformedFileException($"Strip or tile {i} of the raw image lies outside the file.");
             }
+        }
+
+        if (total > file.Length)
+        {
+            throw new MalformedFileException("The strips or tiles of the raw image overlap.");
         }
     }
 
@@ -45,13 +55,18 @@ internal sealed class SegmentLayout
     /// <summary>Reads the cut of an image.</summary>
     /// <param name="file">The file.</param>
     /// <param name="raw">The raw image's directory.</param>
-    /// <exception cref="MalformedFileException">Another number of segments than the sizes ask for, or segments outside the file.</exception>
+    /// <exception cref="MalformedFileException">Another number of segments than the sizes ask for, too many side by side, or segments that overlap or lie outside the file.</exception>
     public static SegmentLayout Read(RandomAccessFile file, TiffDirectory raw)
     {
         (int width, int height) = DngLayout.SizeOf(raw);
         bool isTiled = raw.Has(TiffTag.TileWidth) || raw.Has(TiffTag.TileOffsets);
         (int segmentWidth, int segmentHeight) = isTiled ? TileSizeOf(raw) : (width, StripHeightOf(raw, height));
         int across = (width + segmentWidth - 1) / segmentWidth;
+        if (across > MostAcross)
+        {
+            throw new MalformedFileException($"The raw image claims {across} tiles side by side.");
+        }
+
         long count = across * (long)((height + segmentHeight - 1) / segmentHeight);
         uint[] offsets = Exactly(raw, isTiled ? TiffTag.TileOffsets : TiffTag.StripOffsets, count);
         uint[] byteCounts = Exactly(raw, isTiled ? TiffTag.TileByteCounts : TiffTag.StripByteCounts, count);

@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Runtime.CompilerServices;
 using SensorLab.Frames;
 
 namespace SensorLab.RawFiles.LosslessJpeg;
@@ -13,6 +14,9 @@ internal sealed class DifferenceReader
 {
     /// <summary>A refill leaves at least this many bits.</summary>
     private const int RefilledBits = 56;
+
+    /// <summary>A code of 16 bits with 15 extra ones.</summary>
+    private const int MostBitsOfOne = 31;
 
     /// <summary>Bytes that the fast loops leave untouched, so that every load of eight lies in the window.</summary>
     private const int ReserveBytes = 16;
@@ -45,31 +49,21 @@ internal sealed class DifferenceReader
         HuffmanTable even = tables[0];
         HuffmanTable odd = tables[^1];
         bool isPaired = tables.Count <= 2;
-        bool isShort = even.MostBits <= RefilledBits / 2 && odd.MostBits <= RefilledBits / 2;
-        int mostBits = tables.Max(table => table.MostBits);
+        int mostBits = Math.Max(even.MostBits, odd.MostBits);
         int done = 0;
         while (done < differences.Length)
         {
             int safe = isPaired ? SafeSamples(mostBits, differences.Length - done) : 0;
-            if (safe > 0)
+            (HuffmanTable first, HuffmanTable second) = (done & 1) == 0 ? (even, odd) : (odd, even);
+            int fast = ReadPairs(differences.Slice(done, safe), first.Lookup, second.Lookup);
+            done += fast;
+            if (fast == safe && safe > 0)
             {
-                Span<ushort> target = differences.Slice(done, safe);
-                if (isShort)
-                {
-                    ReadShort(target, even, odd);
-                }
-                else
-                {
-                    ReadLong(target, even, odd);
-                }
+                continue;
+            }
 
-                done += safe;
-            }
-            else
-            {
-                differences[done] = ReadOne(tables[done % tables.Count]);
-                done++;
-            }
+            differences[done] = ReadOne(tables[done % tables.Count]);
+            done++;
         }
     }
 
@@ -86,49 +80,54 @@ internal sealed class DifferenceReader
         return spareBytes <= 0 ? 0 : (int)Math.Min(wanted, spareBytes * 8L / mostBits) & ~1;
     }
 
-    /// <summary>Pairs whose codes and extra bits fit in one refill.</summary>
-    private void ReadShort(Span<ushort> target, HuffmanTable even, HuffmanTable odd)
+    /// <summary>
+    /// Pairs that lie in the window whole, up to a code that the lookup does not hold. One refill nearly always holds
+    /// both halves. No call leaves the loop, so that its state stays in registers.
+    /// </summary>
+    private int ReadPairs(Span<ushort> target, ushort[] first, ushort[] second)
     {
         ReadOnlySpan<byte> bytes = _bytes.Clean;
-        ReadOnlySpan<ushort> evenLookup = even.Lookup;
-        ReadOnlySpan<ushort> oddLookup = odd.Lookup;
         ulong bits = _bits;
         int count = _count;
         int at = _at;
-        for (int i = 0; i + 1 < target.Length; i += 2)
+        int done = 0;
+        while (done + 1 < target.Length)
         {
-            bits |= BinaryPrimitives.ReadUInt64BigEndian(bytes.Slice(at, 8)) >> count;
-            at += (63 - count) >> 3;
-            count |= RefilledBits;
+            Refill(bytes, ref bits, ref count, ref at);
+            int entry = first[(int)(bits >> LookupShift)];
+            if (entry == 0)
+            {
+                break;
+            }
 
-            int entry = evenLookup[(int)(bits >> LookupShift)];
-            target[i] = entry != 0 ? Take(entry, ref bits, ref count) : TakeFound(even, ref bits, ref count);
-            entry = oddLookup[(int)(bits >> LookupShift)];
-            target[i + 1] = entry != 0 ? Take(entry, ref bits, ref count) : TakeFound(odd, ref bits, ref count);
+            target[done] = Take(entry, ref bits, ref count);
+            done++;
+            if (count < MostBitsOfOne)
+            {
+                Refill(bytes, ref bits, ref count, ref at);
+            }
+
+            entry = second[(int)(bits >> LookupShift)];
+            if (entry == 0)
+            {
+                break;
+            }
+
+            target[done] = Take(entry, ref bits, ref count);
+            done++;
         }
 
         (_bits, _count, _at) = (bits, count, at);
+        return done;
     }
 
-    /// <summary>Pairs with a refill for each half.</summary>
-    private void ReadLong(Span<ushort> target, HuffmanTable even, HuffmanTable odd)
+    /// <summary>Adds the next bytes below the bits at hand: to at least <see cref="RefilledBits"/>, by whole bytes.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Refill(ReadOnlySpan<byte> bytes, ref ulong bits, ref int count, ref int at)
     {
-        ReadOnlySpan<byte> bytes = _bytes.Clean;
-        ulong bits = _bits;
-        int count = _count;
-        int at = _at;
-        for (int i = 0; i < target.Length; i++)
-        {
-            bits |= BinaryPrimitives.ReadUInt64BigEndian(bytes.Slice(at, 8)) >> count;
-            at += (63 - count) >> 3;
-            count |= RefilledBits;
-
-            HuffmanTable table = (i & 1) == 0 ? even : odd;
-            int entry = table.Lookup[(int)(bits >> LookupShift)];
-            target[i] = entry != 0 ? Take(entry, ref bits, ref count) : TakeFound(table, ref bits, ref count);
-        }
-
-        (_bits, _count, _at) = (bits, count, at);
+        bits |= BinaryPrimitives.ReadUInt64BigEndian(bytes.Slice(at, sizeof(ulong))) >> count;
+        at += (count ^ 63) >> 3;
+        count |= RefilledBits;
     }
 
     /// <summary>One difference, byte by byte: near the data's end, and for three and four components.</summary>
@@ -147,33 +146,23 @@ internal sealed class DifferenceReader
             _count += 8;
         }
 
-        ushort difference = TakeFound(table, ref _bits, ref _count);
+        ushort difference = Take(table.Find(_bits), ref _bits, ref _count);
         return _count >= 0 ? difference : throw new MalformedFileException("The lossless JPEG data end early.");
     }
 
-    /// <summary>Takes a code with its extra bits: the difference is the extra bits, less 2^n − 1 where the first of them is 0.</summary>
+    /// <summary>
+    /// Takes a code with its extra bits: the difference is the extra bits, less 2^n − 1 where the first of them is 0,
+    /// which is the same as minus their complement. Shift counts are modulo 64, so entries serve as counts unmasked.
+    /// </summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static ushort Take(int entry, ref ulong bits, ref int count)
     {
-        int length = entry >> 8;
-        int category = entry & 0xFF;
-        ulong extra = bits << length;
-        bits = extra << category;
-        count -= length + category;
-        int value = (int)(extra >> 1 >> (63 - category));
-        int isNegative = (int)(~(long)extra >> 63);
-        return (ushort)(value - (((1 << category) - 1) & isNegative));
-    }
-
-    private static ushort TakeFound(HuffmanTable table, ref ulong bits, ref int count)
-    {
-        (int length, int category) = table.Find(bits);
-        if (category != HuffmanTable.WholeRangeCategory)
-        {
-            return Take((length << 8) | category, ref bits, ref count);
-        }
-
-        bits <<= length;
-        count -= length;
-        return 1 << 15;
+        int category = (entry >> HuffmanTable.CategoryShift) & HuffmanTable.CategoryMask;
+        ulong extra = bits << (entry - category);
+        bits <<= entry;
+        count -= entry & HuffmanTable.TotalMask;
+        long sign = (long)~extra >> 63;
+        int magnitude = (int)((extra ^ (ulong)sign) >> 1 >> ~category);
+        return (ushort)(((magnitude ^ (int)sign) - (int)sign) | (entry & HuffmanTable.WholeRange));
     }
 }

@@ -10,8 +10,8 @@ internal sealed class EntropyBytes
     private const int SmallestWindowBytes = 64;
 
     private readonly RandomAccessFile _file;
-    private readonly byte[] _stored;
-    private readonly byte[] _clean;
+    private byte[] _stored = [];
+    private byte[] _clean = [];
     private long _next;
     private long _end;
     private int _storedStart;
@@ -21,13 +21,7 @@ internal sealed class EntropyBytes
 
     /// <summary>Creates a window.</summary>
     /// <param name="file">The file that holds the data.</param>
-    public EntropyBytes(RandomAccessFile file)
-    {
-        _file = file;
-        int size = (int)Math.Clamp(file.Length, SmallestWindowBytes, LargestWindowBytes);
-        _stored = new byte[size];
-        _clean = new byte[2 * size];
-    }
+    public EntropyBytes(RandomAccessFile file) => _file = file;
 
     /// <summary>The clean bytes at hand.</summary>
     public ReadOnlySpan<byte> Clean => _clean.AsSpan(0, _cleanEnd);
@@ -40,6 +34,13 @@ internal sealed class EntropyBytes
     /// <param name="end">The byte behind their last one.</param>
     public void Start(long offset, long end)
     {
+        int size = (int)Math.Clamp(end - offset, SmallestWindowBytes, LargestWindowBytes);
+        if (_stored.Length < size)
+        {
+            _stored = new byte[size];
+            _clean = new byte[2 * size];
+        }
+
         _next = offset;
         _end = end;
         _storedStart = _storedEnd = _cleanEnd = 0;

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using SensorLab.Frames;
 
 namespace SensorLab.RawFiles.LosslessJpeg;
@@ -6,14 +7,23 @@ namespace SensorLab.RawFiles.LosslessJpeg;
 /// <remarks>ITU-T T.81, annexes C (codes from lengths), F.2.2.3 (decoding) and H.1.2.2 (categories 0 to 16).</remarks>
 internal sealed class HuffmanTable
 {
-    /// <summary>Bits that the lookup resolves: longer codes are rarer than one in thousands.</summary>
+    /// <summary>Bits that the lookup resolves: longer codes are rarer than one in a thousand, and the table stays in the cache.</summary>
     public const int LookupBits = 12;
 
-    /// <summary>The category without extra bits whose difference is 32768.</summary>
-    public const int WholeRangeCategory = 16;
+    /// <summary>Bits of an entry that say how many bits to take, code and extra ones together.</summary>
+    public const int TotalMask = 63;
 
+    /// <summary>Where an entry's number of extra bits starts.</summary>
+    public const int CategoryShift = 6;
+
+    /// <summary>The number of extra bits, 0 to 15.</summary>
+    public const int CategoryMask = 15;
+
+    /// <summary>Marks an entry whose difference is 32768: category 16, which has no extra bits.</summary>
+    public const int WholeRange = 1 << 15;
+
+    private const int WholeRangeCategory = 16;
     private const int LongestCode = 16;
-    private const ushort NoCode = 0;
 
     private readonly byte[] _categories;
     private readonly int[] _lastCode = new int[LongestCode + 1];
@@ -47,21 +57,21 @@ internal sealed class HuffmanTable
         }
     }
 
-    /// <summary>By the next <see cref="LookupBits"/> bits: code length × 256 + category; 0 where <see cref="Find"/> must look.</summary>
+    /// <summary>
+    /// Entries by the next <see cref="LookupBits"/> bits: all bits to take, extra bits, <see cref="WholeRange"/>;
+    /// 0 where <see cref="Find"/> must look.
+    /// </summary>
     public ushort[] Lookup { get; } = new ushort[1 << LookupBits];
 
     /// <summary>The most bits of a code with its extra bits.</summary>
     public int MostBits { get; private set; }
 
-    /// <summary>Extra bits behind a code.</summary>
-    /// <param name="category">The code's category.</param>
-    public static int ExtraBitsOf(int category) => category == WholeRangeCategory ? 0 : category;
-
     /// <summary>Finds a code that the lookup does not hold.</summary>
     /// <param name="bits">The next bits, the first one highest.</param>
-    /// <returns>The code's length and its category.</returns>
+    /// <returns>An entry as in <see cref="Lookup"/>.</returns>
     /// <exception cref="MalformedFileException">No code of the table starts these bits.</exception>
-    public (int Length, int Category) Find(ulong bits)
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public int Find(ulong bits)
     {
         for (int length = 1; length <= LongestCode; length++)
         {
@@ -69,7 +79,7 @@ internal sealed class HuffmanTable
             int index = code + _categoryOffset[length];
             if (code <= _lastCode[length] && index >= 0 && index < _categories.Length)
             {
-                return (length, _categories[index]);
+                return EntryOf(length, _categories[index]);
             }
         }
 
@@ -83,14 +93,15 @@ internal sealed class HuffmanTable
             throw new MalformedFileException($"A Huffman table names the difference category {category}; 16 is the highest.");
         }
 
-        MostBits = Math.Max(MostBits, length + ExtraBitsOf(category));
-        if (length > LookupBits)
+        int entry = EntryOf(length, category);
+        MostBits = Math.Max(MostBits, entry & TotalMask);
+        if (length <= LookupBits)
         {
-            return;
+            int spare = LookupBits - length;
+            Lookup.AsSpan(code << spare, 1 << spare).Fill((ushort)entry);
         }
-
-        int spare = LookupBits - length;
-        ushort entry = category == WholeRangeCategory ? NoCode : (ushort)((length << 8) | category);
-        Lookup.AsSpan(code << spare, 1 << spare).Fill(entry);
     }
+
+    private static int EntryOf(int length, int category) =>
+        category == WholeRangeCategory ? length | WholeRange : (length + category) | (category << CategoryShift);
 }

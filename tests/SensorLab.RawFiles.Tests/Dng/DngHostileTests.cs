@@ -99,6 +99,29 @@ public sealed class DngHostileTests
     }
 
     [Theory]
+    [InlineData(7, 100_000)]
+    [InlineData(8, 100_000)]
+    [InlineData(7, 1000)]
+    public void Open_ManyTilesSideBySide_NeedNoMoreMemoryThanTheFileJustifies(int compression, int across)
+    {
+        // Each tile would have a decoder with a window of its own: hundreds of kilobytes for the sixteen bytes that name it.
+        long[] places = [.. Enumerable.Repeat(8L, across)];
+        byte[] image = new LosslessJpegEncoder { Precision = 14 }.Encode(new ushort[4096], 64, 64);
+        TestDng dng = TestDng.Random(16, 1, 16) with
+        {
+            Compression = compression,
+            Coder = (_, _, _) => image,
+            Raw = raw => raw.Longs(256, across).Longs(322, 1).Longs(323, 1).Longs(324, places).Longs(325, [.. places.Select(_ => (long)image.Length)]),
+        };
+        using TemporaryFile file = dng.ToFile();
+        long before = GC.GetAllocatedBytesForCurrentThread();
+
+        Assert.Throws<MalformedFileException>(() => ReadBand(file.Path));
+
+        Assert.True(GC.GetAllocatedBytesForCurrentThread() - before < MostAllocatedBytes);
+    }
+
+    [Theory]
     [InlineData(false)]
     [InlineData(true)]
     public void Read_TruncatedAtTwoHundredPlaces_EndsInANamedErrorOrInAllPixels(bool isTiled)

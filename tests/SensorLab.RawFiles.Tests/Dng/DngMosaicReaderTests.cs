@@ -149,4 +149,33 @@ public sealed class DngMosaicReaderTests
 
         Assert.Equal(40, Mosaics.FrameOf(dng).Layout.WidthPixels);
     }
+
+    [Fact]
+    public void ReadRows_HundredMegapixels_NeedsNoMemoryBesideTheBand()
+    {
+        // Directories, entries and values; the band is the caller's.
+        const long MostAllocatedBytes = 256 << 10;
+        const int Side = 10_000;
+        byte[] bytes = (TestDng.Random(16, 16, 16) with
+        {
+            Raw = raw => raw.Longs(256, Side).Longs(257, Side).Longs(278, Side).Longs(279, 2L * Side * Side),
+        }).ToBytes();
+        using var file = new TemporaryFile(bytes);
+        using (FileStream stream = File.OpenWrite(file.Path))
+        {
+            // The rest of the frame is a hole, which takes no room on the disk.
+            stream.SetLength((2L * Side * Side) + bytes.Length);
+        }
+
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        using DngMosaicReader reader = DngMosaicReader.Open(file.Path);
+        var band = new ushort[reader.PreferredRows * Side];
+        for (int row = 0; row < Side; row += reader.PreferredRows)
+        {
+            reader.ReadRows(band.AsSpan(0, Math.Min(reader.PreferredRows, Side - row) * Side));
+        }
+
+        Assert.True(GC.GetAllocatedBytesForCurrentThread() - before - (2L * band.Length) < MostAllocatedBytes);
+        Assert.True(2L * band.Length <= 2 << 20);
+    }
 }
