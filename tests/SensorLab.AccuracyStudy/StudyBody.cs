@@ -1,0 +1,41 @@
+using SensorLab.Simulation.Bodies;
+
+namespace SensorLab.AccuracyStudy;
+
+/// <summary>A body of the study: one ISO of a virtual body whose fixed pattern is drawn anew for each set.</summary>
+/// <param name="Name">What the table calls it.</param>
+/// <param name="Body">Its properties.</param>
+internal sealed record StudyBody(string Name, VirtualBody Body)
+{
+    public VirtualIso Setting => Body.IsoSettings[0];
+
+    /// <summary>Sets needed for as many estimates as a body of four channels gives with one.</summary>
+    public int SetsFactor => Body.Filters.IsMonochrome ? 4 : 1;
+
+    /// <summary>Bodies that cover converters of 12, 14 and 16 bits, read noise of 0.24 to 12 DN, and what makes estimators err.</summary>
+    public static IReadOnlyList<StudyBody> All { get; } =
+    [
+        new("14 bits, full well below the converter", Bayer(14, 2.6, 3.1, 512.25, 40_000)),
+        new("14 bits, converter below the full well", Bayer(14, 0.65, 1.6, 600, 40_000)),
+        new("14 bits, second conversion gain", Bayer(14, 0.35, 1.1, 512.5, 5_000)),
+        new("12 bits, 0.24 DN, black on a code", Bayer(12, 6, 1.44, 100, 30_000)),
+        new("12 bits, 0.24 DN, black a quarter off", Bayer(12, 6, 1.44, 100.25, 30_000)),
+        new("12 bits, 0.24 DN, black half-way", Bayer(12, 6, 1.44, 100.5, 30_000)),
+        new("16 bits, 12 DN", Bayer(16, 0.4, 4.8, 1024.5, 24_000)),
+        new("12 bits, monochrome, strong PRNU", Bayer(12, 4, 8, 64.25, 20_000) with { ColourFilterArray = "monochrome", WidthPixels = StudySet.Width / 2, HeightPixels = StudySet.Height / 2, PrnuPercent = 1.5, DsnuElectron = 4 }),
+        new("14 bits, row noise, banded pattern", Bayer(14, 2, 4, 512.25, 40_000) with { RowNoiseElectron = 1.5, DsnuRowElectron = 0.8, DsnuColumnElectron = 0.8, PrnuRowPercent = 0.2, PrnuColumnPercent = 0.3 }),
+        new("14 bits, response bent by 4 %", Bayer(14, 0.65, 2, 600.25, 14_000) with { CompressionPercent = 4 }),
+    ];
+
+    private static VirtualBody Bayer(int bits, double gain, double readNoise, double black, double fullWell) => new()
+    {
+        BitDepth = bits,
+        WidthPixels = StudySet.Width,
+        HeightPixels = StudySet.Height,
+        BlackLevelDn = black,
+        FullWellElectron = fullWell,
+        PrnuPercent = 0.6,
+        DsnuElectron = 0.2 * readNoise,
+        IsoSettings = [new VirtualIso { Iso = 100, GainElectronPerDn = gain, ReadNoiseElectron = readNoise, MiddleGreyElectron = 1000 }],
+    };
+}

@@ -1,0 +1,84 @@
+using SensorLab.Frames;
+using SensorLab.Measurement.Latitude;
+using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Sets;
+using SensorLab.Measurement.Statistics;
+using SensorLab.Profiles;
+using SensorLab.Simulation;
+
+namespace SensorLab.AccuracyStudy;
+
+/// <summary>Shoots and characterises one frame set in memory.</summary>
+internal static class StudySet
+{
+    /// <summary>Photosites of a row and rows of a Bayer body: 96 × 64 a channel.</summary>
+    public const int Width = 192;
+
+    public const int Height = 128;
+
+    public const int DarkFrames = 4;
+
+    public const int MeteredFrames = 4;
+
+    public const int BracketFrames = 2;
+
+    /// <summary>The metered frames' light as a share of what saturates the most sensitive channel: three stops below.</summary>
+    public const double MeteredShare = 0.125;
+
+    /// <summary>The bracket's light: two levels at which even red is saturated, then down to the shadows; none near the fit's limit of 70 %.</summary>
+    public static readonly IReadOnlyList<double> BracketShares = [4.2, 2.2, 0.78, 0.5, 0.33, 0.18, 0.09, 0.045, 0.02, 0.008, 0.003];
+
+    /// <summary>Seconds of a bracket exposure at a share of 1.</summary>
+    private const double SecondsAtSaturation = 0.1;
+
+    public static IsoProfile Characterise(StudyBody body, ulong seed)
+    {
+        var camera = new VirtualCamera(body.Body with { PatternSeed = seed });
+        double saturating = new BodyTruth(body).SaturatingLightElectron;
+        ulong frame = 0;
+        LevelStatistics Shoot(FrameRole role, double share, int frames)
+        {
+            double seconds = role == FrameRole.Dark ? SecondsAtSaturation : share * SecondsAtSaturation;
+            return Measure(camera, body, role, seconds, [.. Enumerable.Range(0, frames).Select(_ => new Exposure
+            {
+                Setting = body.Setting,
+                LightElectron = role == FrameRole.Dark ? 0 : share * saturating,
+                ExposureSeconds = seconds,
+                Seed = seed,
+                FrameNumber = ++frame,
+            })]);
+        }
+
+        LevelStatistics[] levels =
+        [
+            Shoot(FrameRole.Dark, 0, DarkFrames),
+            Shoot(FrameRole.Metered, MeteredShare, MeteredFrames),
+            .. BracketShares.Select(share => Shoot(FrameRole.Bracket, share, BracketFrames)),
+        ];
+        var reducer = new LevelReducer(levels);
+        IsoOptions options = new() { SensorPixels = camera.PixelCount };
+        return IsoCharacteriser.Characterise(body.Setting.Iso, [.. levels.Select(reducer.Reduce)], options).Profile
+            ?? throw new InvalidOperationException($"{body.Name}: the set of seed {seed} was refused.");
+    }
+
+    private static LevelStatistics Measure(VirtualCamera camera, StudyBody body, FrameRole role, double seconds, IReadOnlyList<Exposure> exposures)
+    {
+        var raw = new RawFrame
+        {
+            Metadata = new FrameMetadata { Iso = body.Setting.Iso, ExposureSeconds = seconds, ApertureFNumber = 5.6 },
+            Layout = camera.Layout,
+        };
+        var frames = new List<SetFrame>();
+        var readers = new List<IMosaicReader>();
+        foreach (Exposure exposure in exposures)
+        {
+            ushort[] codes = new ushort[camera.PixelCount];
+            camera.Expose(exposure, codes);
+            readers.Add(new SimulatedMosaicReader(raw, codes));
+            frames.Add(new SetFrame { File = $"{exposure.FrameNumber}", Raw = raw, Role = role, ContentKey = exposure.FrameNumber });
+        }
+
+        var level = new Level(new LevelKey(body.Setting.Iso, role, seconds, 5.6, null, null), frames);
+        return LevelMeter.Measure(level, readers, MeasurementArea.Of(camera.Layout));
+    }
+}
