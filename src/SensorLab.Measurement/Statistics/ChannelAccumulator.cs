@@ -5,6 +5,9 @@ namespace SensorLab.Measurement.Statistics;
 /// <summary>Builds the statistics of one channel of a level, one row of blocks at a time.</summary>
 internal sealed class ChannelAccumulator
 {
+    /// <summary>Each round finds defects an order of magnitude weaker; codes span less than five.</summary>
+    private const int MostDefectRounds = 5;
+
     private readonly SensorChannel _channel;
     private readonly BlockGrid _grid;
     private readonly FrameMoments[] _frames;
@@ -52,12 +55,7 @@ internal sealed class ChannelAccumulator
     {
         int firstColumn = _grid.FirstColumnOf(blockColumn);
         _workspace.Measure(_bands, firstColumn, _grid.ColumnsOf(blockColumn));
-        int defects = _defectFilter.Apply(_bands, firstColumn, _workspace);
-        if (defects > 0)
-        {
-            _defects += defects;
-            _workspace.Measure(_bands, firstColumn, _grid.ColumnsOf(blockColumn));
-        }
+        ReplaceDefects(firstColumn, _grid.ColumnsOf(blockColumn));
 
         int block = (blockRow * _grid.BlockColumns) + blockColumn;
         for (int frame = 0; frame < _frames.Length; frame++)
@@ -68,6 +66,22 @@ internal sealed class ChannelAccumulator
             (moments.BlockSquares[block], moments.BlockProducts[block]) = _workspace.CentredOf(frame);
             AddTo(moments.RowSums.AsSpan(_grid.FirstRowOf(blockRow)), _workspace.RowSumsOf(frame));
             AddTo(moments.ColumnSums.AsSpan(firstColumn), _workspace.ColumnSumsOf(frame));
+        }
+    }
+
+    /// <summary>Replaces the defects of the block just measured: a strong one hides weaker ones until it is gone.</summary>
+    private void ReplaceDefects(int firstColumn, int columns)
+    {
+        for (int round = 0; round < MostDefectRounds; round++)
+        {
+            int defects = _defectFilter.Apply(_bands, firstColumn, _workspace);
+            if (defects == 0)
+            {
+                return;
+            }
+
+            _defects += defects;
+            _workspace.Measure(_bands, firstColumn, columns);
         }
     }
 
