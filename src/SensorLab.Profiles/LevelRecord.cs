@@ -27,8 +27,8 @@ public sealed record LevelRecord
     /// <summary>Photosites a channel in the region.</summary>
     public required long PixelsPerChannel { get; init; }
 
-    /// <summary>Rows of photosites a channel in the region: pixels of a row are not independent.</summary>
-    public required int RowsPerChannel { get; init; }
+    /// <summary>Rows of photosites a channel in the region: pixels of a row are not independent. Null where a profile does not say.</summary>
+    public int? RowsPerChannel { get; init; }
 
     /// <summary>The statistics of each channel.</summary>
     public required IReadOnlyList<LevelChannel> Channels { get; init; }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Reflection;
 using SensorLab.Frames;
+using SensorLab.Measurement.Flaws;
 using SensorLab.Measurement.Latitude;
 using SensorLab.Measurement.Noise;
 using SensorLab.Measurement.Sets;
@@ -14,12 +15,14 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
 {
     private readonly SetFrame[] _used = [.. measured.Set.Levels.SelectMany(l => l.Frames)];
     private readonly List<Finding> _findings = [.. measured.Set.Findings];
+    private readonly List<IsoEvidence> _evidence = [];
 
     /// <summary>Computes every figure and writes down where it came from.</summary>
     /// <exception cref="FrameSetRefusedException">Every ISO is refused.</exception>
     public SensorProfile Assemble()
     {
         IsoProfile[] isoProfiles = [.. measured.Levels.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(Characterise).OfType<IsoProfile>()];
+        _findings.AddRange(IsoChecks.Examine(_evidence));
         IReadOnlyList<Finding> findings = FindingOrder.WorstFirst(_findings);
         if (isoProfiles.Length == 0)
         {
@@ -73,6 +76,11 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
         };
         (IsoProfile? profile, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(reducer.Reduce)], isoOptions);
         _findings.AddRange(findings);
+        if (profile is not null)
+        {
+            _evidence.Add(IsoEvidence.Of(levels, profile, isoOptions));
+        }
+
         return profile;
     }
 

@@ -180,6 +180,8 @@ public sealed class SensorProfileWriterTests
               "channels": [
                 {
                   "name": "G1",
+                  "declaredBlackDn": null,
+                  "declaredWhiteDn": null,
                   "blackLevelDn": {
                     "value": 0.30000000000000004,
                     "standardUncertainty": 1E-09,

@@ -42,7 +42,7 @@ public static class BlackLevelEstimator
     private static double VarianceOfMean(LevelRecord level, VarianceParts parts)
     {
         double pixels = level.PixelsPerChannel;
-        double rows = level.RowsPerChannel;
+        double rows = level.RowsPerChannel ?? Math.Sqrt(pixels);
         return (Math.Max(0, parts.PixelDn2) / pixels) + (Math.Max(0, parts.RowDn2) / rows) + (Math.Max(0, parts.ColumnDn2) * rows / pixels);
     }
 }

@@ -6,6 +6,9 @@ namespace SensorLab.Measurement.Statistics;
 /// <summary>Builds the statistics of one channel of a level, one row of blocks at a time.</summary>
 internal sealed class ChannelAccumulator
 {
+    /// <summary>Each round finds defects an order of magnitude weaker; codes span less than five.</summary>
+    private const int MostDefectRounds = 5;
+
     private readonly SensorChannel _channel;
     private readonly BlockGrid _grid;
     private readonly FrameMoments[] _frames;
@@ -72,12 +75,7 @@ internal sealed class ChannelAccumulator
         BlockWorkspace workspace = _blocks[blockColumn];
         int firstColumn = _grid.FirstColumnOf(blockColumn);
         workspace.Finish();
-        int defects = _defectFilter.Apply(_bands, firstColumn, workspace);
-        if (defects > 0)
-        {
-            _defects += defects;
-            workspace.Measure(_bands, firstColumn, _grid.ColumnsOf(blockColumn));
-        }
+        ReplaceDefects(workspace, firstColumn, _grid.ColumnsOf(blockColumn));
 
         int block = (blockRow * _grid.BlockColumns) + blockColumn;
         for (int frame = 0; frame < _frames.Length; frame++)
@@ -88,6 +86,22 @@ internal sealed class ChannelAccumulator
             (moments.BlockSquares[block], moments.BlockProducts[block]) = workspace.CentredOf(frame);
             AddTo(moments.RowSums.AsSpan(_grid.FirstRowOf(blockRow)), workspace.RowSumsOf(frame));
             AddTo(moments.ColumnSums.AsSpan(firstColumn), workspace.ColumnSumsOf(frame));
+        }
+    }
+
+    /// <summary>Replaces the defects of the block just measured: a strong one hides weaker ones until it is gone.</summary>
+    private void ReplaceDefects(BlockWorkspace workspace, int firstColumn, int columns)
+    {
+        for (int round = 0; round < MostDefectRounds; round++)
+        {
+            int defects = _defectFilter.Apply(_bands, firstColumn, workspace);
+            if (defects == 0)
+            {
+                return;
+            }
+
+            _defects += defects;
+            workspace.Measure(_bands, firstColumn, columns);
         }
     }
 

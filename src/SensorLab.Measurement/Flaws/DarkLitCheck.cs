@@ -1,0 +1,39 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Flaws;
+
+/// <summary>dark-lit: what long dark frames have more than short ones follows the channels' sensitivities, or falls off to one side.</summary>
+/// <remarks>Light that reached all dark frames alike shows in the lit ones instead, whose own zero then lies below black.</remarks>
+internal sealed class DarkLitCheck : IIsoCheck
+{
+    /// <summary>Twice what black may be off.</summary>
+    private const double SmallestDn = 0.1;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        if (DarkRise.Of(evidence) is { } rise)
+        {
+            bool coloured = rise.LightDn is { } light && light.Value > SmallestDn && light.Value > Significance.Deviations * light.StandardUncertainty;
+            bool tilted = Math.Abs(rise.TiltDn.Value) > SmallestDn && Math.Abs(rise.TiltDn.Value) > Significance.Deviations * rise.TiltDn.StandardUncertainty
+                && rise.RiseDn.Value + (rise.LightDn?.Value ?? 0) > SmallestDn;
+            if (coloured || tilted)
+            {
+                yield return Lit(evidence, rise.LightDn is { } known && coloured ? known.Value : rise.RiseDn.Value + (rise.LightDn?.Value ?? 0), [rise.Longest]);
+                yield break;
+            }
+        }
+
+        if (LitBlack.Of(evidence) is { } zero && zero.IsOff && zero.ShiftDn.Value < 0 && DarkRange.Of(evidence) is { IsDrift: false })
+        {
+            yield return Lit(evidence, -zero.ShiftDn.Value, [.. evidence.Darks]);
+        }
+    }
+
+    private static Finding Lit(IsoEvidence evidence, double dn, IReadOnlyList<EvidenceLevel> levels) => FlawFinding.Warning(
+        FindingCode.DarkLit,
+        evidence.Iso,
+        dn,
+        "dn",
+        $"At ISO {evidence.Iso} light came into the dark frames: they are up to {dn:F2} DN brighter than darkness. Not compensated: black is too high by a part of that, read noise too.",
+        "Shoot the dark frames again with the body cap on, the viewfinder covered, in a dark room.").In(levels);
+}

@@ -1,0 +1,22 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Flaws;
+
+/// <summary>Runs every check of the pixels' statistics.</summary>
+public static class IsoChecks
+{
+    private static readonly IIsoCheck[] ForOne =
+    [
+        new LightFlickerCheck(), new LightBandedCheck(), new LightDriftCheck(), new ExposureInexactCheck(), new ResponseNonlinearCheck(),
+        new TargetUnevenCheck(), new PixelsHotCheck(), new BlackDriftCheck(), new DarkLitCheck(), new DarkCurrentCheck(),
+        new NoiseBandedCheck(), new MeteredDisagreementCheck(), new ModelRejectedCheck(), new LevelsDeclaredCheck(),
+    ];
+
+    private static readonly IIsoSeriesCheck[] ForAll = [];
+
+    /// <summary>Examines the ISOs of a set.</summary>
+    /// <param name="isos">Evidence of each ISO, in rising order.</param>
+    /// <returns>What was found.</returns>
+    public static IReadOnlyList<Finding> Examine(IReadOnlyList<IsoEvidence> isos) =>
+        [.. isos.SelectMany(iso => ForOne.SelectMany(check => check.Examine(iso))), .. ForAll.SelectMany(check => check.Examine(isos))];
+}

@@ -1,0 +1,55 @@
+using MathNet.Numerics.LinearAlgebra;
+using SensorLab.Measurement.Latitude;
+using SensorLab.Measurement.Noise;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Flaws;
+
+/// <summary>model-rejected: variances leave the photon-transfer line beyond chance and by more than a gain may be off.</summary>
+internal sealed class ModelRejectedCheck : IIsoCheck
+{
+    /// <summary>Root mean square of the relative residuals beyond noise: what gain may be off.</summary>
+    private const double SmallestResidual = 0.01;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        List<(string Name, double Residual, double Wavering)> rejected = [];
+        foreach (ChannelModel channel in evidence.Channels.Where(c => c.PhotonTransfer is { DegreesOfFreedom: > 2 }))
+        {
+            PhotonTransfer line = channel.PhotonTransfer!;
+            (double residual, double wavering) = Misfit(channel, line);
+            if (Significance.OfChiSquare(line.ChiSquare, line.DegreesOfFreedom) > Significance.Deviations && residual > SmallestResidual)
+            {
+                rejected.Add((channel.Name, residual, wavering));
+            }
+        }
+
+        if (rejected.Count > 0)
+        {
+            string[] names = [.. rejected.Select(r => r.Name)];
+            double residual = rejected.Max(r => r.Residual);
+            yield return FlawFinding.Warning(
+                FindingCode.ModelRejected,
+                evidence.Iso,
+                rejected.Max(r => r.Wavering),
+                "relative",
+                $"At ISO {evidence.Iso} noise does not grow with light as photons make it ({FlawFinding.Listed(names)}): points lie {residual:P1} off the line. Gain, read noise and all that follows from them stand only as well as that; not compensated.",
+                "Look at the points of the noise chart; shoot the bracket again under a steady lamp, with in-camera noise reduction switched off.").For(names, evidence.Channels.Count).In(evidence.Levels.Where(l => l.Record.Channels.Any(c => c.UsedInFit)));
+        }
+    }
+
+    /// <summary>Root mean square of relative residuals beyond noise, and the wavering w of response that would explain them: w²·S² of variance beside the line.</summary>
+    private static (double Residual, double Wavering) Misfit(ChannelModel channel, PhotonTransfer line)
+    {
+        ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level))];
+        double black = channel.Noise[NoiseParameter.BlackDn];
+        double[] signals = [.. levels.Select(l => l.Channel.MeanDn - black)];
+        double[] expected = [.. signals.Select(line.VarianceAt)];
+        double[] relative = [.. levels.Select((l, i) => l.Channel.TemporalParts!.PixelDn2 / expected[i])];
+        double noise = levels.Select((l, i) => Math.Pow(l.Channel.TemporalParts!.PixelUncertaintyDn2 / expected[i], 2)).Average();
+        double residual = Math.Sqrt(Math.Max(0, relative.Average(r => (r - 1) * (r - 1)) - noise));
+        Matrix<double> design = Matrix<double>.Build.Dense(levels.Length, 3, (row, power) => Math.Pow(signals[row], power) / expected[row]);
+        Vector<double> parabola = design.QR().Solve(Vector<double>.Build.Dense(relative));
+        return (residual, Math.Sqrt(Math.Abs(parabola[2])));
+    }
+}

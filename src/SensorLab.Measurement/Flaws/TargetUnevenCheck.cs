@@ -1,0 +1,42 @@
+using SensorLab.Measurement.Statistics;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Flaws;
+
+/// <summary>target-uneven: the light falls off over the region measured.</summary>
+internal sealed class TargetUnevenCheck : IIsoCheck
+{
+    /// <summary>What the blocks' own noise and fixed pattern reach in no clean set: 2 % of the brightest block.</summary>
+    private const double SmallestRelative = 0.02;
+
+    /// <summary>Standard deviations of a block's mean that the range of hundreds of blocks may reach by chance.</summary>
+    private const double RangeDeviations = 10;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        int green = evidence.Greens[0];
+        EvidenceLevel? level = evidence.Lit.Where(l => evidence.IsBetween(l, green, 0.1, 0.6)).MaxBy(l => evidence.SignalDn(l, green));
+        if (level is null)
+        {
+            yield break;
+        }
+
+        ChannelStatistics channel = level.Statistics.Channels[green];
+        double black = evidence.BlackDn(green);
+        double[] signals = [.. Enumerable.Range(0, channel.Blocks).Select(b =>
+            (channel.Frames.Sum(f => f.BlockSums[b]) / channel.Frames.Count / channel.PixelsOf(b)) - black)];
+        double missing = 1 - (signals.Min() / signals.Max());
+        double squares = channel.Frames[0].BlockSquares.Sum() / Enumerable.Range(0, channel.Blocks).Sum(b => (double)channel.DegreesOfFreedomOf(b));
+        double noise = Math.Sqrt(squares / channel.PixelsOf(0)) / signals.Average();
+        if (missing > SmallestRelative && missing > RangeDeviations * noise)
+        {
+            yield return FlawFinding.Note(
+                FindingCode.TargetUneven,
+                evidence.Iso,
+                missing,
+                "relative",
+                $"At ISO {evidence.Iso} the darkest part of the region measured has {missing:P0} less light than the brightest. Compensated: noise is measured in small blocks, each with its own light.",
+                "Light the field from both sides and from farther away, or stop the lens down, if you want a larger region.").In([level]);
+        }
+    }
+}
