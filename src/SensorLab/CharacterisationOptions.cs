@@ -1,3 +1,4 @@
+using SensorLab.Measurement.Latitude;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 
@@ -6,11 +7,13 @@ namespace SensorLab;
 /// <summary>What a user may choose when a body is characterised.</summary>
 public sealed record CharacterisationOptions
 {
-    /// <summary>How middle grey is defined.</summary>
-    public GreyMethod Grey { get; init; } = GreyMethod.Metered;
+    private const double ThirdOfAStopEv = 1.0 / 3.0;
 
-    /// <summary>The meter's step in EV, above 0.</summary>
-    public double MeterStepEv { get; init; } = 1.0 / 3.0;
+    /// <summary>How middle grey is defined; null for the metered frames, or for a finished profile's own way.</summary>
+    public GreyMethod? Grey { get; init; }
+
+    /// <summary>The meter's step in EV, above 0; null for a third of a stop, or for a finished profile's own step.</summary>
+    public double? MeterStepEv { get; init; }
 
     /// <summary>SNR criteria beside 40, 20, 10, 4 and 1.</summary>
     public IReadOnlyList<double> SnrCriteria { get; init; } = [];
@@ -26,4 +29,13 @@ public sealed record CharacterisationOptions
 
     /// <summary>Levels measured at once, 1 or more.</summary>
     public int Jobs { get; init; } = Environment.ProcessorCount;
+
+    /// <summary>How middle grey is defined in a frame set.</summary>
+    internal GreyMethod GreyInFrames => Grey ?? GreyMethod.Metered;
+
+    /// <summary>The meter's step in a frame set, in EV.</summary>
+    internal double MeterStepInFramesEv => MeterStepEv ?? ThirdOfAStopEv;
+
+    /// <summary>The standard criteria and those beside them, in falling order.</summary>
+    internal IReadOnlyList<double> AllSnrCriteria => [.. IsoOptions.StandardCriteria.Concat(SnrCriteria).Distinct().OrderDescending()];
 }

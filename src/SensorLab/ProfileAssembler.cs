@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Reflection;
 using SensorLab.Frames;
 using SensorLab.Measurement.Flaws;
 using SensorLab.Measurement.Latitude;
@@ -34,7 +33,7 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
         return new SensorProfile
         {
             CreatedUtc = _used.Max(f => f.Raw.Metadata.CaptureTime)?.ToUniversalTime(),
-            Software = ThisSoftware,
+            Software = ThisSoftware.Identity,
             Body = new BodyIdentity(Common(m => m.Maker), Common(m => m.Model), Common(m => m.SerialNumber), Common(m => m.Firmware)),
             RecordingMode = RecordedModeText.Of(first.Metadata.Mode, first.Layout.BitDepth),
             Sensor = new SensorGeometry(first.Layout.ActiveArea.Width, first.Layout.ActiveArea.Height, first.Layout.ColourFilterArray.Name),
@@ -45,7 +44,7 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
                 TemperatureCelsius = MeanTemperature(),
                 Region = new MeasuredRegion(region.X, region.Y, region.Width, region.Height),
             },
-            MiddleGrey = MiddleGreyOf(isoProfiles),
+            MiddleGrey = MiddleGreySummary.Of(isoProfiles, options.GreyInFrames, options.MeterStepInFramesEv),
             Delivery = options.Delivery,
             Assumptions = Assumptions(),
             IsoProfiles = isoProfiles,
@@ -55,10 +54,6 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
         };
     }
 
-    private static SoftwareIdentity ThisSoftware => new(
-        "SensorLab",
-        typeof(ProfileAssembler).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0]);
-
     private IsoProfile? Characterise(IGrouping<int, LevelStatistics> iso)
     {
         LevelStatistics[] levels = [.. iso];
@@ -66,9 +61,9 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
         var reducer = new LevelReducer(levels);
         var isoOptions = new IsoOptions
         {
-            Grey = options.Grey,
-            MeterStepEv = options.MeterStepEv,
-            SnrCriteria = [.. IsoOptions.StandardCriteria.Concat(options.SnrCriteria).Distinct().OrderDescending()],
+            Grey = options.GreyInFrames,
+            MeterStepEv = options.MeterStepInFramesEv,
+            SnrCriteria = options.AllSnrCriteria,
             Delivery = options.Delivery,
             SensorPixels = first.Layout.ActiveArea.Area,
             DeclaredBlackDn = first.Declared.BlackDn.ToDictionary(b => b.Key.ToString(), b => b.Value),
@@ -92,23 +87,6 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
         return known.Length == 0 ? null : known.Average();
     }
 
-    private MiddleGrey MiddleGreyOf(IReadOnlyList<IsoProfile> isoProfiles)
-    {
-        if (options.Grey == GreyMethod.Saturation)
-        {
-            return new MiddleGrey { Method = "saturation" };
-        }
-
-        IsoProfile worst = isoProfiles.MaxBy(p => p.MeterStandardUncertaintyEv)!;
-        return new MiddleGrey
-        {
-            Method = "metered",
-            MeterStepEv = options.MeterStepEv,
-            MeterStandardUncertaintyEv = worst.MeterStandardUncertaintyEv,
-            Readings = worst.MeterReadings,
-        };
-    }
-
     private List<string> Assumptions()
     {
         List<string> assumptions =
@@ -116,7 +94,7 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
             "The nominal exposure times are right wherever response is judged against exposure: a smooth law of the shutter cannot be told from a smooth law of the sensor.",
             "Flare of lens and scene is not part of any figure: it comes on top.",
         ];
-        if (options.Grey == GreyMethod.Metered)
+        if (options.GreyInFrames == GreyMethod.Metered)
         {
             assumptions.Insert(0, "The light did not change between metering and the metered frames.");
         }

@@ -59,7 +59,7 @@ internal sealed class SetMeasurement
 
     private FrameSet Build(IReadOnlyList<SetFrame> frames)
     {
-        FrameSet set = FrameSetBuilder.Build(frames, _options.Grey, _findings);
+        FrameSet set = FrameSetBuilder.Build(frames, _options.GreyInFrames, _findings);
         return set.IsRefused ? throw new FrameSetRefusedException(set.Findings) : set;
     }
 

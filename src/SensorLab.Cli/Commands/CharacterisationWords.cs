@@ -19,11 +19,10 @@ internal sealed class CharacterisationWords
     private readonly Option<double[]> _snr = WordOption.Several(
         "--snr", "NUMBER", "One more criterion for the shadow end beside 40, 20, 10, 4 and 1; may be repeated.", "a number above zero", PositiveNumber);
 
-    private readonly Option<string> _grey = new("--grey")
+    private readonly Option<string?> _grey = new("--grey")
     {
         HelpName = "metered|saturation",
-        Description = "What defines middle grey: the metered frames, or ISO 12232's saturation-based speed.",
-        DefaultValueFactory = _ => "metered",
+        Description = "What defines middle grey: the metered frames, or ISO 12232's saturation-based speed [default: metered].",
     };
 
     private readonly Option<double?> _meterStep = WordOption.Optional(
@@ -47,8 +46,13 @@ internal sealed class CharacterisationWords
         var defaults = new CharacterisationOptions();
         return defaults with
         {
-            Grey = words.GetValue(_grey) == Saturation ? GreyMethod.Saturation : GreyMethod.Metered,
-            MeterStepEv = words.GetValue(_meterStep) ?? defaults.MeterStepEv,
+            Grey = words.GetValue(_grey) switch
+            {
+                null => null,
+                Saturation => GreyMethod.Saturation,
+                _ => GreyMethod.Metered,
+            },
+            MeterStepEv = words.GetValue(_meterStep),
             SnrCriteria = [.. (words.GetValue(_snr) ?? []).Distinct()],
             Delivery = words.GetValue(_delivery) is { } size ? new Delivery(size.Width, size.Height) : null,
             Region = words.GetValue(_region) is { } region ? new MeasuredRegion(region.X, region.Y, region.Width, region.Height) : null,

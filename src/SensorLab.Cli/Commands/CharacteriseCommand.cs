@@ -15,10 +15,11 @@ internal sealed class CharacteriseCommand
         "sensorlab characterise skerry-lm2 --out skerry-lm2.json --report charts",
         "sensorlab characterise skerry-lm2 --out lm2.json --snr 7 --delivery 2400x1600",
         "sensorlab characterise practice --out p.json --truth practice.truth.json",
+        "sensorlab characterise skerry-lm2.json --out lm2-snr7.json --snr 7",
         "sensorlab characterise no-meter --out lm2.json --grey saturation --json",
     ];
 
-    private readonly Argument<string> _frames = FolderArgument.Create("The frame set: a folder with dark, metered and bracket in it.");
+    private readonly Argument<string> _frames = FolderArgument.Create("The frame set: a folder with dark, metered and bracket in it. Or a finished PROFILE.json, to fit again without the frames.");
 
     private readonly Option<string> _out = new("--out")
     {
@@ -52,7 +53,7 @@ internal sealed class CharacteriseCommand
     public static Command Create(Workbench workbench, Terminal terminal)
     {
         var words = new CharacteriseCommand(workbench, terminal);
-        var command = new ExampleCommand("characterise", "Measures a frame set and writes a sensor profile.", Examples);
+        var command = new ExampleCommand("characterise", "Measures a frame set and writes a sensor profile; or fits a finished one again.", Examples);
         command.Add(words._frames);
         command.Add(words._out);
         command.Add(words._report);
@@ -78,7 +79,9 @@ internal sealed class CharacteriseCommand
         SensorProfile profile;
         try
         {
-            profile = await MeasureAsync(frames, _words.OptionsOf(words), cancellation);
+            profile = File.Exists(frames)
+                ? Refit.Of(SensorProfileReader.ReadFile(frames), _words.OptionsOf(words))
+                : await MeasureAsync(frames, _words.OptionsOf(words), cancellation);
         }
         catch (FrameSetRefusedException refused) when (isJson)
         {
@@ -108,9 +111,9 @@ internal sealed class CharacteriseCommand
 
     private static void RequirePlaces(string frames, string path, string? report)
     {
-        if (!Directory.Exists(frames))
+        if (!Directory.Exists(frames) && !File.Exists(frames))
         {
-            throw new DirectoryNotFoundException($"{frames} is not a folder: name the folder that holds dark, metered and bracket.");
+            throw new DirectoryNotFoundException($"There is no {frames}: name the folder that holds dark, metered and bracket, or a finished profile.");
         }
 
         OutputPlace.RequireFile(path);

@@ -1,0 +1,89 @@
+using SensorLab.Measurement.Latitude;
+using SensorLab.Measurement.Sets;
+using SensorLab.Profiles;
+
+namespace SensorLab;
+
+/// <summary>Fits a finished profile again, from the levels that it holds: another criterion needs no pixels.</summary>
+public static class Refit
+{
+    private const double ThirdOfAStopEv = 1.0 / 3.0;
+
+    /// <summary>What the fit itself finds, and finds again; everything else was seen in the frames and stays.</summary>
+    private static readonly string[] FoundByFit = [FindingCode.SaturationNotReached, FindingCode.ShadowNotReached, FindingCode.NoiseBelowStep];
+
+    /// <summary>Computes a profile's figures anew.</summary>
+    /// <param name="profile">A finished profile.</param>
+    /// <param name="options">
+    /// What the user chose; what is not said stays as the profile has it, criteria included. Jobs do not matter.
+    /// </param>
+    /// <returns>The same profile with its figures fitted again; with the same options, the same figures.</returns>
+    /// <exception cref="FrameSetRefusedException">No ISO has what the options ask for.</exception>
+    /// <exception cref="CharacterisationOptionsException">A region or a spot is named: the pixels are gone.</exception>
+    public static SensorProfile Of(SensorProfile profile, CharacterisationOptions options)
+    {
+        RequireNoPixels(options);
+        GreyMethod grey = options.Grey ?? (profile.MiddleGrey.Method == "saturation" ? GreyMethod.Saturation : GreyMethod.Metered);
+        double meterStepEv = options.MeterStepEv ?? profile.MiddleGrey.MeterStepEv ?? ThirdOfAStopEv;
+        Delivery? delivery = options.Delivery ?? profile.Delivery;
+        List<Finding> findings = [.. profile.Findings.Where(f => !FoundByFit.Contains(f.Code))];
+        List<IsoProfile> isoProfiles = [];
+        foreach (IsoProfile iso in profile.IsoProfiles)
+        {
+            if (grey == GreyMethod.Metered && !iso.Levels.Any(l => l.Role == "metered"))
+            {
+                findings.Add(NotMetered(iso.Iso));
+                continue;
+            }
+
+            var isoOptions = new IsoOptions
+            {
+                Grey = grey,
+                MeterStepEv = meterStepEv,
+                SnrCriteria = [.. iso.Latitude.BelowEv.Select(b => b.Snr).Concat(options.AllSnrCriteria).Distinct().OrderDescending()],
+                Delivery = delivery,
+                SensorPixels = (long)profile.Sensor.WidthPixels * profile.Sensor.HeightPixels,
+                DeclaredBlackDn = iso.Channels.Where(c => c.DeclaredBlackDn is not null).ToDictionary(c => c.Name, c => c.DeclaredBlackDn!.Value),
+                DeclaredWhiteDn = iso.Channels[0].DeclaredWhiteDn,
+            };
+            (IsoProfile? fitted, IReadOnlyList<Finding> found) = IsoCharacteriser.Characterise(iso.Iso, iso.Levels, isoOptions);
+            findings.AddRange(found);
+            if (fitted is not null)
+            {
+                isoProfiles.Add(fitted with { Previews = iso.Previews });
+            }
+        }
+
+        IReadOnlyList<Finding> worstFirst = FindingOrder.WorstFirst(findings);
+        return isoProfiles.Count == 0 ? throw new FrameSetRefusedException(worstFirst) : profile with
+        {
+            Software = ThisSoftware.Identity,
+            MiddleGrey = MiddleGreySummary.Of(isoProfiles, grey, meterStepEv),
+            Delivery = delivery,
+            IsoProfiles = isoProfiles,
+            Lights = LightRatioEstimator.Of(isoProfiles),
+            Findings = worstFirst,
+        };
+    }
+
+    private static void RequireNoPixels(CharacterisationOptions options)
+    {
+        string? option = options.Region is not null ? "--region" : options.Spot is not null ? "--spot" : null;
+        if (option is not null)
+        {
+            throw new CharacterisationOptionsException(
+                option,
+                "a finished profile holds no pixels to measure elsewhere.",
+                "Characterise the frames again with this option, or leave it out.");
+        }
+    }
+
+    private static Finding NotMetered(int iso) => new()
+    {
+        Code = FindingCode.MeteredMissing,
+        Severity = FindingSeverity.Refusal,
+        Iso = iso,
+        Message = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"The profile holds no metered frames at ISO {iso}, so middle grey cannot be metered there."),
+        Remedy = "Leave --grey out, or characterise a frame set with metered frames.",
+    };
+}
