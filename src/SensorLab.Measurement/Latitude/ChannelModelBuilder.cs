@@ -28,6 +28,8 @@ internal sealed class ChannelModelBuilder
     private readonly ChannelLevel[] _lit;
     private readonly ChannelLevel[] _fitted;
     private readonly double _step;
+    private readonly double _rows;
+    private readonly double _columns;
 
     private ChannelModelBuilder(string name, IReadOnlyList<LevelRecord> levels)
     {
@@ -36,6 +38,8 @@ internal sealed class ChannelModelBuilder
         _darks = [.. _levels.Where(l => l.IsDark)];
         _lit = [.. _levels.Where(l => !l.IsDark)];
         _step = _levels.Max(l => l.Channel.CodeStepDn);
+        _rows = _levels[0].Level.RowsPerChannel;
+        _columns = _levels[0].Level.PixelsPerChannel / _rows;
         double black = BlackLevelEstimator.Of(_darks).Value;
         double top = _lit.Length == 0 ? 0 : _lit.Max(l => l.Channel.MeanDn) - black;
         _fitted = [.. _levels.Where(l => l.Channel.TemporalParts is not null
@@ -59,17 +63,16 @@ internal sealed class ChannelModelBuilder
 
         Saturation? saturation = _lit.Length == 0 ? null : SaturationEstimator.Of(_lit, black.Value, transfer);
         var temporal = new VarianceSummary(
-            coarse is null ? DarkVariance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2)) : default,
-            coarse is null ? DarkVariance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2)) : default);
-        var pattern = new FixedPatternSummary(
-            FitPattern(black.Value, Total, coarse),
-            FitPattern(black.Value, p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), null),
-            FitPattern(black.Value, p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), null));
+            coarse is null ? DarkVariance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), _columns) : default,
+            coarse is null ? DarkVariance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), _rows) : default);
+        FixedPatternSummary pattern = FitPatterns(black.Value, coarse);
+        double patternCovariance = coarse is null ? PatternCovariance(transferLevels, l => ToPoint(l, black.Value), transfer) : 0;
         return new ChannelModel
         {
             Name = _name,
             Levels = _levels,
-            Noise = ToNoise(black, transfer, temporal, pattern.Total, saturation),
+            Noise = ToNoise(black, transfer, temporal, pattern.Total, saturation, _step)
+                .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, patternCovariance),
             Saturation = saturation,
             PhotonTransfer = transfer,
             Temporal = temporal,
@@ -127,18 +130,37 @@ internal sealed class ChannelModelBuilder
     }
 
     /// <summary>Row or column variance without light: of all levels where they agree, else of the dark ones alone.</summary>
-    private Estimate DarkVariance(Func<VarianceParts, Estimate> part)
+    private Estimate DarkVariance(Func<VarianceParts, Estimate> part, double pixelsOfLine)
     {
-        Estimate[] dark = [.. _fitted.Where(l => l.IsDark).Select(l => part(l.Channel.TemporalParts!)).Where(e => e.StandardUncertainty > 0)];
-        if (dark.Length == 0)
+        (bool IsDark, double SharedDn2, double PixelsDn2, double DegreesOfFreedom)[] levels = [.. _fitted.Select(l =>
         {
-            return default;
+            VarianceParts parts = l.Channel.TemporalParts!;
+            Estimate shared = part(parts);
+            double pixels = parts.PixelDn2 / pixelsOfLine;
+            return (l.IsDark, shared.Value, pixels, 2 * Math.Pow((shared.Value + pixels) / shared.StandardUncertainty, 2));
+        }).Where(l => double.IsFinite(l.Item4) && l.Item4 > 0)];
+        Estimate dark = LineVarianceEstimator.Of([.. levels.Where(l => l.IsDark).Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]);
+        bool agree = dark.StandardUncertainty > 0 && levels.All(l =>
+            Math.Abs(l.SharedDn2 - dark.Value) <= RowThreshold * double.Hypot((Math.Max(0, dark.Value) + l.PixelsDn2) * Math.Sqrt(2 / l.DegreesOfFreedom), dark.StandardUncertainty));
+        return agree ? LineVarianceEstimator.Of([.. levels.Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]) : dark;
+    }
+
+    /// <summary>The fixed pattern in total and of rows and columns, with the sampling of each part.</summary>
+    private FixedPatternSummary FitPatterns(double blackDn, RoundedNormal? coarse)
+    {
+        FixedPattern? rows = FitPattern(blackDn, p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), null);
+        FixedPattern? columns = FitPattern(blackDn, p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), null);
+        FixedPattern? pixels = FitPattern(blackDn, p => new Estimate(p.PixelDn2, p.PixelUncertaintyDn2), coarse);
+        List<(FixedPattern Part, double Count)> parts = [];
+        if (rows is not null && columns is not null && pixels is not null)
+        {
+            parts = [(pixels, _rows * _columns), (rows, _rows), (columns, _columns)];
         }
 
-        Estimate mean = Estimate.WeightedMean(dark);
-        Estimate[] lit = [.. _fitted.Where(l => !l.IsDark).Select(l => part(l.Channel.TemporalParts!)).Where(e => e.StandardUncertainty > 0)];
-        bool agree = lit.All(e => Math.Abs(e.Value - mean.Value) <= RowThreshold * double.Hypot(e.StandardUncertainty, mean.StandardUncertainty));
-        return agree ? Estimate.WeightedMean([.. dark, .. lit]) : mean;
+        return new FixedPatternSummary(
+            FitPattern(blackDn, Total, coarse)?.WithSampling(parts),
+            rows?.WithSampling([(rows, _rows)]),
+            columns?.WithSampling([(columns, _columns)]));
     }
 
     private static Estimate Total(VarianceParts parts) => new(
@@ -162,15 +184,38 @@ internal sealed class ChannelModelBuilder
             points.Add(new FixedPatternPoint(0, coarse.PatternVarianceDn2.Value, coarse.PatternVarianceDn2.StandardUncertainty));
         }
 
-        return points.Count == 0 ? null : FixedPatternEstimator.Fit(points, _fitted[0].Level.PixelsPerChannel);
+        return FixedPatternEstimator.Fit(points);
     }
 
-    private static NoiseModel ToNoise(Estimate black, PhotonTransfer? transfer, VarianceSummary temporal, FixedPattern? pattern, Saturation? saturation)
+    /// <summary>
+    /// Covariance of the line's intercept and DSNU²: a level's fixed pattern is what is left when its temporal variance
+    /// over the number of frames is taken off, so that what one has too much the other has too little.
+    /// </summary>
+    private static double PatternCovariance(ChannelLevel[] levels, Func<ChannelLevel, PhotonTransferPoint> toPoint, PhotonTransfer? transfer)
+    {
+        if (transfer is null)
+        {
+            return 0;
+        }
+
+        PhotonTransferPoint[] points = [.. levels.Select(toPoint)];
+        WeightedLine? line = WeightedLine.Fit([.. points.Select(p => (p.SignalDn, p.VarianceDn2, 1 / PhotonTransferEstimator.VarianceOfVariance(transfer, p)))]);
+        WeightedLine? pattern = FixedPatternEstimator.Line([.. levels.Select((l, i) => new FixedPatternPoint(points[i].SignalDn, 0, Total(l.Channel.FixedPatternParts!).StandardUncertainty))]);
+        return line is null || pattern is null ? 0 : -levels.Select((l, i) =>
+            line.InterceptSensitivity(i) * pattern.InterceptSensitivity(i) * PhotonTransferEstimator.VarianceOfVariance(transfer, points[i]) / l.Level.Frames).Sum();
+    }
+
+    private static NoiseModel ToNoise(Estimate black, PhotonTransfer? transfer, VarianceSummary temporal, FixedPattern? pattern, Saturation? saturation, double stepDn)
     {
         NoiseModel model = NoiseModel.Empty
             .With(NoiseParameter.BlackDn, black)
             .With(NoiseParameter.RowColumnDn2, new Estimate(temporal.RowDn2.Value + temporal.ColumnDn2.Value, double.Hypot(temporal.RowDn2.StandardUncertainty, temporal.ColumnDn2.StandardUncertainty)))
             .With(NoiseParameter.SaturationMeanDn, saturation?.MeanDn);
+        if (saturation is { AtConverter: true })
+        {
+            model = model.WithConverterClip(stepDn);
+        }
+
         if (transfer is not null)
         {
             model = model

@@ -18,14 +18,17 @@ public sealed class NoiseModel
     private readonly double[] _parameters;
     private readonly Matrix<double> _covariance;
 
-    private NoiseModel(double[] parameters, Matrix<double> covariance)
+    private readonly double? _clipStepDn;
+
+    private NoiseModel(double[] parameters, Matrix<double> covariance, double? clipStepDn)
     {
         _parameters = parameters;
         _covariance = covariance;
+        _clipStepDn = clipStepDn;
     }
 
     /// <summary>A model without any parameter.</summary>
-    public static NoiseModel Empty { get; } = new([.. Enumerable.Repeat(double.NaN, Size)], Matrix<double>.Build.Dense(Size, Size));
+    public static NoiseModel Empty { get; } = new([.. Enumerable.Repeat(double.NaN, Size)], Matrix<double>.Build.Dense(Size, Size), null);
 
     /// <summary>The value of a parameter; NaN where it was not measured.</summary>
     /// <param name="parameter">The parameter.</param>
@@ -45,7 +48,7 @@ public sealed class NoiseModel
         parameters[(int)parameter] = known.Value;
         Matrix<double> covariance = _covariance.Clone();
         covariance[(int)parameter, (int)parameter] = known.Variance;
-        return new NoiseModel(parameters, covariance);
+        return new NoiseModel(parameters, covariance, _clipStepDn);
     }
 
     /// <summary>The same model with the covariance of two parameters.</summary>
@@ -57,8 +60,12 @@ public sealed class NoiseModel
         Matrix<double> matrix = _covariance.Clone();
         matrix[(int)first, (int)second] = covariance;
         matrix[(int)second, (int)first] = covariance;
-        return new NoiseModel(_parameters, matrix);
+        return new NoiseModel(_parameters, matrix, _clipStepDn);
     }
+
+    /// <summary>The same model where the converter and not the full well limits.</summary>
+    /// <param name="stepDn">Spacing of its codes in DN.</param>
+    public NoiseModel WithConverterClip(double stepDn) => new(_parameters, _covariance, stepDn);
 
     /// <summary>The model of channels pooled: the mean of their parameters, which are independent of each other.</summary>
     /// <param name="models">One model or more.</param>
@@ -77,14 +84,14 @@ public sealed class NoiseModel
             covariance += model._covariance / (count * count);
         }
 
-        return new NoiseModel(parameters, covariance);
+        return new NoiseModel(parameters, covariance, models[0]._clipStepDn);
     }
 
     /// <summary>A quantity that follows from the parameters.</summary>
     /// <param name="quantity">Computes it from a model; NaN where it has no value.</param>
     /// <returns>The quantity with its standard uncertainty; null where it has no value.</returns>
     public Estimate? Evaluate(Func<NoiseModel, double> quantity) =>
-        Propagation.Of(parameters => quantity(new NoiseModel(parameters, _covariance)), _parameters, _covariance);
+        Propagation.Of(parameters => quantity(new NoiseModel(parameters, _covariance, _clipStepDn)), _parameters, _covariance);
 
     /// <summary>Middle grey's signal in DN.</summary>
     public double GreySignalDn => this[NoiseParameter.GreyMeanDn] - this[NoiseParameter.BlackDn];
@@ -120,20 +127,27 @@ public sealed class NoiseModel
         return (linear + Math.Sqrt((linear * linear) + (4 * lead * constant))) / (2 * lead);
     }
 
-    /// <summary>The mean signal in DN at which the first 0.1 % of pixels clip, noise and fixed pattern together.</summary>
-    /// <remarks>The root of S + 3.09·σ(S) = saturation signal.</remarks>
+    /// <summary>The mean signal in DN at which the first 0.1 % of pixels clip.</summary>
+    /// <remarks>
+    /// The root of S + 3.09·σ(S) = edge. Pixels clip at the converter half a step below its last code, before they are
+    /// rounded and with all their noise; at the full well before the amplifier adds any.
+    /// </remarks>
     public double FirstClipSignalDn
     {
         get
         {
-            double saturation = SaturationSignalDn;
-            double signal = saturation;
+            double edge = SaturationSignalDn - ((_clipStepDn ?? 0) / 2);
+            double signal = edge;
             for (int i = 0; i < 60; i++)
             {
-                signal = saturation - (FirstClipQuantile * Math.Sqrt(Math.Max(0, TotalVarianceAt(signal))));
+                signal = edge - (FirstClipQuantile * Math.Sqrt(Math.Max(0, ClippingVarianceAt(signal))));
             }
 
             return signal;
         }
     }
+
+    private double ClippingVarianceAt(double signalDn) => _clipStepDn is { } step
+        ? TotalVarianceAt(signalDn) - (step * step / 12)
+        : (this[NoiseParameter.GainDnPerElectron] * signalDn) + (this[NoiseParameter.PrnuSquare] * signalDn * signalDn);
 }

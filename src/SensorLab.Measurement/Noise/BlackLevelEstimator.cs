@@ -9,6 +9,12 @@ public static class BlackLevelEstimator
     /// <summary>Standard deviations by which dark frames may scatter before their scatter replaces what noise explains.</summary>
     private const double ScatterThreshold = 4;
 
+    /// <summary>
+    /// Share of the pixels' part below which row and column parts, unbiased and hence perhaps negative, do not bring a
+    /// variance: cutting each off at zero would overstate what has no rows.
+    /// </summary>
+    private const double SmallestShare = 0.5;
+
     /// <summary>Estimates the black level.</summary>
     /// <param name="darks">The channel's dark levels, one or more.</param>
     /// <returns>Mean in DN; the uncertainty covers temporal noise, drift between frames and the sampling of DSNU.</returns>
@@ -43,6 +49,7 @@ public static class BlackLevelEstimator
     {
         double pixels = level.PixelsPerChannel;
         double rows = level.RowsPerChannel ?? Math.Sqrt(pixels);
-        return (Math.Max(0, parts.PixelDn2) / pixels) + (Math.Max(0, parts.RowDn2) / rows) + (Math.Max(0, parts.ColumnDn2) * rows / pixels);
+        double pixel = Math.Max(0, parts.PixelDn2) / pixels;
+        return Math.Max(pixel * SmallestShare, pixel + (parts.RowDn2 / rows) + (parts.ColumnDn2 * rows / pixels));
     }
 }

@@ -71,7 +71,7 @@ public sealed class LevelReducer
             MeanUncertaintyDn = mean,
             FrameMeansDn = [.. channel.Frames.Select(f => f.Sum / channel.Pixels)],
             SpotMeanDn = role == FrameRole.Metered ? channel.SpotMeanDn : null,
-            SpotMeanUncertaintyDn = role == FrameRole.Metered ? SpotUncertainty(channel, mean, measured?.BandDn2) : null,
+            SpotMeanUncertaintyDn = role == FrameRole.Metered ? SpotUncertainty(channel, mean, measured, fixedPattern) : null,
             TemporalVarianceDn2 = temporal is null ? null : Total(temporal),
             TemporalParts = temporal,
             FixedPatternVarianceDn2 = fixedPattern is null ? null : Total(fixedPattern),
@@ -94,16 +94,26 @@ public sealed class LevelReducer
             return BlockUncertainty(channel);
         }
 
-        double frames = channel.Frames.Count;
-        double pixel = Math.Max(0, fixedPattern.PixelDn2) + (temporal.PixelDn2 / frames);
-        double row = Math.Max(0, fixedPattern.RowDn2) + (Math.Max(0, temporal.RowDn2) / frames);
-        double column = Math.Max(0, fixedPattern.ColumnDn2) + (Math.Max(0, temporal.ColumnDn2) / frames);
-        return Math.Sqrt((pixel / channel.Pixels) + (row / channel.Rows) + (column / channel.Columns));
+        return MeanUncertainty(channel.Frames.Count, temporal, fixedPattern, channel.Rows, channel.Columns);
     }
 
-    /// <summary>The mean's uncertainty for fewer pixels; bands of light are wider than the spot and add in full.</summary>
-    private static double SpotUncertainty(ChannelStatistics channel, double meanUncertainty, double? bandVariance) =>
-        Math.Sqrt((meanUncertainty * meanUncertainty * channel.Pixels / channel.SpotPixels) + ((bandVariance ?? 0) / channel.Frames.Count));
+    /// <summary>Row and column parts are unbiased and may be negative: cut off together at half the pixels' part, so that they add nothing on average where there are none.</summary>
+    private static double MeanUncertainty(double frames, VarianceParts temporal, VarianceParts fixedPattern, double rows, double columns)
+    {
+        double pixel = (Math.Max(0, fixedPattern.PixelDn2) + (temporal.PixelDn2 / frames)) / (rows * columns);
+        double row = (fixedPattern.RowDn2 + (temporal.RowDn2 / frames)) / rows;
+        double column = (fixedPattern.ColumnDn2 + (temporal.ColumnDn2 / frames)) / columns;
+        return Math.Sqrt(Math.Max(pixel / 2, pixel + row + column));
+    }
+
+    /// <summary>The mean's uncertainty over the spot's rows and columns; bands of light are wider than the spot and add in full.</summary>
+    private static double SpotUncertainty(ChannelStatistics channel, double meanUncertainty, TemporalVariance? temporal, VarianceParts? fixedPattern)
+    {
+        double spot = temporal is null || fixedPattern is null
+            ? meanUncertainty * Math.Sqrt((double)channel.Pixels / channel.SpotPixels)
+            : MeanUncertainty(channel.Frames.Count, temporal.Parts, fixedPattern, channel.SpotRows, (double)channel.SpotPixels / channel.SpotRows);
+        return Math.Sqrt((spot * spot) + ((temporal?.BandDn2 ?? 0) / channel.Frames.Count));
+    }
 
     /// <summary>For a single frame: temporal noise and fixed pattern together, from the blocks' residuals.</summary>
     private static double BlockUncertainty(ChannelStatistics channel)

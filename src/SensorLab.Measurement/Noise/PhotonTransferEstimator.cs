@@ -22,18 +22,18 @@ public static class PhotonTransferEstimator
             return null;
         }
 
-        PhotonTransfer line = Solve(points, p => p.DegreesOfFreedom / (2 * Math.Pow(Math.Max(p.VarianceDn2, 1e-9), 2)));
-        for (int i = 0; i < MostIterations; i++)
+        PhotonTransfer? line = Solve(points, p => p.DegreesOfFreedom / (2 * Math.Pow(Math.Max(p.VarianceDn2, 1e-9), 2)));
+        for (int i = 0; i < MostIterations && line is not null; i++)
         {
             PhotonTransfer previous = line;
             line = Solve(points, p => 1 / VarianceOfVariance(previous, p));
-            if (Math.Abs(line.GainDnPerElectron - previous.GainDnPerElectron) <= ConvergedChange * Math.Abs(line.GainDnPerElectron))
+            if (line is not null && Math.Abs(line.GainDnPerElectron - previous.GainDnPerElectron) <= ConvergedChange * Math.Abs(line.GainDnPerElectron))
             {
                 return line.GainDnPerElectron > 0 ? line with { Converged = true } : null;
             }
         }
 
-        return line.GainDnPerElectron > 0 ? line : null;
+        return line?.GainDnPerElectron > 0 ? line : null;
     }
 
     /// <summary>The variance of a level's variance under a line, in DN⁴.</summary>
@@ -47,33 +47,8 @@ public static class PhotonTransferEstimator
         return (2 * variance * variance / point.DegreesOfFreedom) + (excess / point.Values);
     }
 
-    private static PhotonTransfer Solve(IReadOnlyList<PhotonTransferPoint> points, Func<PhotonTransferPoint, double> weightOf)
-    {
-        double weights = 0;
-        double signal = 0;
-        double variance = 0;
-        foreach (PhotonTransferPoint point in points)
-        {
-            double weight = weightOf(point);
-            weights += weight;
-            signal += weight * point.SignalDn;
-            variance += weight * point.VarianceDn2;
-        }
-
-        signal /= weights;
-        variance /= weights;
-        double spread = 0;
-        double product = 0;
-        foreach (PhotonTransferPoint point in points)
-        {
-            double weight = weightOf(point);
-            spread += weight * Math.Pow(point.SignalDn - signal, 2);
-            product += weight * (point.SignalDn - signal) * (point.VarianceDn2 - variance);
-        }
-
-        double gain = product / spread;
-        double intercept = variance - (gain * signal);
-        double chiSquare = points.Sum(p => weightOf(p) * Math.Pow(p.VarianceDn2 - intercept - (gain * p.SignalDn), 2));
-        return new PhotonTransfer(gain, intercept, 1 / spread, (1 / weights) + (signal * signal / spread), -signal / spread, chiSquare, points.Count - 2, false);
-    }
+    private static PhotonTransfer? Solve(IReadOnlyList<PhotonTransferPoint> points, Func<PhotonTransferPoint, double> weightOf) =>
+        WeightedLine.Fit([.. points.Select(p => (p.SignalDn, p.VarianceDn2, weightOf(p)))]) is { } line
+            ? new PhotonTransfer(line.Slope, line.Intercept, line.SlopeVariance, line.InterceptVariance, line.Covariance, line.ChiSquare, points.Count - 2, false)
+            : null;
 }

@@ -2,14 +2,17 @@ namespace SensorLab.Measurement.Noise;
 
 /// <summary>The variance of a profile of row or column values that a smooth course does not reach.</summary>
 /// <param name="Value">Variance of one value about its neighbours' course.</param>
-/// <param name="StandardUncertainty">Its standard uncertainty.</param>
-internal readonly record struct ProfileVariance(double Value, double StandardUncertainty)
+/// <param name="DegreesOfFreedom">Degrees of freedom that it is worth.</param>
+internal readonly record struct ProfileVariance(double Value, double DegreesOfFreedom)
 {
     /// <summary>Var(x₀ − (x₋₁ + x₁)/2) of white noise of unit variance.</summary>
     private const double SecondDifferenceVariance = 1.5;
 
     /// <summary>How many second differences weigh as much as one degree of freedom: Σγ²/γ₀² of their autocovariance (1.5, −1, 0.25).</summary>
     private const double DifferencesADegree = 4.375 / (SecondDifferenceVariance * SecondDifferenceVariance);
+
+    /// <summary>The variance's standard uncertainty, for normal noise.</summary>
+    public double StandardUncertainty => Value * Math.Sqrt(2 / DegreesOfFreedom);
 
     /// <summary>Variance from second differences: shading, gradients and bands wider than a few rows drop out.</summary>
     /// <param name="values">The profile, three values or more.</param>
@@ -25,31 +28,37 @@ internal readonly record struct ProfileVariance(double Value, double StandardUnc
         }
 
         double variance = squares / (SecondDifferenceVariance * differences);
-        return new ProfileVariance(variance, variance * Math.Sqrt(2 * DifferencesADegree / differences));
+        return new ProfileVariance(variance, differences / DifferencesADegree);
     }
 
-    /// <summary>Variance about the mean.</summary>
+    /// <summary>Variance about the mean, in two passes: squares of large values would drown what they differ by.</summary>
     /// <param name="values">The profile, two values or more.</param>
     /// <param name="divisor">What each value is divided by.</param>
     public static ProfileVariance AboutMean(ReadOnlySpan<double> values, double divisor)
     {
-        double sum = 0;
-        double squares = 0;
+        double mean = 0;
         foreach (double value in values)
         {
-            double scaled = value / divisor;
-            sum += scaled;
-            squares += scaled * scaled;
+            mean += value;
+        }
+
+        mean /= values.Length;
+        double squares = 0;
+        double rest = 0;
+        foreach (double value in values)
+        {
+            double deviation = value - mean;
+            squares += deviation * deviation;
+            rest += deviation;
         }
 
         double degrees = values.Length - 1;
-        double variance = Math.Max(0, squares - (sum * sum / values.Length)) / degrees;
-        return new ProfileVariance(variance, variance * Math.Sqrt(2 / degrees));
+        double variance = (squares - (rest * rest / values.Length)) / degrees / (divisor * divisor);
+        return new ProfileVariance(variance, degrees);
     }
 
-    /// <summary>The mean of the variances of independent profiles.</summary>
+    /// <summary>The mean of the variances of independent profiles of one length.</summary>
     /// <param name="profiles">One profile or more.</param>
-    public static ProfileVariance Mean(IReadOnlyCollection<ProfileVariance> profiles) => new(
-        profiles.Average(p => p.Value),
-        Math.Sqrt(profiles.Sum(p => p.StandardUncertainty * p.StandardUncertainty)) / profiles.Count);
+    public static ProfileVariance Mean(IReadOnlyCollection<ProfileVariance> profiles) =>
+        new(profiles.Average(p => p.Value), profiles.Sum(p => p.DegreesOfFreedom));
 }

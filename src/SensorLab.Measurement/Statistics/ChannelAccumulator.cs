@@ -67,7 +67,7 @@ internal sealed class ChannelAccumulator
         }
     }
 
-    public ChannelStatistics ToStatistics((double MeanDn, long Pixels) spot) =>
+    public ChannelStatistics ToStatistics((double MeanDn, long Pixels, int Rows) spot) =>
         new(_channel, _grid, _frames, _codes.ToHistogram(), _defects, spot);
 
     private void FinishBlock(int blockRow, int blockColumn)

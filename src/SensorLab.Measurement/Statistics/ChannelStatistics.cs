@@ -8,7 +8,7 @@ public sealed class ChannelStatistics
 {
     private readonly BlockGrid _grid;
 
-    internal ChannelStatistics(SensorChannel channel, BlockGrid grid, IReadOnlyList<FrameMoments> frames, CodeHistogram codes, int defects, (double MeanDn, long Pixels) spot)
+    internal ChannelStatistics(SensorChannel channel, BlockGrid grid, IReadOnlyList<FrameMoments> frames, CodeHistogram codes, int defects, (double MeanDn, long Pixels, int Rows) spot)
     {
         Channel = channel;
         _grid = grid;
@@ -17,6 +17,7 @@ public sealed class ChannelStatistics
         DefectivePixels = defects;
         SpotMeanDn = spot.MeanDn;
         SpotPixels = spot.Pixels;
+        SpotRows = spot.Rows;
     }
 
     /// <summary>The channel.</summary>
@@ -48,6 +49,9 @@ public sealed class ChannelStatistics
 
     /// <summary>Sites that <see cref="SpotMeanDn"/> rests on.</summary>
     public long SpotPixels { get; }
+
+    /// <summary>Rows of the channel that the spot meter sees.</summary>
+    public int SpotRows { get; }
 
     /// <summary>Degrees of freedom of a block's squares and products.</summary>
     /// <param name="block">Index of the block, row by row.</param>

@@ -89,7 +89,7 @@ public sealed class LevelMeter
         ReadRows(_region.Bottom, _layout.ActiveArea.Height, NoBlockRow, cancellation);
         return new LevelStatistics(
             _level,
-            _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics((_spot.MeanDnOf(c), _spot.PixelsPerChannel))).ToArray(),
+            _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics((_spot.MeanDnOf(c), _spot.PixelsPerChannel, _spot.RowsPerChannel))).ToArray(),
             _hashes.Select(h => h.GetCurrentHashAsUInt64()).ToArray());
     }
 

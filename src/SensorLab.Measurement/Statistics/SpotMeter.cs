@@ -22,6 +22,9 @@ internal sealed class SpotMeter
     /// <summary>Sites of one channel in the window.</summary>
     public long PixelsPerChannel => _spot.Area / (_array.Period * _array.Period);
 
+    /// <summary>Rows of one channel in the window.</summary>
+    public int RowsPerChannel => _spot.Height / _array.Period;
+
     /// <summary>Adds a row of the active area.</summary>
     public void AddRow(int row, ReadOnlySpan<ushort> activeRow)
     {
