@@ -15,6 +15,7 @@ internal sealed class ChannelAccumulator
     private readonly BlockWorkspace _workspace;
     private readonly DefectFilter _defectFilter;
     private readonly CodeCounter _codes;
+    private readonly NeighbourMeter _neighbours;
     private int _defects;
 
     public ChannelAccumulator(SensorChannel channel, BlockGrid grid, int frames, bool dark)
@@ -25,6 +26,7 @@ internal sealed class ChannelAccumulator
         _bands = Enumerable.Range(0, frames).Select(_ => new PlaneBand(grid.TallestBlock, grid.Width)).ToArray();
         _workspace = new BlockWorkspace(frames, grid.TallestBlock, grid.WidestBlock);
         _defectFilter = new DefectFilter(dark, frames);
+        _neighbours = new NeighbourMeter(grid, dark);
         _codes = new CodeCounter(grid.Height, grid.Width, frames);
     }
 
@@ -49,15 +51,25 @@ internal sealed class ChannelAccumulator
     }
 
     public ChannelStatistics ToStatistics((double MeanDn, long Pixels) spot) =>
-        new(_channel, _grid, _frames, _codes.ToHistogram(), _defects, spot);
+        new(_channel, _grid, _frames, _codes.ToHistogram(), _defects, spot, (_neighbours.Temporal, _neighbours.Stack));
 
     private void AddBlock(int blockRow, int blockColumn)
     {
         int firstColumn = _grid.FirstColumnOf(blockColumn);
         _workspace.Measure(_bands, firstColumn, _grid.ColumnsOf(blockColumn));
-        ReplaceDefects(firstColumn, _grid.ColumnsOf(blockColumn));
-
         int block = (blockRow * _grid.BlockColumns) + blockColumn;
+        bool sampled = _frames.Length > 1 && _neighbours.Samples(block);
+        if (sampled)
+        {
+            _neighbours.AddTemporal(_bands, firstColumn, _workspace);
+        }
+
+        ReplaceDefects(firstColumn, _grid.ColumnsOf(blockColumn));
+        if (sampled)
+        {
+            _neighbours.AddStack(_bands, firstColumn, _workspace);
+        }
+
         for (int frame = 0; frame < _frames.Length; frame++)
         {
             FrameMoments moments = _frames[frame];

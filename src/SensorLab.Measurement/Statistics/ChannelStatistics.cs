@@ -8,7 +8,14 @@ public sealed class ChannelStatistics
 {
     private readonly BlockGrid _grid;
 
-    internal ChannelStatistics(SensorChannel channel, BlockGrid grid, IReadOnlyList<FrameMoments> frames, CodeHistogram codes, int defects, (double MeanDn, long Pixels) spot)
+    internal ChannelStatistics(
+        SensorChannel channel,
+        BlockGrid grid,
+        IReadOnlyList<FrameMoments> frames,
+        CodeHistogram codes,
+        int defects,
+        (double MeanDn, long Pixels) spot,
+        (NeighbourSums Temporal, NeighbourSums Stack) neighbours)
     {
         Channel = channel;
         _grid = grid;
@@ -17,6 +24,8 @@ public sealed class ChannelStatistics
         DefectivePixels = defects;
         SpotMeanDn = spot.MeanDn;
         SpotPixels = spot.Pixels;
+        TemporalNeighbours = neighbours.Temporal;
+        StackNeighbours = neighbours.Stack;
     }
 
     /// <summary>The channel.</summary>
@@ -48,6 +57,12 @@ public sealed class ChannelStatistics
 
     /// <summary>Sites that <see cref="SpotMeanDn"/> rests on.</summary>
     public long SpotPixels { get; }
+
+    /// <summary>Neighbours in the difference of the first two frames, over a sample of blocks.</summary>
+    public NeighbourSums TemporalNeighbours { get; }
+
+    /// <summary>Neighbours in the sum of all frames, over the same sample.</summary>
+    public NeighbourSums StackNeighbours { get; }
 
     /// <summary>Degrees of freedom of a block's squares and products.</summary>
     /// <param name="block">Index of the block, row by row.</param>
