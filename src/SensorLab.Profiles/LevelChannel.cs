@@ -42,6 +42,10 @@ public sealed record LevelChannel
     /// <summary>Variance in DN² of wide bands across the rows that wander between frames, taken out of the temporal variance; null where there are none.</summary>
     public double? BandVarianceDn2 { get; init; }
 
+    /// <summary>How the temporal noise of neighbours goes together, over a sample of the region; null for a level of one frame.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public NeighbourCorrelation? NeighbourCorrelation { get; init; }
+
     /// <summary>Share of pixels at the highest code, where codes pile up there; 0 elsewhere.</summary>
     public double ClippedFraction { get; init; }
 

@@ -22,6 +22,7 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
     {
         IsoProfile[] isoProfiles = [.. measured.Levels.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(Characterise).OfType<IsoProfile>()];
         _findings.AddRange(IsoChecks.Examine(_evidence));
+        isoProfiles = [.. isoProfiles.Where(p => !_findings.Any(f => f.Severity == FindingSeverity.Refusal && f.Iso == p.Iso))];
         IReadOnlyList<Finding> findings = FindingOrder.WorstFirst(_findings);
         if (isoProfiles.Length == 0)
         {

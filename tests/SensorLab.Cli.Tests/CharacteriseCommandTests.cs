@@ -221,7 +221,7 @@ public sealed class CharacteriseCommandTests : IDisposable
         CommandRun run = await CommandRun.OfAsync(CommandRun.Sample, "characterise", frames, "--out", Out);
 
         Assert.Equal(4, run.Status);
-        Assert.Contains($"{frames} is not a folder", run.Error, StringComparison.Ordinal);
+        Assert.Contains($"There is no {frames}", run.Error, StringComparison.Ordinal);
     }
 
     [Fact]

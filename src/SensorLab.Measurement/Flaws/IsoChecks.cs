@@ -10,9 +10,10 @@ public static class IsoChecks
         new LightFlickerCheck(), new LightBandedCheck(), new LightDriftCheck(), new ExposureInexactCheck(), new ResponseNonlinearCheck(),
         new TargetUnevenCheck(), new PixelsHotCheck(), new BlackDriftCheck(), new DarkLitCheck(), new DarkCurrentCheck(),
         new NoiseBandedCheck(), new MeteredDisagreementCheck(), new ModelRejectedCheck(), new LevelsDeclaredCheck(),
+        new RawFilteredCheck(), new TargetTexturedCheck(), new CodeGapCheck(), new CompandedCheck(), new DepthMixedCheck(), new BlackClippedCheck(),
     ];
 
-    private static readonly IIsoSeriesCheck[] ForAll = [];
+    private static readonly IIsoSeriesCheck[] ForAll = [new GainSharedCheck(), new IsoDisagreesCheck(), new GainSwitchCheck()];
 
     /// <summary>Examines the ISOs of a set.</summary>
     /// <param name="isos">Evidence of each ISO, in rising order.</param>

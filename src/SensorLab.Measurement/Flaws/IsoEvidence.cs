@@ -18,6 +18,7 @@ public sealed class IsoEvidence
         DeclaresCurve = declaresCurve;
         Channels = [.. profile.Channels.Select(c => ChannelModelBuilder.Build(c.Name, profile.Levels))];
         _tops = [.. Channels.Select((c, i) => TopSignal(c, i))];
+        CodeSteps = new Lazy<CodeSteps>(() => new CodeSteps(this));
         Response = new Lazy<ResponseFit?>(() => ResponseFit.Of(this));
     }
 
@@ -39,6 +40,8 @@ public sealed class IsoEvidence
     internal GreyMethod Grey => Options.Grey;
 
     internal Lazy<ResponseFit?> Response { get; }
+
+    internal Lazy<CodeSteps> CodeSteps { get; }
 
     internal IEnumerable<EvidenceLevel> Darks => Levels.Where(l => l.IsDark);
 

@@ -17,8 +17,9 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         foreach (ChannelModel channel in evidence.Channels.Where(c => c.PhotonTransfer is { DegreesOfFreedom: > 2 }))
         {
             PhotonTransfer line = channel.PhotonTransfer!;
-            (double residual, double wavering) = Misfit(channel, line);
-            if (Significance.OfChiSquare(line.ChiSquare, line.DegreesOfFreedom) > Significance.Deviations && residual > SmallestResidual)
+            double black = DarkScatter.VarianceDn2(evidence, evidence.Channels.ToList().IndexOf(channel));
+            (double residual, double wavering, double chiSquare) = Misfit(channel, line, black);
+            if (Significance.OfChiSquare(chiSquare, line.DegreesOfFreedom) > Significance.Deviations && residual > SmallestResidual)
             {
                 rejected.Add((channel.Name, residual, wavering));
             }
@@ -39,17 +40,31 @@ internal sealed class ModelRejectedCheck : IIsoCheck
     }
 
     /// <summary>Root mean square of relative residuals beyond noise, and the wavering w of response that would explain them: w²·S² of variance beside the line.</summary>
-    private static (double Residual, double Wavering) Misfit(ChannelModel channel, PhotonTransfer line)
+    private static (double Residual, double Wavering, double ChiSquare) Misfit(ChannelModel channel, PhotonTransfer line, double blackVarianceDn2)
     {
         ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level))];
         double black = channel.Noise[NoiseParameter.BlackDn];
         double[] signals = [.. levels.Select(l => l.Channel.MeanDn - black)];
         double[] expected = [.. signals.Select(line.VarianceAt)];
         double[] relative = [.. levels.Select((l, i) => l.Channel.TemporalParts!.PixelDn2 / expected[i])];
-        double noise = levels.Select((l, i) => Math.Pow(l.Channel.TemporalParts!.PixelUncertaintyDn2 / expected[i], 2)).Average();
-        double residual = Math.Sqrt(Math.Max(0, relative.Average(r => (r - 1) * (r - 1)) - noise));
+        double[] noises = [.. levels.Select((l, i) => RelativeVariance(l, line, signals[i], blackVarianceDn2))];
+        double residual = Math.Sqrt(Math.Max(0, relative.Average(r => (r - 1) * (r - 1)) - noises.Average()));
+        double chiSquare = relative.Zip(noises).Sum(p => (p.First - 1) * (p.First - 1) / p.Second);
         Matrix<double> design = Matrix<double>.Build.Dense(levels.Length, 3, (row, power) => Math.Pow(signals[row], power) / expected[row]);
         Vector<double> parabola = design.QR().Solve(Vector<double>.Build.Dense(relative));
-        return (residual, Math.Sqrt(Math.Abs(parabola[2])));
+        return (residual, Math.Sqrt(Math.Abs(parabola[2])), chiSquare);
+    }
+
+    /// <summary>Relative variance of a level's variance, and of what the line gives where its mean is off by row noise and drift.</summary>
+    private static double RelativeVariance(ChannelLevel level, PhotonTransfer line, double signal, double blackVarianceDn2)
+    {
+        VarianceParts parts = level.Channel.TemporalParts!;
+        double rows = level.Rows;
+        double columns = level.Level.PixelsPerChannel / rows;
+        double mean = ((Math.Max(0, parts.RowDn2) / rows) + (Math.Max(0, parts.ColumnDn2) / columns) + blackVarianceDn2) / level.Level.Frames;
+        double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
+        var point = new PhotonTransferPoint(signal, parts.PixelDn2, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames);
+        double variance = PhotonTransferEstimator.VarianceOfVariance(line, point) + (line.GainDnPerElectron * line.GainDnPerElectron * mean);
+        return variance / Math.Pow(line.VarianceAt(signal), 2);
     }
 }

@@ -19,6 +19,9 @@ internal sealed class ResponseFit
     /// <summary>Sensitivities that differ by less tell response and exposure apart badly.</summary>
     private const double DistinctSensitivity = 0.85;
 
+    /// <summary>Signals this many times a drift of black are free of it: a third of a percent is left.</summary>
+    private const double DriftRatio = 300;
+
     private ResponseFit(IReadOnlyList<ResponsePoint> points, Estimate bend, bool bendIsSensors)
     {
         Points = points;
@@ -49,7 +52,11 @@ internal sealed class ResponseFit
             return null;
         }
 
-        bool[] usable = [.. series.Select(l => channels.All(c => evidence.IsBetween(l, c, LowestShare, HighestShare)))];
+        LitBlack? zero = LitBlack.Of(evidence);
+        double shift = zero is { IsOff: true } ? zero.ShiftDn.Value : 0;
+        DarkRange darks = DarkRange.Of(evidence);
+        double dimmest = DriftRatio * Math.Max(Math.Abs(shift), darks.IsDrift ? darks.RangeDn : 0);
+        bool[] usable = [.. series.Select(l => channels.All(c => evidence.IsBetween(l, c, LowestShare, HighestShare) && evidence.SignalDn(l, c) > dimmest))];
         EvidenceLevel[] levels = [.. series.Where((_, i) => usable[i])];
         if (levels.Length < FewestLevels)
         {
@@ -60,7 +67,7 @@ internal sealed class ResponseFit
         double[]? sensitivities = evidence.Sensitivities();
         bool several = sensitivities is not null && sensitivities.Min() < DistinctSensitivity * sensitivities.Max();
         EvidenceLevel shortestDark = evidence.Darks.MinBy(d => d.Record.ExposureSeconds)!;
-        double[] blacks = [.. channels.Select(c => shortestDark.Record.Channels[c].MeanDn)];
+        double[] blacks = [.. channels.Select(c => shortestDark.Record.Channels[c].MeanDn + shift)];
         double[][] logs = [.. channels.Select(c => levels.Select(l => Math.Log((l.Record.Channels[c].MeanDn - blacks[c]) / l.Record.ExposureSeconds)).ToArray())];
         double[][] shares = [.. channels.Select(c => levels.Select(l => evidence.ShareOf(l, c)).ToArray())];
         double[][] noises = [.. channels.Select(c => levels.Select(l => NoiseOf(evidence, l, c)).ToArray())];

@@ -37,8 +37,9 @@ internal sealed class ChannelModelBuilder
         _levels = ChannelLevel.Of(levels.Where(l => l.Role != "light"), name);
         _darks = [.. _levels.Where(l => l.IsDark)];
         _lit = [.. _levels.Where(l => !l.IsDark)];
-        _step = _levels.Max(l => l.Channel.CodeStepDn);
-        _rows = _levels[0].Level.RowsPerChannel;
+        // A maker's curve has wide steps in bright levels, where photon noise drowns them: the dark ones' step counts.
+        _step = _darks.Max(l => l.Channel.CodeStepDn);
+        _rows = _levels[0].Rows;
         _columns = _levels[0].Level.PixelsPerChannel / _rows;
         double black = BlackLevelEstimator.Of(_darks).Value;
         double top = _lit.Length == 0 ? 0 : _lit.Max(l => l.Channel.MeanDn) - black;

@@ -41,14 +41,14 @@ public static class BlackLevelEstimator
         return new Estimate(mean, Math.Sqrt(pattern + (frameVariance / means.Length)));
     }
 
-    private static double TemporalVarianceOfFrameMean(ChannelLevel level) => VarianceOfMean(level.Level, level.Channel.TemporalParts!);
+    private static double TemporalVarianceOfFrameMean(ChannelLevel level) => VarianceOfMean(level, level.Channel.TemporalParts!);
 
-    private static double PatternVarianceOfMean(ChannelLevel level) => VarianceOfMean(level.Level, level.Channel.FixedPatternParts!);
+    private static double PatternVarianceOfMean(ChannelLevel level) => VarianceOfMean(level, level.Channel.FixedPatternParts!);
 
-    private static double VarianceOfMean(LevelRecord level, VarianceParts parts)
+    private static double VarianceOfMean(ChannelLevel level, VarianceParts parts)
     {
-        double pixels = level.PixelsPerChannel;
-        double rows = level.RowsPerChannel ?? Math.Sqrt(pixels);
+        double pixels = level.Level.PixelsPerChannel;
+        double rows = level.Rows;
         double pixel = Math.Max(0, parts.PixelDn2) / pixels;
         return Math.Max(pixel * SmallestShare, pixel + (parts.RowDn2 / rows) + (parts.ColumnDn2 * rows / pixels));
     }

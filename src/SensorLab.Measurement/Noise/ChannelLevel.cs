@@ -13,6 +13,9 @@ public sealed record ChannelLevel(LevelRecord Level, LevelChannel Channel)
     /// <summary>Relative exposure in its light step: exposure time over the squared f-number, as far as it is known.</summary>
     public double Exposure => Level.ExposureSeconds / Math.Pow(Level.ApertureFNumber is > 0 and double f ? f : 1, 2);
 
+    /// <summary>Rows of the region in the channel; those of a square one where the profile does not say.</summary>
+    public double Rows => Level.RowsPerChannel ?? Math.Sqrt(Level.PixelsPerChannel);
+
     /// <summary>The levels of one channel.</summary>
     /// <param name="levels">Levels of one ISO.</param>
     /// <param name="channel">The channel's name.</param>

@@ -14,6 +14,7 @@ public sealed class LevelReducer
 
     private readonly Dictionary<SensorChannel, double> _blackDn = [];
     private readonly Dictionary<SensorChannel, int?> _clipCodeDn = [];
+    private readonly Dictionary<SensorChannel, CodeStepFinder> _codeSteps = [];
 
     /// <summary>Learns black and clip code of each channel.</summary>
     /// <param name="levels">All levels of one ISO, with at least one dark level among them.</param>
@@ -31,6 +32,7 @@ public sealed class LevelReducer
             ChannelStatistics[] dark = [.. darks.Select(l => Of(l, channel))];
             _blackDn[channel] = dark.Sum(c => c.Frames.Sum(f => f.Sum)) / dark.Sum(c => (double)c.Pixels * c.Frames.Count);
             _clipCodeDn[channel] = ClipCodeFinder.Find(levels.Where(l => l.Level.Key.Role != FrameRole.Dark).Select(l => Of(l, channel).Codes));
+            _codeSteps[channel] = new CodeStepFinder(levels, channel, _clipCodeDn[channel]);
         }
     }
 
@@ -77,12 +79,18 @@ public sealed class LevelReducer
             FixedPatternVarianceDn2 = fixedPattern is null ? null : Total(fixedPattern),
             FixedPatternParts = fixedPattern,
             BandVarianceDn2 = measured?.BandDn2,
+            NeighbourCorrelation = CorrelationOf(channel.TemporalNeighbours),
             ClippedFraction = clipped,
             LowestCodeDn = channel.Codes.FirstCodeDn,
             HighestCodeDn = channel.Codes.FirstCodeDn + channel.Codes.Counts.Count - 1,
+            CodeStepDn = _codeSteps[channel.Channel].StepDnOf(channel),
             Histogram = codesMatter ? channel.Codes : null,
         };
     }
+
+    private static NeighbourCorrelation? CorrelationOf(NeighbourSums sums) => sums.VarianceDn2 > 0
+        ? new NeighbourCorrelation(sums.HorizontalDn2 / sums.VarianceDn2, sums.VerticalDn2 / sums.VarianceDn2, 1 / Math.Sqrt(sums.Pairs))
+        : null;
 
     private static double Total(VarianceParts parts) => Math.Max(0, parts.PixelDn2 + parts.RowDn2 + parts.ColumnDn2);
 

@@ -16,6 +16,7 @@ internal sealed class ChannelAccumulator
     private readonly BlockWorkspace[] _blocks;
     private readonly DefectFilter _defectFilter;
     private readonly CodeCounter _codes;
+    private readonly NeighbourMeter _neighbours;
     private int _defects;
 
     public ChannelAccumulator(SensorChannel channel, BlockGrid grid, int frames, bool dark)
@@ -26,6 +27,7 @@ internal sealed class ChannelAccumulator
         _bands = Enumerable.Range(0, frames).Select(_ => new PlaneBand(grid.TallestBlock, grid.Width)).ToArray();
         _blocks = Enumerable.Range(0, grid.BlockColumns).Select(_ => new BlockWorkspace(frames, grid.TallestBlock, grid.WidestBlock)).ToArray();
         _defectFilter = new DefectFilter(dark, frames);
+        _neighbours = new NeighbourMeter(grid, dark);
         _codes = new CodeCounter(grid.Height, grid.Width, frames);
     }
 
@@ -68,16 +70,26 @@ internal sealed class ChannelAccumulator
     }
 
     public ChannelStatistics ToStatistics((double MeanDn, long Pixels, int Rows) spot) =>
-        new(_channel, _grid, _frames, _codes.ToHistogram(), _defects, spot);
+        new(_channel, _grid, _frames, _codes.ToHistogram(), _defects, spot, (_neighbours.Temporal, _neighbours.Stack));
 
     private void FinishBlock(int blockRow, int blockColumn)
     {
         BlockWorkspace workspace = _blocks[blockColumn];
         int firstColumn = _grid.FirstColumnOf(blockColumn);
         workspace.Finish();
-        ReplaceDefects(workspace, firstColumn, _grid.ColumnsOf(blockColumn));
-
         int block = (blockRow * _grid.BlockColumns) + blockColumn;
+        bool sampled = _frames.Length > 1 && _neighbours.Samples(block);
+        if (sampled)
+        {
+            _neighbours.AddTemporal(_bands, firstColumn, workspace);
+        }
+
+        ReplaceDefects(workspace, firstColumn, _grid.ColumnsOf(blockColumn));
+        if (sampled)
+        {
+            _neighbours.AddStack(_bands, firstColumn, workspace);
+        }
+
         for (int frame = 0; frame < _frames.Length; frame++)
         {
             FrameMoments moments = _frames[frame];

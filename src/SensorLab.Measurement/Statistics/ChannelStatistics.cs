@@ -8,7 +8,14 @@ public sealed class ChannelStatistics
 {
     private readonly BlockGrid _grid;
 
-    internal ChannelStatistics(SensorChannel channel, BlockGrid grid, IReadOnlyList<FrameMoments> frames, CodeHistogram codes, int defects, (double MeanDn, long Pixels, int Rows) spot)
+    internal ChannelStatistics(
+        SensorChannel channel,
+        BlockGrid grid,
+        IReadOnlyList<FrameMoments> frames,
+        CodeHistogram codes,
+        int defects,
+        (double MeanDn, long Pixels, int Rows) spot,
+        (NeighbourSums Temporal, NeighbourSums Stack) neighbours)
     {
         Channel = channel;
         _grid = grid;
@@ -18,6 +25,8 @@ public sealed class ChannelStatistics
         SpotMeanDn = spot.MeanDn;
         SpotPixels = spot.Pixels;
         SpotRows = spot.Rows;
+        TemporalNeighbours = neighbours.Temporal;
+        StackNeighbours = neighbours.Stack;
     }
 
     /// <summary>The channel.</summary>
@@ -52,6 +61,12 @@ public sealed class ChannelStatistics
 
     /// <summary>Rows of the channel that the spot meter sees.</summary>
     public int SpotRows { get; }
+
+    /// <summary>Neighbours in the difference of the first two frames, over a sample of blocks.</summary>
+    public NeighbourSums TemporalNeighbours { get; }
+
+    /// <summary>Neighbours in the sum of all frames, over the same sample.</summary>
+    public NeighbourSums StackNeighbours { get; }
 
     /// <summary>Degrees of freedom of a block's squares and products.</summary>
     /// <param name="block">Index of the block, row by row.</param>

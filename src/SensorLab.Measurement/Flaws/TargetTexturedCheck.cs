@@ -1,0 +1,61 @@
+using SensorLab.Measurement.Statistics;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Flaws;
+
+/// <summary>target-textured: what all frames show alike goes together from pixel to pixel and grows with light; a sensor's own pattern does not.</summary>
+/// <remarks>
+/// The covariance of neighbours in the sum of a level's frames, less what it would be if all correlated as the temporal
+/// noise does (smoothed raw data correlate in both). Texture shows in both directions, a row or column pattern in one at most.
+/// </remarks>
+internal sealed class TargetTexturedCheck : IIsoCheck
+{
+    /// <summary>Relative standard deviation below which texture moves PRNU by less than a percent of the signal's.</summary>
+    private const double SmallestRelative = 0.001;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        int green = evidence.Greens[0];
+        EvidenceLevel[] levels = [.. evidence.Lit.Where(l => l.Record.Frames > 1 && evidence.IsBetween(l, green, 0.1, 0.6))];
+        if (levels.Length == 0)
+        {
+            yield break;
+        }
+
+        double[] shared = [.. levels.Select(l => Texture(l, green, evidence.SignalDn(l, green)))];
+        double square = shared.Average();
+
+        // All levels see the same texture and the same pixels: they do not average the pattern's own sampling out.
+        double uncertainty = levels.Average(l => PatternUncertainty(l, green, evidence.SignalDn(l, green)));
+        double relative = Math.Sqrt(Math.Max(0, square));
+        if (relative > SmallestRelative && square > Significance.Deviations * uncertainty)
+        {
+            yield return FlawFinding.Warning(
+                FindingCode.TargetTextured,
+                evidence.Iso,
+                relative,
+                "relative",
+                $"At ISO {evidence.Iso} the field shows structure of {relative:P1} (texture, dust or something in focus) that passes for the sensor's own pattern. Gain and read noise are free of it; PRNU, total SNR and the first clip are not.",
+                "Defocus fully, hold a diffuser before the lens, clean the sensor, or choose a cleaner region.").In(levels);
+        }
+    }
+
+    /// <summary>Relative covariance of neighbours that is neither temporal noise nor of one direction only.</summary>
+    private static double Texture(EvidenceLevel level, int channel, double signal)
+    {
+        ChannelStatistics own = level.Statistics.Channels[channel];
+        double frames = level.Record.Frames;
+        double smoothed = own.TemporalNeighbours.VarianceDn2 > 0 ? own.StackNeighbours.VarianceDn2 / own.TemporalNeighbours.VarianceDn2 : 0;
+        double horizontal = own.StackNeighbours.HorizontalDn2 - (smoothed * own.TemporalNeighbours.HorizontalDn2);
+        double vertical = own.StackNeighbours.VerticalDn2 - (smoothed * own.TemporalNeighbours.VerticalDn2);
+        double mixed = Math.Min(horizontal, vertical) < Math.Max(horizontal, vertical) / 4 ? Math.Min(horizontal, vertical) : (horizontal + vertical) / 2;
+        return mixed / (frames * frames * signal * signal);
+    }
+
+    private static double PatternUncertainty(EvidenceLevel level, int channel, double signal)
+    {
+        ChannelStatistics own = level.Statistics.Channels[channel];
+        double frames = level.Record.Frames;
+        return own.StackNeighbours.VarianceDn2 / (frames * frames * signal * signal) / Math.Sqrt(2 * own.StackNeighbours.Pairs);
+    }
+}

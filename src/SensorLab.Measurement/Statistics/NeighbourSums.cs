@@ -1,0 +1,63 @@
+namespace SensorLab.Measurement.Statistics;
+
+/// <summary>Products of neighbouring values over some blocks, row and column means of each block taken out.</summary>
+/// <remarks>
+/// Taking out means leaves white noise with a covariance of −variance/(columns − 1) between the neighbours of a row and
+/// −variance/(rows − 1) between those of a column; it is given back here, so that white noise has none.
+/// </remarks>
+public sealed class NeighbourSums
+{
+    private double _squares;
+    private double _pixels;
+    private double _horizontal;
+    private double _vertical;
+
+    /// <summary>Pairs of neighbours in one direction.</summary>
+    public double Pairs { get; private set; }
+
+    /// <summary>Variance of a value in DN²; 0 before any block was added.</summary>
+    public double VarianceDn2 => _pixels > 0 ? _squares / _pixels : 0;
+
+    /// <summary>Covariance of neighbours in a row in DN².</summary>
+    public double HorizontalDn2 => Pairs > 0 ? _horizontal / Pairs : 0;
+
+    /// <summary>Covariance of neighbours in a column in DN².</summary>
+    public double VerticalDn2 => Pairs > 0 ? _vertical / Pairs : 0;
+
+    /// <summary>Adds a block.</summary>
+    /// <param name="values">Rows × columns, with row and column means taken out.</param>
+    /// <param name="rows">Rows, 2 or more.</param>
+    /// <param name="columns">Columns, 2 or more.</param>
+    internal void Add(ReadOnlySpan<double> values, int rows, int columns)
+    {
+        double squares = 0;
+        double horizontal = 0;
+        double vertical = 0;
+        for (int row = 0; row < rows; row++)
+        {
+            ReadOnlySpan<double> own = values.Slice(row * columns, columns);
+            ReadOnlySpan<double> above = row > 0 ? values.Slice((row - 1) * columns, columns) : default;
+            squares += own[0] * own[0];
+            for (int column = 1; column < columns; column++)
+            {
+                squares += own[column] * own[column];
+                horizontal += own[column] * own[column - 1];
+            }
+
+            for (int column = 0; column < above.Length; column++)
+            {
+                vertical += own[column] * above[column];
+            }
+        }
+
+        // Per pair of one direction, then both directions weigh the block by its pairs.
+        double variance = squares / ((rows - 1.0) * (columns - 1.0));
+        double whiteVariance = variance * (1 - (1.0 / rows)) * (1 - (1.0 / columns));
+        double pairs = Math.Sqrt((double)rows * (columns - 1) * (rows - 1) * columns);
+        _horizontal += pairs * ((horizontal / (rows * (columns - 1.0))) + (whiteVariance / (columns - 1)));
+        _vertical += pairs * ((vertical / ((rows - 1.0) * columns)) + (whiteVariance / (rows - 1)));
+        _squares += variance * rows * columns;
+        _pixels += (double)rows * columns;
+        Pairs += pairs;
+    }
+}
