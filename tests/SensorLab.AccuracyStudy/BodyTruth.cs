@@ -1,3 +1,4 @@
+using MathNet.Numerics;
 using MathNet.Numerics.RootFinding;
 using SensorLab.Frames;
 using SensorLab.Simulation.Bodies;
@@ -54,20 +55,29 @@ internal sealed class BodyTruth
     }
 
     /// <summary>Mean signal in DN above black at which 0.1 % of the pixels stand at the largest code or hold a full well.</summary>
-    /// <remarks>Normal quantile with the Cornish–Fisher term of a sum's skewness; electrons are whole, codes are rounded.</remarks>
+    /// <remarks>The exact tail: Poisson's as an incomplete gamma function, averaged over the pixels' responses and offsets.</remarks>
     public double FirstClipDn()
     {
-        const double quantile = 3.090232306167813;
-        double limit = ClipsAtConverter ? ConverterElectron - (GainElectronPerDn / 2) : _body.FullWellElectron - 0.5;
+        const double share = 0.001;
+        double limit = ClipsAtConverter ? ConverterElectron - (GainElectronPerDn / 2) : _body.FullWellElectron;
+        double noise = ClipsAtConverter ? Hypot(ReadNoiseElectron, DsnuElectron, 0) : 0;
         double Beyond(double light)
         {
-            double pattern = light * light * PrnuFraction * PrnuFraction;
-            double variance = light + pattern + (ClipsAtConverter ? (ReadNoiseElectron * ReadNoiseElectron) + (DsnuElectron * DsnuElectron) : 0);
-            double skewness = (light + (3 * pattern)) / Math.Pow(variance, 1.5);
-            return light + (Math.Sqrt(variance) * (quantile + (skewness * ((quantile * quantile) - 1) / 6))) - limit;
+            double sum = 0;
+            double weights = 0;
+            foreach ((double response, double responseWeight) in Nodes(PrnuFraction))
+            {
+                foreach ((double offset, double offsetWeight) in Nodes(noise))
+                {
+                    sum += responseWeight * offsetWeight * SpecialFunctions.GammaLowerRegularized(Unresponded(limit - offset), light * (1 + response));
+                    weights += responseWeight * offsetWeight;
+                }
+            }
+
+            return (sum / weights) - share;
         }
 
-        return Responded(Bisection.FindRoot(Beyond, 1, limit, 1e-6)) / GainElectronPerDn;
+        return Responded(Bisection.FindRoot(Beyond, 0.8 * SaturatingLightElectron, SaturatingLightElectron, 1e-3, 60)) / GainElectronPerDn;
     }
 
     /// <summary>Mean and largest deviation in percent from the straight line of least relative squares, without noise.</summary>
@@ -99,6 +109,22 @@ internal sealed class BodyTruth
         double rounding = GainElectronPerDn * GainElectronPerDn / 12;
         double pattern = PrnuFraction * light;
         return light / Math.Sqrt((ReadNoiseElectron * ReadNoiseElectron) + (DsnuElectron * DsnuElectron) + rounding + light + (pattern * pattern));
+    }
+
+    private double Unresponded(double seen) => _body.CompressionPercent == 0
+        ? seen
+        : Bisection.FindRoot(light => Responded(light) - seen, 0, 2 * _body.FullWellElectron, 1e-6);
+
+    private static IEnumerable<(double Place, double Weight)> Nodes(double deviation)
+    {
+        const int each = 12;
+        const double reach = 5;
+        int count = deviation > 0 ? each : 0;
+        for (int i = -count; i <= count; i++)
+        {
+            double z = count == 0 ? 0 : reach * i / count;
+            yield return (z * deviation, Math.Exp(-z * z / 2));
+        }
     }
 
     private static double Hypot(double a, double b, double c) => Math.Sqrt((a * a) + (b * b) + (c * c));

@@ -28,12 +28,14 @@ internal sealed class CramerRaoBound
     private readonly BodyTruth _truth;
     private readonly SensorChannel _channel;
     private readonly bool _coarse;
+    private readonly int _darkFrames;
     private readonly int _rows;
     private readonly int _columns;
 
     private CramerRaoBound(StudyBody body, SensorChannel channel)
     {
         _body = body.Body;
+        _darkFrames = body.DarkFrames;
         _truth = new BodyTruth(body);
         _channel = channel;
         _coarse = _truth.ReadNoiseElectron / _truth.GainElectronPerDn < CoarseSteps;
@@ -61,12 +63,12 @@ internal sealed class CramerRaoBound
         if (_coarse)
         {
             double pattern = Math.Pow(_truth.DsnuElectron * gain, 2);
-            Matrix<double> dark = RoundedInformation.OfPixel(_truth.BlackDn, noise * noise, pattern, StudySet.DarkFrames);
+            Matrix<double> dark = RoundedInformation.OfPixel(_truth.BlackDn, noise * noise, pattern, _darkFrames);
             Add(information, [3, 1, 4], dark * (_rows * _columns));
         }
         else
         {
-            AddLevel(information, 0, StudySet.DarkFrames);
+            AddLevel(information, 0, _darkFrames);
         }
 
         int[] free = _coarse ? [0, 1, 3, 4] : [0, 1, 2];

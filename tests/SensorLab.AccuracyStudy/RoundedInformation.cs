@@ -6,7 +6,7 @@ namespace SensorLab.AccuracyStudy;
 /// <summary>The Fisher information of one pixel's rounded dark codes on black, temporal variance and pattern variance.</summary>
 internal static class RoundedInformation
 {
-    private const int CodesEachSide = 2;
+    private const int CodesEachSide = 1;
     private const int Nodes = 41;
     private const double Reach = 5;
 

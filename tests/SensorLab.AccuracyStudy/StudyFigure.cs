@@ -22,6 +22,8 @@ internal sealed record StudyFigure(
     public const string ReadNoiseDn = "read noise (DN)";
     public const string ReadNoiseElectron = "read noise (e⁻)";
 
+    public bool IsLinearity => Name.StartsWith("linearity", StringComparison.Ordinal);
+
     private static readonly double[] Criteria = [40, 20, 10, 4, 1];
 
     public static IReadOnlyList<StudyFigure> All { get; } =

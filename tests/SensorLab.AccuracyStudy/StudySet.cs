@@ -11,12 +11,10 @@ namespace SensorLab.AccuracyStudy;
 /// <summary>Shoots and characterises one frame set in memory.</summary>
 internal static class StudySet
 {
-    /// <summary>Photosites of a row and rows of a Bayer body: 96 × 64 a channel.</summary>
+    /// <summary>Photosites of a row and rows of most bodies: 96 × 64 a channel.</summary>
     public const int Width = 192;
 
     public const int Height = 128;
-
-    public const int DarkFrames = 4;
 
     public const int MeteredFrames = 4;
 
@@ -51,7 +49,7 @@ internal static class StudySet
 
         LevelStatistics[] levels =
         [
-            Shoot(FrameRole.Dark, 0, DarkFrames),
+            Shoot(FrameRole.Dark, 0, body.DarkFrames),
             Shoot(FrameRole.Metered, MeteredShare, MeteredFrames),
             .. BracketShares.Select(share => Shoot(FrameRole.Bracket, share, BracketFrames)),
         ];

@@ -17,10 +17,10 @@ internal sealed class StudyTable(IReadOnlyList<BodyStudy> bodies)
     public string ToMarkdown()
     {
         var text = new StringBuilder();
-        text.AppendLine("## All bodies").AppendLine().AppendLine(Header);
+        text.AppendLine("## All bodies with a straight response (linearity: all bodies)").AppendLine().AppendLine(Header);
         foreach (StudyFigure figure in StudyFigure.All)
         {
-            Misses += AppendRows(text, figure, [.. bodies.SelectMany(b => b.TalliesOf(figure))]);
+            Misses += AppendRows(text, figure, [.. bodies.Where(b => figure.IsLinearity || b.Body.IsStraight).SelectMany(b => b.TalliesOf(figure))]);
         }
 
         foreach (BodyStudy body in bodies)

@@ -67,13 +67,12 @@ internal sealed class ChannelModelBuilder
             coarse is null ? DarkVariance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), _columns) : default,
             coarse is null ? DarkVariance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), _rows) : default);
         FixedPatternSummary pattern = FitPatterns(black.Value, coarse);
-        double patternCovariance = coarse is null ? PatternCovariance(transferLevels, l => ToPoint(l, black.Value), transfer) : 0;
+        NoiseModel noise = SharedNoise.Into(ToNoise(black, transfer, temporal, pattern.Total, saturation, _step), transferLevels, black.Value, transfer);
         return new ChannelModel
         {
             Name = _name,
             Levels = _levels,
-            Noise = ToNoise(black, transfer, temporal, pattern.Total, saturation, _step)
-                .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, patternCovariance),
+            Noise = coarse is null ? noise : noise.WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, coarse.Covariance),
             Saturation = saturation,
             PhotonTransfer = transfer,
             Temporal = temporal,
@@ -104,7 +103,7 @@ internal sealed class ChannelModelBuilder
             d.Channel.TemporalParts!.PixelDn2,
             Math.Max(d.Channel.TemporalParts.PixelUncertaintyDn2, 1e-6)))]);
         int frames = darks.Sum(d => d.Level.Frames);
-        return RoundedNormalEstimator.Fit(Pooled([.. darks.Select(d => d.Channel.Histogram!)]), frames, temporal, intercept);
+        return RoundedNormalEstimator.Fit(Pooled([.. darks.Select(d => d.Channel.Histogram!)]), frames, _rows * _columns, temporal, intercept);
     }
 
     private static CodeHistogram Pooled(IReadOnlyList<CodeHistogram> histograms)
@@ -123,7 +122,7 @@ internal sealed class ChannelModelBuilder
         return new CodeHistogram(first, counts);
     }
 
-    private static PhotonTransferPoint ToPoint(ChannelLevel level, double blackDn)
+    internal static PhotonTransferPoint ToPoint(ChannelLevel level, double blackDn)
     {
         VarianceParts parts = level.Channel.TemporalParts!;
         double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
@@ -164,7 +163,7 @@ internal sealed class ChannelModelBuilder
             columns?.WithSampling([(columns, _columns)]));
     }
 
-    private static Estimate Total(VarianceParts parts) => new(
+    internal static Estimate Total(VarianceParts parts) => new(
         parts.PixelDn2 + parts.RowDn2 + parts.ColumnDn2,
         double.Hypot(parts.PixelUncertaintyDn2, double.Hypot(parts.RowUncertaintyDn2, parts.ColumnUncertaintyDn2)));
 
@@ -186,24 +185,6 @@ internal sealed class ChannelModelBuilder
         }
 
         return FixedPatternEstimator.Fit(points);
-    }
-
-    /// <summary>
-    /// Covariance of the line's intercept and DSNU²: a level's fixed pattern is what is left when its temporal variance
-    /// over the number of frames is taken off, so that what one has too much the other has too little.
-    /// </summary>
-    private static double PatternCovariance(ChannelLevel[] levels, Func<ChannelLevel, PhotonTransferPoint> toPoint, PhotonTransfer? transfer)
-    {
-        if (transfer is null)
-        {
-            return 0;
-        }
-
-        PhotonTransferPoint[] points = [.. levels.Select(toPoint)];
-        WeightedLine? line = WeightedLine.Fit([.. points.Select(p => (p.SignalDn, p.VarianceDn2, 1 / PhotonTransferEstimator.VarianceOfVariance(transfer, p)))]);
-        WeightedLine? pattern = FixedPatternEstimator.Line([.. levels.Select((l, i) => new FixedPatternPoint(points[i].SignalDn, 0, Total(l.Channel.FixedPatternParts!).StandardUncertainty))]);
-        return line is null || pattern is null ? 0 : -levels.Select((l, i) =>
-            line.InterceptSensitivity(i) * pattern.InterceptSensitivity(i) * PhotonTransferEstimator.VarianceOfVariance(transfer, points[i]) / l.Level.Frames).Sum();
     }
 
     private static NoiseModel ToNoise(Estimate black, PhotonTransfer? transfer, VarianceSummary temporal, FixedPattern? pattern, Saturation? saturation, double stepDn)

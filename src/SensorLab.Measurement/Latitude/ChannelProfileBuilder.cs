@@ -32,8 +32,8 @@ internal static class ChannelProfileBuilder
             DsnuColumnElectron = Electrons(model, channel.FixedPattern.Columns?.DsnuSquareDn2),
             PrnuRowPercent = PrnuPercent(channel.FixedPattern.Rows),
             PrnuColumnPercent = PrnuPercent(channel.FixedPattern.Columns),
-            LinearityErrorPercent = linearity?.MeanPercent.ToFigure(),
-            LinearityLargestPercent = linearity?.LargestPercent.ToFigure(),
+            LinearityErrorPercent = linearity?.MeanPercent,
+            LinearityLargestPercent = linearity?.LargestPercent,
             MiddleGreyDn = model.Evaluate(m => m.GreySignalDn).ToFigure(),
             Latitude = new ChannelLatitude
             {

@@ -13,6 +13,9 @@ public sealed class NoiseModel
     /// <summary>Standard normal quantile that 0.1 % exceed.</summary>
     private const double FirstClipQuantile = 3.090232306167813;
 
+    /// <summary>(z² − 1)/6 at that quantile.</summary>
+    private const double FirstClipSkewnessFactor = ((FirstClipQuantile * FirstClipQuantile) - 1) / 6;
+
     private static readonly int Size = Enum.GetValues<NoiseParameter>().Length;
 
     private readonly double[] _parameters;
@@ -129,7 +132,8 @@ public sealed class NoiseModel
 
     /// <summary>The mean signal in DN at which the first 0.1 % of pixels clip.</summary>
     /// <remarks>
-    /// The root of S + 3.09·σ(S) = edge. Pixels clip at the converter half a step below its last code, before they are
+    /// The root of S + σ(S)·(3.09 + 1.42·γ(S)) = edge, γ the skewness of shot noise and PRNU together (Cornish and Fisher's
+    /// first term; photons alone would need none at such signals, but bright pixels are also the noisier ones). Pixels clip at the converter half a step below its last code, before they are
     /// rounded and with all their noise; at the full well before the amplifier adds any.
     /// </remarks>
     public double FirstClipSignalDn
@@ -140,11 +144,20 @@ public sealed class NoiseModel
             double signal = edge;
             for (int i = 0; i < 60; i++)
             {
-                signal = edge - (FirstClipQuantile * Math.Sqrt(Math.Max(0, ClippingVarianceAt(signal))));
+                double variance = Math.Max(0, ClippingVarianceAt(signal));
+                double skewness = variance > 0 ? ThirdCumulantAt(signal) / Math.Pow(variance, 1.5) : 0;
+                signal = edge - (Math.Sqrt(variance) * (FirstClipQuantile + (FirstClipSkewnessFactor * skewness)));
             }
 
             return signal;
         }
+    }
+
+    /// <summary>Third cumulant of a pixel's values in DN³: K²S of the photons, 3K(PRNU·S)² of photons whose mean differs.</summary>
+    private double ThirdCumulantAt(double signalDn)
+    {
+        double gain = this[NoiseParameter.GainDnPerElectron];
+        return (gain * gain * signalDn) + (3 * gain * Math.Max(0, this[NoiseParameter.PrnuSquare]) * signalDn * signalDn);
     }
 
     private double ClippingVarianceAt(double signalDn) => _clipStepDn is { } step

@@ -1,5 +1,3 @@
-using SensorLab.Measurement.Uncertainty;
-
 namespace SensorLab.Measurement.Noise;
 
 /// <summary>The linearity error of a channel.</summary>
@@ -36,39 +34,6 @@ public static class LinearityEstimator
             return null;
         }
 
-        (double Deviation, double Uncertainty)[] deviations = [.. series.SelectMany(s => Deviations(s, blackDn))];
-        (double Deviation, double Uncertainty) largest = deviations.MaxBy(d => Math.Abs(d.Deviation));
-        double mean = deviations.Average(d => Math.Abs(d.Deviation));
-        double uncertainty = Math.Sqrt(deviations.Sum(d => d.Uncertainty * d.Uncertainty)) / deviations.Length;
-        return new LinearityError(new Estimate(100 * mean, 100 * uncertainty), new Estimate(100 * Math.Abs(largest.Deviation), 100 * largest.Uncertainty));
-    }
-
-    private static IEnumerable<(double Deviation, double Uncertainty)> Deviations(ChannelLevel[] levels, double blackDn)
-    {
-        double w = 0;
-        double x = 0;
-        double y = 0;
-        double xx = 0;
-        double xy = 0;
-        foreach (ChannelLevel level in levels)
-        {
-            double signal = level.Channel.MeanDn - blackDn;
-            double weight = 1 / (signal * signal);
-            w += weight;
-            x += weight * level.Exposure;
-            y += weight * signal;
-            xx += weight * level.Exposure * level.Exposure;
-            xy += weight * level.Exposure * signal;
-        }
-
-        double slope = ((w * xy) - (x * y)) / ((w * xx) - (x * x));
-        double offset = (y - (slope * x)) / w;
-        foreach (ChannelLevel level in levels)
-        {
-            double signal = level.Channel.MeanDn - blackDn;
-            double line = offset + (slope * level.Exposure);
-            double temporal = Math.Sqrt((level.Channel.TemporalVarianceDn2 ?? 0) / ((double)level.Level.PixelsPerChannel * level.Level.Frames));
-            yield return ((signal - line) / line, temporal / line);
-        }
+        return LinearityError.Of([.. series.SelectMany(g => LinearityDeviation.Of(g, blackDn))]);
     }
 }

@@ -1,6 +1,4 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.Optimization;
 using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
@@ -8,163 +6,160 @@ namespace SensorLab.Measurement.Noise;
 
 /// <summary>Fits the rounded normal to dark codes: black may lie anywhere between two codes.</summary>
 /// <remarks>
-/// The likelihood of the code histogram knows black and the total variance; how often frames disagree in a pixel knows
-/// the temporal part; the intercept of the lit levels, where noise is above half a step and rounding is noise of 1/12,
-/// joins both. The histogram alone leaves the read noise open where only two codes are met.
+/// The code histogram knows black and the total variance; the spread between the frames of a pixel knows how much of it
+/// is temporal; the intercept of the lit levels, where noise is above half a step and rounding is noise of 1/12, joins
+/// both. All are weighed with the covariance that the model itself gives them (the quasi-score, which for the
+/// histogram alone is the likelihood's), iterated by Gauss and Newton. The histogram alone leaves the read noise open
+/// where only two codes are met.
 /// </remarks>
 internal sealed class RoundedNormalEstimator
 {
     private const double SmallestVariance = 1e-4;
     private const double LargestVariance = 4;
-    private const double Convergence = 1e-10;
-    private const int MostIterations = 4000;
+    private const double ConvergedChange = 1e-9;
+    private const int MostIterations = 200;
 
-    /// <summary>Nodes over ± 4 standard deviations of the fixed pattern.</summary>
-    private const int PatternNodes = 33;
+    /// <summary>Expected share from which a code tells something: one in more values than any sensor has.</summary>
+    private const double SmallestShare = 1e-12;
 
-    private const double PatternReach = 4;
+    /// <summary>Codes beside those met that are expected to stay empty.</summary>
+    private const int EmptyCodes = 1;
 
-    private readonly CodeHistogram _codes;
-    private readonly double _weight;
-    private readonly Estimate _observedTemporal;
+    /// <summary>Share of a parameter by which one step may move a variance.</summary>
+    private const double LargestStep = 0.3;
+
+    private const double LargestStepDn = 0.1;
+
+    private readonly RoundedMoments _moments;
+    private readonly Vector<double> _observed;
     private readonly Estimate? _litIntercept;
+    private readonly double _histogramPixels;
+    private readonly double _pixels;
 
-    private RoundedNormalEstimator(CodeHistogram codes, double weight, Estimate observedTemporal, Estimate? litIntercept)
+    /// <summary>What centring in blocks takes from the temporal variance: 1/ν − 1/((n − 1)·pixels).</summary>
+    private readonly double _lostDegrees;
+
+    private RoundedNormalEstimator(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, Estimate? litIntercept)
     {
-        _codes = codes;
-        _weight = weight;
-        _observedTemporal = observedTemporal;
+        double total = codes.Counts.Sum();
+        double[] none = new double[EmptyCodes];
+        _moments = new RoundedMoments(codes.FirstCodeDn - EmptyCodes, codes.Counts.Count + (2 * EmptyCodes), frames);
+        _observed = Vector<double>.Build.DenseOfArray([.. none, .. codes.Counts.Select(c => c / total), .. none, observedTemporal.Value]);
         _litIntercept = litIntercept;
+        _histogramPixels = total / frames;
+        _pixels = pixels;
+        _lostDegrees = Math.Max(0, (Math.Pow(observedTemporal.StandardUncertainty / observedTemporal.Value, 2) / 2) - (1 / ((frames - 1) * pixels)));
     }
 
     /// <summary>Fits dark codes.</summary>
     /// <param name="codes">Counts of all dark frames, codes one DN apart.</param>
-    /// <param name="frames">Frames that share their pixels: the fixed pattern is seen once, not once a frame.</param>
-    /// <param name="observedTemporal">Temporal variance of the rounded values in DN².</param>
+    /// <param name="frames">Frames that share their pixels, two or more: the fixed pattern is seen once, not once a frame.</param>
+    /// <param name="pixels">Pixels that the temporal variance rests on; the codes may be those of some of their rows.</param>
+    /// <param name="observedTemporal">Temporal variance of the rounded values in DN², its uncertainty that of normal noise.</param>
     /// <param name="litIntercept">Temporal variance without light from lit levels, rounding taken out, in DN²; null without.</param>
     /// <returns>The fit, or null where it does not determine the parameters.</returns>
-    public static RoundedNormal? Fit(CodeHistogram codes, int frames, Estimate observedTemporal, Estimate? litIntercept)
+    public static RoundedNormal? Fit(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, Estimate? litIntercept)
     {
-        double[]? best = new RoundedNormalEstimator(codes, 1, observedTemporal, litIntercept).Maximise();
-        if (best is null)
-        {
-            return null;
-        }
-
-        double pattern = Math.Clamp(1 - (best[1] / best[2]), 0, 1);
-        var weighted = new RoundedNormalEstimator(codes, 1 / (1 + ((frames - 1) * pattern)), observedTemporal, litIntercept);
-        return weighted.Maximise() is { } parameters ? weighted.WithUncertainty(parameters) : null;
+        double total = codes.Counts.Sum();
+        double mean = codes.Counts.Select((count, i) => count * (double)(codes.FirstCodeDn + i)).Sum() / total;
+        double start = Math.Clamp(litIntercept?.Value ?? 0.06, 0.03, 0.3);
+        var estimator = new RoundedNormalEstimator(codes, frames, pixels, observedTemporal, litIntercept);
+        return estimator.Iterate(mean, start) ?? estimator.LitAlone(mean);
     }
 
-    private double[]? Maximise()
+    private RoundedNormal? Iterate(double mean, double variance)
     {
-        double total = _codes.Counts.Sum();
-        double mean = _codes.Counts.Select((count, i) => count * (double)(_codes.FirstCodeDn + i)).Sum() / total;
-        double start = Math.Clamp(_litIntercept?.Value ?? 0.06, 0.02, 0.3);
-        var objective = ObjectiveFunction.Value(p => -LogLikelihood([.. p]));
-        Vector<double> initial = Vector<double>.Build.Dense([mean, start, start]);
-        Vector<double> steps = Vector<double>.Build.Dense([0.2, 0.05, 0.05]);
-        try
+        Vector<double> at = Vector<double>.Build.DenseOfArray([mean, variance, variance]);
+        for (int i = 0; i < MostIterations; i++)
         {
-            MinimizationResult result = NelderMeadSimplex.Minimum(objective, initial, steps, Convergence, MostIterations);
-            return [.. result.MinimizingPoint];
-        }
-        catch (MaximumIterationsException)
-        {
-            return null;
-        }
-    }
-
-    private double LogLikelihood(double[] parameters)
-    {
-        (double mean, double temporal, double total) = (parameters[0], parameters[1], parameters[2]);
-        if (temporal is < SmallestVariance or > LargestVariance || total is < SmallestVariance or > LargestVariance)
-        {
-            return double.NegativeInfinity;
-        }
-
-        double deviation = Math.Sqrt(total);
-        double sum = 0;
-        for (int i = 0; i < _codes.Counts.Count; i++)
-        {
-            if (_codes.Counts[i] > 0)
+            (Matrix<double> information, Vector<double> score) = At(at);
+            if (!information.Enumerate().All(double.IsFinite))
             {
-                sum += _weight * _codes.Counts[i] * Math.Log(Math.Max(Share(mean, deviation, _codes.FirstCodeDn + i), 1e-300));
+                return null;
+            }
+
+            Matrix<double> covariance = information.PseudoInverse();
+            Vector<double> step = covariance * score;
+            if (!step.All(double.IsFinite))
+            {
+                return null;
+            }
+
+            double scale = Math.Min(1, Math.Min(
+                LargestStepDn / Math.Abs(step[0]),
+                Math.Min(LargestStep * at[1] / Math.Abs(step[1]), LargestStep * at[2] / Math.Abs(step[2]))));
+            at += scale * step;
+            if (at[1] is < SmallestVariance or > LargestVariance || at[2] is < SmallestVariance or > LargestVariance)
+            {
+                return null;
+            }
+
+            if (step.AbsoluteMaximum() < ConvergedChange)
+            {
+                return ToResult(at, covariance);
             }
         }
 
-        sum -= Misfit(_observedTemporal, RoundedTemporalVariance(mean, temporal, Math.Max(0, total - temporal)));
-        return _litIntercept is { } lit ? sum - Misfit(lit, temporal) : sum;
+        return null;
     }
 
-    private static double Misfit(Estimate observed, double expected) => Math.Pow((observed.Value - expected) / observed.StandardUncertainty, 2) / 2;
-
-    /// <summary>Probability of a code.</summary>
-    private static double Share(double mean, double deviation, double code) =>
-        Normal.CDF(mean, deviation, code + 0.5) - Normal.CDF(mean, deviation, code - 0.5);
-
-    /// <summary>Temporal variance after rounding, averaged over pixels whose offsets differ.</summary>
-    private static double RoundedTemporalVariance(double mean, double temporal, double pattern)
+    /// <summary>Information and score of mean, temporal and total variance.</summary>
+    private (Matrix<double> Information, Vector<double> Score) At(Vector<double> at)
     {
-        double deviation = Math.Sqrt(temporal);
-        double sum = 0;
-        double weights = 0;
-        for (int node = 0; node < PatternNodes; node++)
+        Vector<double> expected = _moments.Expected(at[0], at[1], at[2]);
+        Matrix<double> slopes = Matrix<double>.Build.DenseOfColumnVectors(Enumerable.Range(0, 3).Select(i => Slope(at, i)));
+
+        // The shares add up to one: the largest follows from the others.
+        int codes = expected.Count - 1;
+        int largest = expected.SubVector(0, codes).MaximumIndex();
+        int[] kept = [.. Enumerable.Range(0, expected.Count).Where(i => i != largest && (i == codes || expected[i] > SmallestShare))];
+        Matrix<double> pixel = _moments.Covariance(at[0], at[1], at[2]);
+        Matrix<double> covariance = Matrix<double>.Build.Dense(kept.Length, kept.Length, (i, j) =>
+            pixel[kept[i], kept[j]] / (kept[i] == codes || kept[j] == codes ? _pixels : _histogramPixels));
+        covariance[kept.Length - 1, kept.Length - 1] += 2 * expected[codes] * expected[codes] * _lostDegrees;
+        Matrix<double> slope = Matrix<double>.Build.Dense(kept.Length, 3, (i, j) => slopes[kept[i], j]);
+        Vector<double> misfit = Vector<double>.Build.Dense(kept.Length, i => _observed[kept[i]] - expected[kept[i]]);
+
+        // Scaled to unit diagonal: a code that is hardly ever met would spoil the inverse.
+        Vector<double> deviations = covariance.Diagonal().Map(v => Math.Sqrt(Math.Max(v, 1e-30)));
+        Matrix<double> correlation = Matrix<double>.Build.Dense(kept.Length, kept.Length, (i, j) => covariance[i, j] / (deviations[i] * deviations[j]));
+        Matrix<double> scaledSlope = Matrix<double>.Build.Dense(kept.Length, 3, (i, j) => slope[i, j] / deviations[i]);
+        Matrix<double> weighted = correlation.Solve(scaledSlope);
+        Matrix<double> information = scaledSlope.TransposeThisAndMultiply(weighted);
+        Vector<double> score = weighted.TransposeThisAndMultiply(misfit.PointwiseDivide(deviations));
+        if (_litIntercept is { } lit)
         {
-            double z = PatternReach * ((2.0 * node / (PatternNodes - 1)) - 1);
-            double weight = Math.Exp(-z * z / 2);
-            sum += weight * RoundedVariance(mean + (z * Math.Sqrt(pattern)), deviation);
-            weights += weight;
+            information[1, 1] += 1 / lit.Variance;
+            score[1] += (lit.Value - at[1]) / lit.Variance;
         }
 
-        return sum / weights;
+        return (information, score);
     }
 
-    private static double RoundedVariance(double mean, double deviation)
-    {
-        double reach = Math.Ceiling(6 * deviation) + 1;
-        double first = 0;
-        double second = 0;
-        for (double code = Math.Round(mean) - reach; code <= Math.Round(mean) + reach; code++)
-        {
-            double share = Share(mean, deviation, code);
-            first += share * (code - mean);
-            second += share * (code - mean) * (code - mean);
-        }
+    /// <summary>
+    /// Where black lies half-way and only two codes are met, the dark frames leave the scale of the noise open; the lit
+    /// levels' intercept is then all there is, and it may come out at or below zero.
+    /// </summary>
+    private RoundedNormal? LitAlone(double mean) => _litIntercept is { } lit
+        ? new RoundedNormal(new(mean, Math.Sqrt(_observed[^1] / _pixels)), lit, lit, new(0, lit.StandardUncertainty), 0)
+        : null;
 
-        return second - (first * first);
+    private Vector<double> Slope(Vector<double> at, int parameter)
+    {
+        double step = parameter == 0 ? 1e-4 : 1e-3 * at[parameter];
+        Vector<double> up = at.Clone();
+        Vector<double> down = at.Clone();
+        up[parameter] += step;
+        down[parameter] -= step;
+        return (_moments.Expected(up[0], up[1], up[2]) - _moments.Expected(down[0], down[1], down[2])) / (2 * step);
     }
 
-    private RoundedNormal? WithUncertainty(double[] parameters)
+    private static RoundedNormal? ToResult(Vector<double> at, Matrix<double> covariance)
     {
-        Matrix<double> information = Information(parameters);
-        if (!(information.Determinant() > 0))
-        {
-            return null;
-        }
-
-        Matrix<double> covariance = information.Inverse();
-        double[] uncertainties = [.. covariance.Diagonal().Select(v => Math.Sqrt(Math.Max(v, 0)))];
-        return uncertainties.All(double.IsFinite)
-            ? new RoundedNormal(new(parameters[0], uncertainties[0]), new(parameters[1], uncertainties[1]), new(parameters[2], uncertainties[2]))
+        Estimate Of(int i) => new(at[i], Math.Sqrt(covariance[i, i]));
+        double pattern = covariance[1, 1] + covariance[2, 2] - (2 * covariance[1, 2]);
+        return covariance.Diagonal().All(v => v > 0) && pattern > 0
+            ? new RoundedNormal(Of(0), Of(1), Of(2), new Estimate(at[2] - at[1], Math.Sqrt(pattern)), covariance[1, 2] - covariance[1, 1])
             : null;
-    }
-
-    /// <summary>The observed information: minus the second derivatives of the log-likelihood, by differences.</summary>
-    private Matrix<double> Information(double[] parameters)
-    {
-        double[] steps = [1e-3, 0.01 * parameters[1], 0.01 * parameters[2]];
-        return Matrix<double>.Build.Dense(3, 3, (i, j) =>
-        {
-            double At(double a, double b)
-            {
-                double[] moved = [.. parameters];
-                moved[i] += a * steps[i];
-                moved[j] += b * steps[j];
-                return LogLikelihood(moved);
-            }
-
-            return -(At(1, 1) - At(1, -1) - At(-1, 1) + At(-1, -1)) / (4 * steps[i] * steps[j]);
-        });
     }
 }

@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Profiles;
 
@@ -9,6 +10,10 @@ internal static class Propagation
 {
     /// <summary>Coverage factor of a 95 % interval for a normal distribution.</summary>
     public const double Coverage95 = 1.959963984540054;
+
+    /// <summary>Coverage factor for the largest of several deviations: what noise alone exceeds in 5 % of cases (Šidák).</summary>
+    /// <param name="count">How many deviations, 1 or more.</param>
+    public static double CoverageOfLargest(int count) => Normal.InvCDF(0, 1, (1 + Math.Pow(0.95, 1.0 / count)) / 2);
 
     /// <summary>A parameter is moved by this share of its uncertainty to find a sensitivity: small against curvature, large against rounding.</summary>
     private const double StepShare = 0.01;

@@ -1,0 +1,40 @@
+using SensorLab.Measurement.Noise;
+
+namespace SensorLab.Measurement.Latitude;
+
+/// <summary>
+/// What photon transfer and fixed pattern share: a level's fixed pattern is what is left when its temporal variance over
+/// the number of frames is taken off, so that what one has too much the other has too little.
+/// </summary>
+internal static class SharedNoise
+{
+    /// <summary>Gives a model the covariance of its line and its pattern.</summary>
+    /// <param name="model">The model.</param>
+    /// <param name="levels">Levels that both were fitted to.</param>
+    /// <param name="blackDn">Black level in DN.</param>
+    /// <param name="transfer">The line; null leaves the model as it is.</param>
+    public static NoiseModel Into(NoiseModel model, ChannelLevel[] levels, double blackDn, PhotonTransfer? transfer)
+    {
+        if (transfer is null)
+        {
+            return model;
+        }
+
+        PhotonTransferPoint[] points = [.. levels.Select(l => ChannelModelBuilder.ToPoint(l, blackDn))];
+        double[] variances = [.. points.Select(p => PhotonTransferEstimator.VarianceOfVariance(transfer, p))];
+        WeightedLine? line = WeightedLine.Fit([.. points.Select((p, i) => (p.SignalDn, p.VarianceDn2, 1 / variances[i]))]);
+        WeightedLine? pattern = FixedPatternEstimator.Line([.. levels.Select((l, i) => new FixedPatternPoint(points[i].SignalDn, 0, ChannelModelBuilder.Total(l.Channel.FixedPatternParts!).StandardUncertainty))]);
+        if (line is null || pattern is null)
+        {
+            return model;
+        }
+
+        double Shared(Func<int, double> first, Func<int, double> second) =>
+            -levels.Select((l, i) => first(i) * second(i) * variances[i] / l.Level.Frames).Sum();
+        return model
+            .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, Shared(line.InterceptSensitivity, pattern.InterceptSensitivity))
+            .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.PrnuSquare, Shared(line.InterceptSensitivity, pattern.SlopeSensitivity))
+            .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.DsnuSquareDn2, Shared(line.SlopeSensitivity, pattern.InterceptSensitivity))
+            .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.PrnuSquare, Shared(line.SlopeSensitivity, pattern.SlopeSensitivity));
+    }
+}

@@ -1,0 +1,40 @@
+using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Uncertainty;
+
+namespace SensorLab.Measurement.Tests.Noise;
+
+public sealed class LinearityEstimatorTests
+{
+    private static readonly Saturation Clip = new(new Estimate(MadeUpLevels.BlackDn + 12_000, 1), MadeUpLevels.BlackDn + 12_000, AtConverter: true);
+
+    [Fact]
+    public void Of_StraightResponse_IsZero()
+    {
+        LinearityError error = Of(s => 10_000 * s)!;
+        Assert.Equal(0, error.MeanPercent.Value!.Value, 1e-9);
+        Assert.Equal(0, error.LargestPercent.Lower95!.Value);
+    }
+
+    /// <summary>An offset is part of EMVA 1288's line.</summary>
+    [Fact]
+    public void Of_OffsetResponse_IsZero() => Assert.Equal(0, Of(s => 100 + (10_000 * s))!.LargestPercent.Value!.Value, 1e-9);
+
+    /// <summary>A response bent by 4 % at 10 000 DN deviates by some tenths of a per cent, far beyond its noise.</summary>
+    [Fact]
+    public void Of_BentResponse_IsBeyondItsNoise()
+    {
+        LinearityError error = Of(s => 10_000 * s * (1 - (0.04 * s)))!;
+        Assert.InRange(error.LargestPercent.Value!.Value, 0.2, 2);
+        Assert.True(error.LargestPercent.Lower95 > 0.5 * error.LargestPercent.Value);
+        Assert.True(error.MeanPercent.Value < error.LargestPercent.Value);
+    }
+
+    [Fact]
+    public void Of_TwoLevelsInRange_IsNull() =>
+        Assert.Null(LinearityEstimator.Of([Level(0.3, 3000), Level(0.6, 6000), Level(1e-3, 10)], Clip, MadeUpLevels.BlackDn));
+
+    private static LinearityError? Of(Func<double, double> response) =>
+        LinearityEstimator.Of([.. new[] { 0.1, 0.2, 0.4, 0.6, 0.8, 1.0 }.Select(s => Level(s, response(s)))], Clip, MadeUpLevels.BlackDn);
+
+    private static ChannelLevel Level(double seconds, double signalDn) => MadeUpLevels.Lit(seconds, MadeUpLevels.BlackDn + signalDn, 10 + (0.4 * signalDn));
+}

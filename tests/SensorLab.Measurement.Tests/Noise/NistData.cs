@@ -1,0 +1,45 @@
+using System.Globalization;
+using SensorLab.TestData;
+
+namespace SensorLab.Measurement.Tests.Noise;
+
+/// <summary>Statistical reference data of NIST (StRD) from the folder of test data beside the repository.</summary>
+internal sealed class NistData
+{
+    private readonly string[] _lines;
+
+    private NistData(string[] lines) => _lines = lines;
+
+    public static NistData Open(string name)
+    {
+        string folder = Path.Combine(Repository.Root, "..", "shared", "real-data", "nist");
+        Assert.SkipUnless(Directory.Exists(folder), "The NIST data are not here.");
+        return new NistData(File.ReadAllLines(Path.Combine(folder, name + ".dat")));
+    }
+
+    /// <summary>Rows of numbers from a line on, counted from 1 as the files do.</summary>
+    public double[][] Rows(int from) =>
+        [.. _lines.Skip(from - 1).Where(l => !string.IsNullOrWhiteSpace(l)).Select(Numbers)];
+
+    /// <summary>The single column below the last ruled line.</summary>
+    public double[] Column()
+    {
+        int rule = Array.FindLastIndex(_lines, l => l.StartsWith("-----", StringComparison.Ordinal));
+        return [.. Rows(rule + 2).Where(r => r.Length == 1).Select(r => r[0])];
+    }
+
+    /// <summary>The numbers of the first line that begins with a label and holds any.</summary>
+    public double[] Labelled(string label) => _lines
+        .Where(l => l.TrimStart().StartsWith(label, StringComparison.Ordinal))
+        .Select(l => Numbers(l.TrimStart()[label.Length..]))
+        .First(numbers => numbers.Length > 0);
+
+    /// <summary>Significant digits to which a number agrees with a certified one: the NIST's log relative error.</summary>
+    public static double Digits(double computed, double certified) =>
+        computed == certified ? 15 : -Math.Log10(Math.Abs(computed - certified) / Math.Abs(certified));
+
+    private static double[] Numbers(string line) =>
+        [.. line.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
+            .Select(t => double.TryParse(t, CultureInfo.InvariantCulture, out double number) ? number : double.NaN)
+            .Where(double.IsFinite)];
+}
