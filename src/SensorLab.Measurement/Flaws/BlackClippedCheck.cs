@@ -5,14 +5,11 @@ namespace SensorLab.Measurement.Flaws;
 /// <summary>black-clipped: the codes of dark frames pile up at the lowest one.</summary>
 internal sealed class BlackClippedCheck : IIsoCheck
 {
-    /// <summary>Share of dark values at the lowest code below which mean and noise are not moved by what they may be off.</summary>
-    private const double SmallestShare = 0.001;
+    /// <summary>Share of dark values at the lowest code below which read noise is off by under half a percent.</summary>
+    private const double SmallestShare = 0.005;
 
     /// <summary>How many times more values stand at the lowest code than at its mirror above the middle: a distribution's own edge has as many.</summary>
     private const double PileUpRatio = 3;
-
-    /// <summary>The same needs more values where the lowest code is not 0.</summary>
-    private const double SmallestShareAboveZero = 0.005;
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
@@ -60,6 +57,6 @@ internal sealed class BlackClippedCheck : IIsoCheck
         }
 
         double mirror = 2 * middle < codes.Counts.Count ? codes.Counts[2 * middle] : 0;
-        return share > SmallestShareAboveZero && middle > 0 && codes.Counts[0] > PileUpRatio * Math.Max(mirror, codes.Counts.Count > 1 ? codes.Counts[1] / PileUpRatio : 0);
+        return share > SmallestShare && middle > 0 && codes.Counts[0] > PileUpRatio * Math.Max(mirror, codes.Counts.Count > 1 ? codes.Counts[1] / PileUpRatio : 0);
     }
 }

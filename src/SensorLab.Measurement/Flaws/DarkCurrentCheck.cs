@@ -11,7 +11,7 @@ internal sealed class DarkCurrentCheck : IIsoCheck
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         double gain = evidence.GainDnPerElectron(evidence.Greens[0]);
-        if (DarkRise.Of(evidence) is not { } rise || !double.IsFinite(gain)
+        if (DarkRise.Of(evidence) is not { } rise || (rise.LightDn is null && rise.IsTilted) || !double.IsFinite(gain)
             || rise.RiseDn.Value < SmallestDn || rise.RiseDn.Value < Significance.Deviations * rise.RiseDn.StandardUncertainty)
         {
             yield break;

@@ -6,21 +6,12 @@ namespace SensorLab.Measurement.Flaws;
 /// <remarks>Light that reached all dark frames alike shows in the lit ones instead, whose own zero then lies below black.</remarks>
 internal sealed class DarkLitCheck : IIsoCheck
 {
-    /// <summary>Twice what black may be off.</summary>
-    private const double SmallestDn = 0.1;
-
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        if (DarkRise.Of(evidence) is { } rise)
+        if (DarkRise.Of(evidence) is { } rise && (rise.IsColoured || rise.IsTilted))
         {
-            bool coloured = rise.LightDn is { } light && light.Value > SmallestDn && light.Value > Significance.Deviations * light.StandardUncertainty;
-            bool tilted = Math.Abs(rise.TiltDn.Value) > SmallestDn && Math.Abs(rise.TiltDn.Value) > Significance.Deviations * rise.TiltDn.StandardUncertainty
-                && rise.RiseDn.Value + (rise.LightDn?.Value ?? 0) > SmallestDn;
-            if (coloured || tilted)
-            {
-                yield return Lit(evidence, rise.LightDn is { } known && coloured ? known.Value : rise.RiseDn.Value + (rise.LightDn?.Value ?? 0), [rise.Longest]);
-                yield break;
-            }
+            yield return Lit(evidence, rise.IsColoured ? rise.LightDn!.Value.Value : rise.TotalDn, [rise.Longest]);
+            yield break;
         }
 
         if (LitBlack.Of(evidence) is { } zero && zero.IsOff && zero.ShiftDn.Value < 0 && DarkRange.Of(evidence) is { IsDrift: false })

@@ -17,6 +17,19 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
 
     private const double DistinctSensitivity = 0.85;
 
+    /// <summary>Twice what black may be off, in DN.</summary>
+    public const double SmallestLightDn = 0.1;
+
+    /// <summary>What the longest dark frames have more, on the mean, in DN.</summary>
+    public double TotalDn => RiseDn.Value + (LightDn?.Value ?? 0);
+
+    /// <summary>Whether the rise falls off to one side: light, since a sensor's own dark signal is even.</summary>
+    public bool IsTilted => TotalDn > SmallestLightDn && Math.Abs(TiltDn.Value) > SmallestLightDn
+        && Math.Abs(TiltDn.Value) > Significance.Deviations * TiltDn.StandardUncertainty;
+
+    /// <summary>Whether the rise follows the channels' sensitivities.</summary>
+    public bool IsColoured => LightDn is { } light && light.Value > SmallestLightDn && light.Value > Significance.Deviations * light.StandardUncertainty;
+
     public double Seconds => Longest.Record.ExposureSeconds - Shortest.Record.ExposureSeconds;
 
     /// <summary>Compares the dark levels of an ISO; null where they have one exposure.</summary>

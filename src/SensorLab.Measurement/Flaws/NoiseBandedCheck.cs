@@ -1,72 +1,75 @@
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Flaws;
 
-/// <summary>noise-banded: rows or columns share noise, or a fixed offset, beyond what their pixels' own noise explains.</summary>
+/// <summary>noise-banded: rows or columns share noise, or a fixed pattern, beyond what their pixels' own noise explains.</summary>
 internal sealed class NoiseBandedCheck : IIsoCheck
 {
-    /// <summary>Line noise below a twentieth of the pixels' noise is not seen in a picture and moves read noise by 0.1 %.</summary>
-    private const double SmallestShare = 0.05;
+    /// <summary>Dark lines below a twentieth of the pixels' noise are not seen in a picture and move read noise by 0.1 %.</summary>
+    private const double SmallestDarkShare = 0.05;
+
+    /// <summary>Lines in the light are seen from half the pixels' noise on.</summary>
+    private const double SmallestLitShare = 0.5;
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        foreach ((string what, Func<VarianceParts, Estimate> part, bool temporal) in Kinds)
+        EvidenceLevel[] darks = [.. evidence.Darks.Where(l => l.Record.Frames > 1)];
+        EvidenceLevel[] bright = [.. evidence.Lit
+            .Where(l => l.Record.Frames > 1 && evidence.IsBetween(l, evidence.Greens[0], 0.1, 0.7))
+            .OrderByDescending(l => evidence.SignalDn(l, evidence.Greens[0]))
+            .Take(1)];
+        foreach (bool rows in new[] { true, false })
         {
-            if (Find(evidence, part, temporal) is { } found)
+            string lines = rows ? "rows" : "columns";
+            if (Find(evidence, darks, (l, c) => LinePart.Temporal(l, c, rows), SmallestDarkShare) is { } moving)
             {
-                string kind = temporal ? "change from frame to frame" : "are the same in every frame";
-                double gain = evidence.GainDnPerElectron(evidence.Greens[0]);
-                bool electrons = double.IsFinite(gain);
-                double size = electrons ? found.Dn / gain : found.Dn;
-                yield return FlawFinding.Note(
-                    FindingCode.NoiseBanded,
-                    evidence.Iso,
-                    size,
-                    electrons ? "electron" : "dn",
-                    $"At ISO {evidence.Iso} {what} that {kind} stand out of the dark frames: {found.Dn:F2} DN beside {found.PixelDn:F2} DN of the single pixel. They are part of the noise figures and given apart.",
-                    "Nothing to do; lift deep shadows with care, since the eye sees stripes sooner than grain.").For(found.Channels, evidence.Channels.Count).In(evidence.Darks);
+                yield return Banded(evidence, darks, moving, $"{lines} that change from frame to frame stand out of the dark frames");
+            }
+
+            if (Find(evidence, darks, (l, c) => LinePart.Fixed(l, c, rows), SmallestDarkShare) is { } resting)
+            {
+                yield return Banded(evidence, darks, resting, $"{lines} that are the same in every frame stand out of the dark frames");
+            }
+            else if (Find(evidence, bright, (l, c) => LinePart.Fixed(l, c, rows), SmallestLitShare) is { } lit)
+            {
+                yield return Banded(evidence, bright, lit, $"{lines} of different sensitivity stand out of the bright frames");
             }
         }
     }
 
-    private static (string What, Func<VarianceParts, Estimate> Part, bool Temporal)[] Kinds =>
-    [
-        ("rows", p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), true),
-        ("columns", p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), true),
-        ("rows", p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), false),
-        ("columns", p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), false),
-    ];
-
-    /// <summary>The largest line part of the channels' dark levels; a level's own relative uncertainty is that of a variance, hence judged as one.</summary>
-    private static (double Dn, double PixelDn, string[] Channels)? Find(IsoEvidence evidence, Func<VarianceParts, Estimate> part, bool temporal)
+    /// <summary>The channels whose lines stand out, and by how much at the most; levels of one ISO are averaged.</summary>
+    private static LineFound? Find(IsoEvidence evidence, EvidenceLevel[] levels, Func<EvidenceLevel, int, LinePart> part, double smallestShare)
     {
-        List<(string Name, double Dn, double PixelDn)> found = [];
-        for (int channel = 0; channel < evidence.Channels.Count; channel++)
+        List<LineFound> found = [];
+        for (int channel = 0; channel < evidence.Channels.Count && levels.Length > 0; channel++)
         {
-            LevelChannel[] darks = [.. evidence.Darks.Select(d => d.Record.Channels[channel]).Where(c => c.TemporalParts is not null)];
-            if (darks.Length == 0)
+            LinePart[] lines = [.. levels.Select(l => part(l, channel))];
+            var mean = new LinePart(
+                lines.Average(l => l.VarianceDn2),
+                lines.Average(l => l.ExpectedDn2),
+                Math.Sqrt(lines.Sum(l => l.RelativeUncertainty * l.RelativeUncertainty)) / lines.Length);
+            double pixel = levels.Average(l => l.Record.Channels[channel].TemporalParts!.PixelDn2);
+            if (mean.VarianceDn2 > smallestShare * smallestShare * pixel && mean.Deviations > Significance.Deviations)
             {
-                continue;
-            }
-
-            Estimate[] lines = [.. darks.Select(d => part(temporal ? d.TemporalParts! : d.FixedPatternParts!))];
-            double variance = lines.Average(l => l.Value);
-            double uncertainty = Math.Sqrt(lines.Sum(l => l.Variance)) / lines.Length;
-            double pixel = darks.Average(d => temporal ? d.TemporalParts!.PixelDn2 : d.TemporalParts!.PixelDn2 + Math.Max(0, d.FixedPatternParts!.PixelDn2));
-            bool large = variance > SmallestShare * SmallestShare * pixel;
-            if (large && variance > Significance.Deviations * uncertainty)
-            {
-                found.Add((evidence.Channels[channel].Name, Math.Sqrt(variance), Math.Sqrt(pixel)));
+                found.Add(new LineFound(Math.Sqrt(mean.VarianceDn2), Math.Sqrt(pixel), [evidence.Channels[channel].Name]));
             }
         }
 
-        if (found.Count == 0)
-        {
-            return null;
-        }
-
-        (string _, double dn, double pixelDn) = found.MaxBy(f => f.Dn);
-        return (dn, pixelDn, [.. found.Select(f => f.Name)]);
+        return found.Count == 0 ? null : found.MaxBy(f => f.Dn)! with { Channels = [.. found.SelectMany(f => f.Channels)] };
     }
+
+    private static Finding Banded(IsoEvidence evidence, EvidenceLevel[] levels, LineFound found, string what)
+    {
+        double gain = evidence.GainDnPerElectron(evidence.Greens[0]);
+        bool electrons = double.IsFinite(gain);
+        return FlawFinding.Note(
+            FindingCode.NoiseBanded,
+            evidence.Iso,
+            electrons ? found.Dn / gain : found.Dn,
+            electrons ? "electron" : "dn",
+            $"At ISO {evidence.Iso} {what}: {found.Dn:F2} DN beside {found.PixelDn:F2} DN of a single pixel's noise. They are part of the figures and given apart.",
+            "Nothing to do; lift deep shadows with care, since the eye sees stripes sooner than grain.").For(found.Channels, evidence.Channels.Count).In(levels);
+    }
+
+    private sealed record LineFound(double Dn, double PixelDn, IReadOnlyCollection<string> Channels);
 }

@@ -19,11 +19,15 @@ internal sealed class ResponseFit
     /// <summary>Sensitivities that differ by less tell response and exposure apart badly.</summary>
     private const double DistinctSensitivity = 0.85;
 
-    /// <summary>Signals this many times a drift of black are free of it: a third of a percent is left.</summary>
-    private const double DriftRatio = 300;
+    /// <summary>Signals this many times a drift of black are free of it: a percent is left.</summary>
+    private const double DriftRatio = 100;
 
-    private ResponseFit(IReadOnlyList<ResponsePoint> points, Estimate bend, bool bendIsSensors)
+    /// <summary>How many times farther than among the dark frames black may move over a whole bracket.</summary>
+    private const double BracketDrift = 10;
+
+    private ResponseFit(IReadOnlyList<ResponsePoint> points, Estimate bend, bool bendIsSensors, bool blackMoves)
     {
+        BlackReachEv = blackMoves ? Math.Log2(1 + (BracketDrift / DriftRatio)) : 0;
         Points = points;
         Bend = bend;
         BendIsSensors = bendIsSensors;
@@ -37,6 +41,9 @@ internal sealed class ResponseFit
 
     /// <summary>Whether channels of different sensitivity show that the bend is the sensor's.</summary>
     public bool BendIsSensors { get; }
+
+    /// <summary>What a black that moves may change in the dimmest level used, in EV; 0 where it rests.</summary>
+    public double BlackReachEv { get; }
 
     /// <summary>Fits the longest series; null where it has fewer than six usable levels.</summary>
     public static ResponseFit? Of(IsoEvidence evidence)
@@ -75,6 +82,16 @@ internal sealed class ResponseFit
         double[] ownShares = [.. levels.Select((_, l) => channels.Average(c => shares[c][l]))];
         double[]? time = orders is null ? null : [.. orders.Where((_, i) => usable[i])];
         Estimate bend = several ? BendOfChannels(logs, shares, noises) : BendBesideTrend(own, ownShares, time);
+        if (dimmest > 0)
+        {
+            // What black may still be off bends all channels alike: it is an uncertainty, not noise.
+            double[][] lifted = [.. channels.Select(c => levels.Select(l => dimmest / DriftRatio / evidence.SignalDn(l, c)).ToArray())];
+            double bias = several
+                ? BendOfChannels(lifted, shares, noises).Value
+                : BendBesideTrend([.. levels.Select((_, l) => channels.Average(c => lifted[c][l]))], ownShares, time).Value;
+            bend = bend with { StandardUncertainty = double.Hypot(bend.StandardUncertainty, bias) };
+        }
+
         return new ResponseFit(
             [.. levels.Select((l, i) => new ResponsePoint(
                 l,
@@ -82,7 +99,8 @@ internal sealed class ResponseFit
                 Math.Sqrt(channels.Sum(c => noises[c][i] * noises[c][i])) / channels.Length,
                 time?[i]))],
             bend,
-            several);
+            several,
+            dimmest > 0);
     }
 
     private static double NoiseOf(IsoEvidence evidence, EvidenceLevel level, int channel)

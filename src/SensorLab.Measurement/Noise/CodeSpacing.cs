@@ -15,6 +15,9 @@ internal readonly record struct CodeSpacing(int Codes, int Steps)
     private const double FewestValuesACode = 60;
     private const int FewestCodes = 3;
 
+    /// <summary>Mean steps that one gap may be long: a fraction multiplied makes steps of two neighbouring lengths.</summary>
+    private const double LongestRun = 2;
+
     /// <summary>Mean distance of neighbouring codes in DN.</summary>
     public double StepDn => (double)Codes / Steps;
 
@@ -35,8 +38,19 @@ internal readonly record struct CodeSpacing(int Codes, int Steps)
             return null;
         }
 
-        int met = histogram.Counts.Skip(first).Take(codes + 1).Count(c => c > 0);
-        return met < 2 ? null : new CodeSpacing(codes, met - 1);
+        int met = 0;
+        int run = 0;
+        int longest = 0;
+        foreach (long count in histogram.Counts.Skip(first).Take(codes + 1))
+        {
+            met += count > 0 ? 1 : 0;
+            run = count > 0 ? 0 : run + 1;
+            longest = Math.Max(longest, run);
+        }
+
+        // One wide gap lies between frames of different light, not between codes.
+        var spacing = new CodeSpacing(codes, Math.Max(1, met - 1));
+        return met < 2 || longest > LongestRun * spacing.StepDn ? null : spacing;
     }
 
     private static int Quantile(CodeHistogram histogram, double values)
