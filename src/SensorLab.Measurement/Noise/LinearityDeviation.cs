@@ -35,7 +35,7 @@ internal sealed class LinearityDeviation
             yield break;
         }
 
-        double[] variances = [.. levels.Select(l => (l.Channel.TemporalVarianceDn2 ?? 0) / ((double)l.Level.PixelsPerChannel * l.Level.Frames))];
+        double[] variances = [.. levels.Select(VarianceOfMean)];
         for (int i = 0; i < levels.Length; i++)
         {
             double expected = line.Intercept + (line.Slope * levels[i].Exposure);
@@ -48,6 +48,11 @@ internal sealed class LinearityDeviation
     /// <summary>Covariance with the sum of all deviations, each with the sign that makes it positive.</summary>
     public double VarianceOfSum(IEnumerable<LinearityDeviation> deviations) =>
         deviations.Sum(d => Math.Sign(Value) * Math.Sign(d.Value) * CovarianceWith(d));
+
+    /// <summary>A level of one frame has no temporal variance of its own; the mean's uncertainty is then an upper bound.</summary>
+    private static double VarianceOfMean(ChannelLevel level) => level.Channel.TemporalVarianceDn2 is { } temporal
+        ? temporal / ((double)level.Level.PixelsPerChannel * level.Level.Frames)
+        : level.Channel.MeanUncertaintyDn * level.Channel.MeanUncertaintyDn;
 
     private double CovarianceWith(LinearityDeviation other) => ReferenceEquals(_variances, other._variances)
         ? _sensitivities.Select((s, i) => s * other._sensitivities[i] * _variances[i]).Sum()

@@ -12,7 +12,7 @@ public sealed class SegmentKernelTests
     public void Add_AnySegment_GivesTheExactSumsOfWholeNumbers() => Segments.Sample(s =>
     {
         double[] earlier = Array.ConvertAll(s.Earlier, e => (double)e);
-        double[] columns = new double[s.Values.Length];
+        int[] columns = new int[s.Values.Length];
         SegmentSums sums = SegmentKernel.Add(s.Values, earlier, columns);
 
         Int128 squares = 0;
@@ -35,18 +35,30 @@ public sealed class SegmentKernelTests
     {
         double[] earlier = Array.ConvertAll(s.Earlier, e => (double)e);
         double[] earlierOfScalars = [.. earlier];
-        double[] columns = new double[s.Values.Length];
-        double[] columnsOfScalars = new double[s.Values.Length];
+        int[] columns = new int[s.Values.Length];
+        int[] columnsOfScalars = new int[s.Values.Length];
         SegmentSums sums = SegmentKernel.Add(s.Values, earlier, columns);
         SegmentSums scalars = SegmentKernel.AddScalars(s.Values, earlierOfScalars, columnsOfScalars, 0, default);
         return sums == scalars && earlier.SequenceEqual(earlierOfScalars) && columns.SequenceEqual(columnsOfScalars);
     });
 
     [Fact]
+    public void AddFirst_AnySegment_EqualsAddingToNothing() => Segments.Sample(s =>
+    {
+        double[] earlier = Array.ConvertAll(s.Earlier, e => (double)e);
+        double[] nothing = new double[s.Values.Length];
+        int[] columns = new int[s.Values.Length];
+        int[] columnsOfAdd = new int[s.Values.Length];
+        SegmentSums first = SegmentKernel.AddFirst(s.Values, earlier, columns);
+        SegmentSums added = SegmentKernel.Add(s.Values, nothing, columnsOfAdd);
+        return first == added && earlier.SequenceEqual(nothing) && columns.SequenceEqual(columnsOfAdd);
+    });
+
+    [Fact]
     public void Add_LongerDestinations_LeavesTheirRestAlone()
     {
         double[] earlier = [1, 1, 1, 1, 1, 1, 1, 1, 1, 7];
-        double[] columns = [0, 0, 0, 0, 0, 0, 0, 0, 0, 9];
+        int[] columns = [0, 0, 0, 0, 0, 0, 0, 0, 0, 9];
         SegmentKernel.Add(new ushort[9], earlier, columns);
         Assert.Equal(7, earlier[^1]);
         Assert.Equal(9, columns[^1]);
