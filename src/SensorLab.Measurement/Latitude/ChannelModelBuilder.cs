@@ -67,12 +67,12 @@ internal sealed class ChannelModelBuilder
             coarse is null ? DarkVariance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), _columns) : default,
             coarse is null ? DarkVariance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), _rows) : default);
         FixedPatternSummary pattern = FitPatterns(black.Value, coarse);
-        NoiseModel noise = SharedNoise.Into(ToNoise(black, transfer, temporal, pattern.Total, saturation, _step), transferLevels, black.Value, transfer);
+        NoiseModel noise = SharedNoise.Into(ToNoise(black, transfer, temporal, pattern.Total, saturation, _step), transferLevels, black.Value, transfer, coarse);
         return new ChannelModel
         {
             Name = _name,
             Levels = _levels,
-            Noise = coarse is null ? noise : noise.WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, coarse.Covariance),
+            Noise = noise,
             Saturation = saturation,
             PhotonTransfer = transfer,
             Temporal = temporal,

@@ -13,7 +13,8 @@ internal static class SharedNoise
     /// <param name="levels">Levels that both were fitted to.</param>
     /// <param name="blackDn">Black level in DN.</param>
     /// <param name="transfer">The line; null leaves the model as it is.</param>
-    public static NoiseModel Into(NoiseModel model, ChannelLevel[] levels, double blackDn, PhotonTransfer? transfer)
+    /// <param name="coarse">What took the place of dark levels in both; null where their noise is fine.</param>
+    public static NoiseModel Into(NoiseModel model, ChannelLevel[] levels, double blackDn, PhotonTransfer? transfer, RoundedNormal? coarse)
     {
         if (transfer is null)
         {
@@ -31,10 +32,10 @@ internal static class SharedNoise
 
         double Shared(Func<int, double> first, Func<int, double> second) =>
             -levels.Select((l, i) => first(i) * second(i) * variances[i] / l.Level.Frames).Sum();
-        return model
+        NoiseModel lit = model.WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.PrnuSquare, Shared(line.SlopeSensitivity, pattern.SlopeSensitivity));
+        return coarse is not null ? lit.WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, coarse.Covariance) : lit
             .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, Shared(line.InterceptSensitivity, pattern.InterceptSensitivity))
             .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.PrnuSquare, Shared(line.InterceptSensitivity, pattern.SlopeSensitivity))
-            .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.DsnuSquareDn2, Shared(line.SlopeSensitivity, pattern.InterceptSensitivity))
-            .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.PrnuSquare, Shared(line.SlopeSensitivity, pattern.SlopeSensitivity));
+            .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.DsnuSquareDn2, Shared(line.SlopeSensitivity, pattern.InterceptSensitivity));
     }
 }

@@ -1,0 +1,55 @@
+using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Tests.Noise;
+
+public sealed class RoundedNormalEstimatorTests
+{
+    private const int Frames = 4;
+    private const double Pixels = 100_000;
+
+    /// <summary>
+    /// Black on a code, 0.25 DN of noise without pattern: Φ(−2) = 0.0227501 of the values lie on either side, and the rounded
+    /// variance is twice that.
+    /// </summary>
+    [Fact]
+    public void Fit_ExpectedShares_GivesTheNoiseBack()
+    {
+        const double side = 0.02275013194817921;
+        double variance = 2 * side;
+        CodeHistogram codes = Histogram(99, side, 1 - (2 * side), side);
+        RoundedNormal fit = RoundedNormalEstimator.Fit(codes, Frames, Pixels, Temporal(variance), null)!;
+        Assert.Equal(100, fit.MeanDn.Value, 1e-6);
+        Assert.Equal(0.0625, fit.TemporalVarianceDn2.Value, 1e-5);
+        Assert.Equal(0, fit.PatternVarianceDn2.Value, 1e-5);
+
+        // The variance's own sampling, dominated by the rare codes: about 1/√(400 000 · 0.0455) of the variance over d ln p/d ln σ² = 2.4.
+        Assert.InRange(fit.TotalVarianceDn2.StandardUncertainty / 0.0625, 0.002, 0.005);
+    }
+
+    /// <summary>Half-way with two codes only, the dark frames leave the scale open: the lit levels' intercept decides.</summary>
+    [Fact]
+    public void Fit_TwoCodesHalfWay_FollowsTheLitLevels()
+    {
+        RoundedNormal fit = RoundedNormalEstimator.Fit(Histogram(100, 0.5, 0.5), Frames, Pixels, Temporal(0.25), new Estimate(0.03, 0.004))!;
+        Assert.Equal(100.5, fit.MeanDn.Value, 1e-3);
+        Assert.Equal(0.03, fit.TemporalVarianceDn2.Value, 0.004);
+        Assert.InRange(fit.TemporalVarianceDn2.StandardUncertainty, 0.0005, 0.0041);
+    }
+
+    /// <summary>And where they say nothing above zero, no read noise is made up from the rounding.</summary>
+    [Fact]
+    public void Fit_TwoCodesHalfWayAndNoLitVariance_StaysABound()
+    {
+        RoundedNormal fit = RoundedNormalEstimator.Fit(Histogram(100, 0.5, 0.5), Frames, 1000, Temporal(0.25), new Estimate(-0.02, 0.04))!;
+        Figure figure = fit.TemporalVarianceDn2.ToRootFigure();
+        Assert.Null(figure.Value);
+        Assert.InRange(figure.AtMost!.Value, 0.2, 0.3);
+    }
+
+    private static Estimate Temporal(double variance) => new(variance, variance * Math.Sqrt(2 / ((Frames - 1) * Pixels)));
+
+    private static CodeHistogram Histogram(int first, params double[] shares) =>
+        new(first, [.. shares.Select(s => (long)Math.Round(s * Frames * Pixels))]);
+}
