@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 
 namespace SensorLab.Measurement.Statistics;
 
@@ -39,7 +40,7 @@ internal sealed class BlockWorkspace
     public ReadOnlySpan<int> ColumnSumsOf(int frame) => _columnSums[frame].AsSpan(0, Columns);
 
     /// <summary>Measures a whole block at once.</summary>
-    public void Measure(IReadOnlyList<PlaneBand> bands, int firstColumn, int columns)
+    public void Measure(ReadOnlySpan<PlaneBand> bands, int firstColumn, int columns)
     {
         Begin(firstColumn, columns);
         for (int row = 0; row < bands[0].Rows; row++)
@@ -66,7 +67,8 @@ internal sealed class BlockWorkspace
     }
 
     /// <summary>Takes in one row of all frames.</summary>
-    public void AddRow(IReadOnlyList<PlaneBand> bands, int row)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public void AddRow(ReadOnlySpan<PlaneBand> bands, int row)
     {
         Span<double> earlier = _earlier.AsSpan(0, Columns);
         for (int frame = 0; frame < _frames; frame++)

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Statistics;
@@ -14,6 +15,7 @@ internal sealed class CodeCounter
     public CodeCounter(int rows, int columns, int frames) =>
         _rowStride = (int)Math.Max(1, (long)rows * columns * frames / EnoughPixels);
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Count(int row, ReadOnlySpan<ushort> values)
     {
         if (row % _rowStride != 0)

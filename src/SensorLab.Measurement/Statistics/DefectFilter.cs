@@ -28,7 +28,7 @@ internal sealed class DefectFilter
 
     /// <summary>Replaces the defects of a block.</summary>
     /// <returns>How many pixels were replaced.</returns>
-    public int Apply(IReadOnlyList<PlaneBand> bands, int firstColumn, BlockWorkspace block)
+    public int Apply(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
         double limit = LimitOf(block);
         double mean = Enumerable.Range(0, _frames).Sum(f => block.SumsOf(f).Sum) / ((double)block.Rows * block.Columns);
@@ -79,10 +79,10 @@ internal sealed class DefectFilter
         return sum / (rows ? block.Columns : block.Rows);
     }
 
-    private static double StackAt(IReadOnlyList<PlaneBand> bands, int row, int column)
+    private static double StackAt(ReadOnlySpan<PlaneBand> bands, int row, int column)
     {
         double sum = 0;
-        for (int frame = 0; frame < bands.Count; frame++)
+        for (int frame = 0; frame < bands.Length; frame++)
         {
             sum += bands[frame].Row(row)[column];
         }
@@ -90,10 +90,10 @@ internal sealed class DefectFilter
         return sum;
     }
 
-    private static void Replace(IReadOnlyList<PlaneBand> bands, int row, int firstColumn, int column, int columns)
+    private static void Replace(ReadOnlySpan<PlaneBand> bands, int row, int firstColumn, int column, int columns)
     {
         int neighbour = column > firstColumn ? column - 1 : Math.Min(column + 1, firstColumn + columns - 1);
-        for (int frame = 0; frame < bands.Count; frame++)
+        for (int frame = 0; frame < bands.Length; frame++)
         {
             Span<ushort> values = bands[frame].Row(row);
             values[column] = values[neighbour];

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace SensorLab.Measurement.Statistics;
@@ -7,6 +8,7 @@ internal static class Extremes
 {
     /// <summary>Lowest and highest of numbers that hold no NaN.</summary>
     /// <param name="numbers">One number or more.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static (double Lowest, double Highest) Of(ReadOnlySpan<double> numbers)
     {
         double lowest = numbers[0];

@@ -31,7 +31,7 @@ internal sealed class NeighbourMeter
     public bool Samples(int block) => block % _stride == 0;
 
     /// <summary>Adds a block's temporal noise, its defects still in place: copies of neighbours would look like correlation.</summary>
-    public void AddTemporal(IReadOnlyList<PlaneBand> bands, int firstColumn, BlockWorkspace block)
+    public void AddTemporal(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
         double scale = _dark || block.SumsOf(0).Sum <= 0 ? 1 : block.SumsOf(1).Sum / block.SumsOf(0).Sum;
         for (int row = 0; row < block.Rows; row++)
@@ -49,7 +49,7 @@ internal sealed class NeighbourMeter
     }
 
     /// <summary>Adds a block's sum of all frames, its defects replaced.</summary>
-    public void AddStack(IReadOnlyList<PlaneBand> bands, int firstColumn, BlockWorkspace block)
+    public void AddStack(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
         for (int row = 0; row < block.Rows; row++)
         {

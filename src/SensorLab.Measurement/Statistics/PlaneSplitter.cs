@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -10,6 +11,7 @@ internal static class PlaneSplitter
     /// <param name="row">Photosites, an even number of them.</param>
     /// <param name="even">Destination of photosites 0, 2, 4 …, half the row's length.</param>
     /// <param name="odd">Destination of photosites 1, 3, 5 …, half the row's length.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Split(ReadOnlySpan<ushort> row, Span<ushort> even, Span<ushort> odd)
     {
         int pairs = row.Length / 2;

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
 
@@ -15,6 +16,7 @@ internal static class SegmentKernel
     /// <param name="earlier">Becomes the frame's values.</param>
     /// <param name="columnSums">Sum down each column so far; the segment is added to it.</param>
     /// <returns>Sum of the values and of their squares.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static SegmentSums AddFirst(ReadOnlySpan<ushort> values, Span<double> earlier, Span<int> columnSums)
     {
         earlier = earlier[..values.Length];
@@ -41,6 +43,7 @@ internal static class SegmentKernel
     /// <param name="earlier">Sum of the earlier frames' values at each site; the frame is added to it.</param>
     /// <param name="columnSums">Sum down each column so far; the segment is added to it.</param>
     /// <returns>Sum of the values, of their squares, and of their products with the earlier frames' sum.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static SegmentSums Add(ReadOnlySpan<ushort> values, Span<double> earlier, Span<int> columnSums)
     {
         earlier = earlier[..values.Length];
@@ -81,6 +84,7 @@ internal static class SegmentKernel
         return new SegmentSums(sum, squares, products);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static (Vector256<double> Low, Vector256<double> High) Load(ReadOnlySpan<ushort> values, int at)
     {
         Vector128<ushort> eight = Vector128.Create<ushort>(values[at..]);
@@ -89,6 +93,7 @@ internal static class SegmentKernel
             Avx.ConvertToVector256Double(Vector128.WidenUpper(eight).AsInt32()));
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void AddTo(Span<int> sums, ReadOnlySpan<ushort> values, int at) =>
         (Vector256.Create<int>(sums[at..]) + Avx2.ConvertToVector256Int32(Vector128.Create<ushort>(values[at..]))).CopyTo(sums[at..]);
 }
