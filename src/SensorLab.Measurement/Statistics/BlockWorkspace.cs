@@ -67,22 +67,13 @@ internal sealed class BlockWorkspace
     }
 
     /// <summary>Takes in one row of all frames.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void AddRow(ReadOnlySpan<PlaneBand> bands, int row)
     {
-        Span<double> earlier = _earlier.AsSpan(0, Columns);
-        for (int frame = 0; frame < _frames; frame++)
+        if (_frames != 2 || !TryAddPair(bands, row))
         {
-            ReadOnlySpan<ushort> values = bands[frame].Row(row).Slice(_firstColumn, Columns);
-            SegmentSums segment = frame == 0
-                ? SegmentKernel.AddFirst(values, earlier, _columnSums[frame])
-                : SegmentKernel.Add(values, earlier, _columnSums[frame]);
-            _rowSums[frame][row] = segment.Sum;
-            _sums[frame] += segment;
+            AddFrames(bands, row);
         }
 
-        (double low, double high) = Extremes.Of(earlier);
-        StackExtremes = (Math.Min(StackExtremes.Lowest, low), Math.Max(StackExtremes.Highest, high));
         Rows = row + 1;
     }
 
@@ -106,6 +97,47 @@ internal sealed class BlockWorkspace
         TakeOutMeans(_rowSums, Rows, Columns);
         TakeOutMeans(_columnSums, Columns, Rows);
     }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private bool TryAddPair(ReadOnlySpan<PlaneBand> bands, int row)
+    {
+        ReadOnlySpan<ushort> first = bands[0].Row(row).Slice(_firstColumn, Columns);
+        ReadOnlySpan<ushort> second = bands[1].Row(row).Slice(_firstColumn, Columns);
+        if (!PairKernel.TryAdd(first, second, _columnSums[0], _columnSums[1], out PairSums sums))
+        {
+            return false;
+        }
+
+        Add(0, row, sums.First);
+        Add(1, row, sums.Second);
+        Widen(sums.LowestStack, sums.HighestStack);
+        return true;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private void AddFrames(ReadOnlySpan<PlaneBand> bands, int row)
+    {
+        Span<double> earlier = _earlier.AsSpan(0, Columns);
+        for (int frame = 0; frame < _frames; frame++)
+        {
+            ReadOnlySpan<ushort> values = bands[frame].Row(row).Slice(_firstColumn, Columns);
+            Add(frame, row, frame == 0
+                ? SegmentKernel.AddFirst(values, earlier, _columnSums[frame])
+                : SegmentKernel.Add(values, earlier, _columnSums[frame]));
+        }
+
+        (double low, double high) = Extremes.Of(earlier);
+        Widen(low, high);
+    }
+
+    private void Add(int frame, int row, SegmentSums segment)
+    {
+        _rowSums[frame][row] = segment.Sum;
+        _sums[frame] += segment;
+    }
+
+    private void Widen(double low, double high) =>
+        StackExtremes = (Math.Min(StackExtremes.Lowest, low), Math.Max(StackExtremes.Highest, high));
 
     private void TakeOutMeans<T>(T[][] sums, int length, double divisor)
         where T : INumber<T>
