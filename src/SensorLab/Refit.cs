@@ -1,3 +1,4 @@
+using System.Globalization;
 using SensorLab.Measurement.Latitude;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
@@ -7,8 +8,6 @@ namespace SensorLab;
 /// <summary>Fits a finished profile again, from the levels that it holds: another criterion needs no pixels.</summary>
 public static class Refit
 {
-    private const double ThirdOfAStopEv = 1.0 / 3.0;
-
     /// <summary>What the fit itself finds, and finds again; everything else was seen in the frames and stays.</summary>
     private static readonly string[] FoundByFit = [FindingCode.SaturationNotReached, FindingCode.ShadowNotReached, FindingCode.NoiseBelowStep];
 
@@ -24,7 +23,7 @@ public static class Refit
     {
         RequireNoPixels(options);
         GreyMethod grey = options.Grey ?? (profile.MiddleGrey.Method == "saturation" ? GreyMethod.Saturation : GreyMethod.Metered);
-        double meterStepEv = options.MeterStepEv ?? profile.MiddleGrey.MeterStepEv ?? ThirdOfAStopEv;
+        double meterStepEv = options.MeterStepEv ?? profile.MiddleGrey.MeterStepEv ?? options.MeterStepInFramesEv;
         Delivery? delivery = options.Delivery ?? profile.Delivery;
         List<Finding> findings = [.. profile.Findings.Where(f => !FoundByFit.Contains(f.Code))];
         List<IsoProfile> isoProfiles = [];
@@ -83,7 +82,7 @@ public static class Refit
         Code = FindingCode.MeteredMissing,
         Severity = FindingSeverity.Refusal,
         Iso = iso,
-        Message = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"The profile holds no metered frames at ISO {iso}, so middle grey cannot be metered there."),
+        Message = string.Create(CultureInfo.InvariantCulture, $"The profile holds no metered frames at ISO {iso}, so middle grey cannot be metered there."),
         Remedy = "Leave --grey out, or characterise a frame set with metered frames.",
     };
 }
