@@ -6,4 +6,5 @@ namespace SensorLab.Measurement.Statistics;
 /// <param name="Level">The level.</param>
 /// <param name="Channels">One entry a channel, in the order of the colour filter array's channels.</param>
 /// <param name="PixelHashes">A 64-bit hash of each frame's active area: equal for frames with the same pixels.</param>
-public sealed record LevelStatistics(Level Level, IReadOnlyList<ChannelStatistics> Channels, IReadOnlyList<ulong> PixelHashes);
+/// <param name="Field">The first frame's whole field, the parts outside the region included.</param>
+public sealed record LevelStatistics(Level Level, IReadOnlyList<ChannelStatistics> Channels, IReadOnlyList<ulong> PixelHashes, FieldMap Field);
