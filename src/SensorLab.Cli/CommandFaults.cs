@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Frames;
+using SensorLab.Imaging;
 using SensorLab.Profiles;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
@@ -22,6 +23,7 @@ internal static class CommandFaults
         RehearsalUsageException => (ExitStatus.Usage, fault.Message),
         FrameSetRefusedException => (ExitStatus.Refused, "this frame set cannot be characterised:"),
         UnsupportedFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
+        ImagingLibraryMissingException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ProfileFormatException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         MalformedFileException or FontsMissingException or IOException or UnauthorizedAccessException => (ExitStatus.File, fault.Message),
         _ => (

@@ -92,6 +92,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         var root = new RootCommand("Measures what a camera's sensor can hold: stops above and below middle grey, with their uncertainty.");
         root.Directives.Clear();
         root.Add(CharacteriseCommand.Create(workbench, terminal));
+        root.Add(IntakeCommand.Create(workbench, terminal));
         root.Add(RehearseCommand.Create(workbench, terminal));
         foreach (Option option in root.Options)
         {

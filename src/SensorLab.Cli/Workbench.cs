@@ -1,3 +1,4 @@
+using SensorLab.Intakes;
 using SensorLab.Profiles;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
@@ -13,6 +14,16 @@ internal sealed record Workbench
     /// <summary>Measures a frame set.</summary>
     public Func<string, CharacterisationOptions, IProgress<CharacterisationProgress>, CancellationToken, Task<SensorProfile>> Characterise { get; init; } =
         Characterisation.RunAsync;
+
+    /// <summary>Looks a frame set over.</summary>
+    public Func<string, CharacterisationOptions, IProgress<CharacterisationProgress>, CancellationToken, Task<IntakeReport>> LookOver { get; init; } =
+        Intake.RunAsync;
+
+    /// <summary>Requires what thumbnails are drawn with.</summary>
+    public Action RequireImaging { get; init; } = FieldThumbnail.RequireLibrary;
+
+    /// <summary>Draws the field of a frame set that was looked over, as PNG.</summary>
+    public Func<string, IntakeReport, CancellationToken, byte[]> DrawField { get; init; } = FieldThumbnail.Png;
 
     /// <summary>Simulates a frame set.</summary>
     public Func<string, RehearsalOptions, IProgress<RehearsalProgress>, CancellationToken, IReadOnlyList<IsoTruth>> Rehearse { get; init; } =
