@@ -1,3 +1,4 @@
+using SensorLab.Measurement.Previews;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 
@@ -49,6 +50,9 @@ public sealed class IsoCharacteriser
         ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, _options))];
         IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, _options);
         _findings.AddRange(LatitudeFindings.Of(_iso, channels, pooled, _options));
+        LevelRecord[] levels = [.. _levels.Select(l => Published(l, channels, pooled))];
+        (IReadOnlyList<PreviewProfile> previews, IReadOnlyList<Finding> adaptive) = PreviewEstimator.Of(_iso, levels, profiles, latitude);
+        _findings.AddRange(adaptive);
         int? readings = _options.Grey == GreyMethod.Metered ? MeterReadings() : null;
         return new IsoProfile
         {
@@ -58,7 +62,8 @@ public sealed class IsoCharacteriser
             Channels = profiles,
             Latitude = latitude,
             SnrCurve = SnrCurveBuilder.Build(pooled),
-            Levels = [.. _levels.Select(l => Published(l, channels, pooled))],
+            Levels = levels,
+            Previews = previews,
         };
     }
 
