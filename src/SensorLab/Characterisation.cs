@@ -27,6 +27,8 @@ public static class Characterisation
     {
         FrameSetContents contents = await new FrameSetFolder(Files).ReadAsync(framesFolder, options.Jobs, cancellation);
         MeasuredSet measured = await SetMeasurement.RunAsync(Files, contents, options, progress, cancellation);
-        return new ProfileAssembler(contents, measured, options).Assemble();
+        MeasuredPreviews previews = await Task.Run(
+            () => PreviewMeter.Measure(contents.Folder, [.. measured.Levels.Select(l => l.Level)], measured.Area, options.Jobs, cancellation), cancellation);
+        return new ProfileAssembler(contents, measured, previews, options).Assemble();
     }
 }
