@@ -14,6 +14,9 @@ public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Gree
     /// <summary>Pixels a side that a region keeps when a picture is decoded smaller.</summary>
     private const int EnoughPixels = 64;
 
+    /// <summary>Bytes of the end marker.</summary>
+    private const int EndBytes = 2;
+
     /// <summary>The most pixels that a picture may claim: more than any camera's, less than what exhausts a machine.</summary>
     private const long MostPixels = 1L << 28;
 
@@ -41,6 +44,7 @@ public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Gree
             throw new MalformedFileException($"The picture claims {widthPixels} × {heightPixels} pixels.");
         }
 
+        RequireWhole(jpeg);
         try
         {
             return Decoded(jpeg, widthPixels, heightPixels, region);
@@ -52,6 +56,16 @@ public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Gree
         catch (OpenCVException e)
         {
             throw new MalformedFileException($"The picture does not decode: {e.Message}");
+        }
+    }
+
+    // The decoder fills what is missing with grey and says nothing. Behind the end some cameras add small pictures, all whole.
+    private static void RequireWhole(ReadOnlySpan<byte> jpeg)
+    {
+        int end = jpeg.LastIndexOf<byte>([0xFF, 0xD9]);
+        if (end < jpeg.Length - (jpeg.Length / 4) - EndBytes)
+        {
+            throw new MalformedFileException("The picture is cut off.");
         }
     }
 

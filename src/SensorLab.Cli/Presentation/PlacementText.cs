@@ -22,7 +22,7 @@ internal static class PlacementText
         .. Row("Dark texture", DarkOf(answer)),
         .. SceneLines(question, answer),
         .. ClipLines(question, answer),
-        .. answer.Previews.SelectMany(p => PreviewLines(p, question, answer)),
+        .. PreviewTable.Lines(answer),
         string.Empty,
         .. WrappedText.Lines("± is half the 95 % interval in stops, sensor and meter together."),
         .. answer.Cautions.SelectMany(c => WrappedText.Lines(Printable(c))),
@@ -30,6 +30,9 @@ internal static class PlacementText
 
     /// <summary>Text without control characters: profiles may hold anything.</summary>
     public static string Printable(string text) => string.Concat(text.Select(c => char.IsControl(c) || char.GetUnicodeCategory(c) == UnicodeCategory.Format ? ' ' : c));
+
+    /// <summary>A figure in stops with its sign.</summary>
+    public static string Signed(Figure? figure) => figure?.Value > 0 ? "+" + StopText.Of(figure) : StopText.Of(figure);
 
     private static string HeadingOf(SensorProfile profile, PlacementQuestion question)
     {
@@ -41,7 +44,7 @@ internal static class PlacementText
 
     private static IEnumerable<string> ToneLines(PlacementAnswer answer)
     {
-        string first = answer.LimitingChannel is { } channel ? $" ({channel} first)" : string.Empty;
+        string first = answer.LimitingChannel is { } channel ? $" ({ColourOf(channel)})" : string.Empty;
         string clips = answer.Clips switch
         {
             true => $"CLIPS: {StopText.Of(answer.HeadroomEv)} stops of headroom{first}",
@@ -87,35 +90,15 @@ internal static class PlacementText
     {
         if (answer.ExposeToClip.CorrectionEv is not { } correction)
         {
-            return Row("To the clip", "not known");
+            return Row("Expose to clip", "not known");
         }
 
         string what = question.Scene is null ? "this tone" : "the brightest reading";
-        string gain = answer.ExposeToClip.GainEv is { } figure ? $"the shadows' SNR gains {StopText.Of(figure)} stops" : "what the shadows gain is not known";
-        return Row("To the clip", $"with {what} exposed up to the clip {gain}; each frame then needs {Signed(correction)} EV in the converter");
+        string gain = answer.ExposeToClip.GainEv is { } figure ? $"shadows' SNR {GainOf(figure)}; " : string.Empty;
+        return Row("Expose to clip", $"{what} moved up to the clip: {gain}every frame then needs {Signed(correction)} EV in the converter");
     }
 
-    private static IEnumerable<string> PreviewLines(PreviewPretence preview, PlacementQuestion question, PlacementAnswer answer)
-    {
-        string shows = preview switch
-        {
-            { ShowsClipped: true } when answer.Clips == false => "shows this tone blown, but the raw file holds it",
-            { ShowsClipped: true } => "shows this tone blown",
-            { ShowsBlack: true } => "shows this tone black",
-            { ToneCode: { } code } => string.Create(CultureInfo.InvariantCulture, $"shows this tone at code {code:0} of 255"),
-            _ => "was not measured at this tone",
-        };
-        string blinks = preview.ClipEv is null ? string.Empty
-            : $"; blinks from {Signed(preview.ClipEv)} EV{(preview.HiddenHeadroomEv is { } hidden ? $", {StopText.Of(hidden)} stops before the raw file clips" : string.Empty)}";
-        string warning = preview.HighlightWarningPercent switch
-        {
-            { Value: { } percent } => string.Create(CultureInfo.InvariantCulture, $"; highlight warning at {percent:0} % marks bright texture's limit"),
-            { AtLeast: { } bound } when bound >= 99.9 => "; no highlight warning can mark bright texture's limit: the preview clips before it",
-            _ => string.Empty,
-        };
-        string light = question.Light is null ? string.Empty : " (all this for the light that the set was shot in)";
-        return Row("Preview", Printable($"{preview.Look}: {shows}{blinks}{warning}{light}"));
-    }
+    private static string GainOf(Figure gain) => gain.Value < 0 ? $"loses {StopText.Of(Negated(gain))} stops" : $"gains {StopText.Of(gain)} stops";
 
     private static IEnumerable<string> Row(string label, string text) =>
         WrappedText.Lines(text, label.PadRight(LabelWidth), new string(' ', LabelWidth));
@@ -130,7 +113,13 @@ internal static class PlacementText
         AtMost = -figure.AtLeast,
     };
 
-    private static string Signed(Figure? figure) => figure?.Value > 0 ? "+" + StopText.Of(figure) : StopText.Of(figure);
+    private static string ColourOf(string channel) => channel switch
+    {
+        "R" => "red first",
+        "B" => "blue first",
+        "Y" => "monochrome",
+        _ => "green first",
+    };
 
     private static string Signed(double ev) => ev.ToString("+0.##;-0.##;0", CultureInfo.InvariantCulture);
 
