@@ -15,6 +15,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     [
         "sensorlab rehearse practice --iso 100,400",
         "sensorlab characterise practice --out practice.json --report practice-charts",
+        "sensorlab place practice.json --iso 400 --tone 2.7",
     ];
 
     /// <summary>Runs one command.</summary>
@@ -93,6 +94,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Directives.Clear();
         root.Add(CharacteriseCommand.Create(workbench, terminal));
         root.Add(IntakeCommand.Create(workbench, terminal));
+        root.Add(PlaceCommand.Create(terminal));
         root.Add(RehearseCommand.Create(workbench, terminal));
         foreach (Option option in root.Options)
         {

@@ -24,6 +24,7 @@ public static class Characterisation
     {
         FrameSetContents contents = await new FrameSetFolder(RawFileAccess.Library).ReadAsync(framesFolder, options.Jobs, cancellation);
         MeasuredSet measured = await SetMeasurement.RunAsync(RawFileAccess.Library, contents, options, hashesFiles: true, progress, cancellation);
-        return new ProfileAssembler(contents, measured, options).Assemble();
+        MeasuredPreviews previews = await PreviewMeter.MeasureAsync(contents, measured, options.Jobs, cancellation);
+        return new ProfileAssembler(contents, measured, previews, options).Assemble();
     }
 }

@@ -1,3 +1,4 @@
+using SensorLab.Measurement.Previews;
 using SensorLab.Measurement.Sets;
 using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
@@ -56,6 +57,9 @@ public sealed class IsoCharacteriser
             _findings.Add(LatitudeFindings.ShadowBanded(_iso, bands, pooled));
         }
 
+        LevelRecord[] levels = [.. _levels.Select(l => Published(l, channels, pooled))];
+        (IReadOnlyList<PreviewProfile> previews, IReadOnlyList<Finding> adaptive) = PreviewEstimator.Of(_iso, levels, profiles, latitude);
+        _findings.AddRange(adaptive);
         int? readings = _options.Grey == GreyMethod.Metered ? MeterReadings() : null;
         return new IsoProfile
         {
@@ -65,7 +69,8 @@ public sealed class IsoCharacteriser
             Channels = profiles,
             Latitude = latitude,
             SnrCurve = SnrCurveBuilder.Build(pooled),
-            Levels = [.. _levels.Select(l => Published(l, channels, pooled))],
+            Levels = levels,
+            Previews = previews,
         };
     }
 

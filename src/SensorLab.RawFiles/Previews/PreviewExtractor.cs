@@ -45,6 +45,17 @@ public static class PreviewExtractor
     /// <exception cref="UnauthorizedAccessException">A file may not be read.</exception>
     public static byte[]? Extract(string path) => Embedded(path) ?? Beside(path);
 
+    /// <summary>Finds the preview of a raw file, with its size and how it lies.</summary>
+    /// <param name="path">The raw file.</param>
+    /// <param name="isSensorWide">Whether the sensor is wider than high, as the frame's reader delivers it.</param>
+    /// <returns>The preview that <see cref="Extract"/> gives; null where there is none.</returns>
+    /// <exception cref="IOException">A file cannot be read.</exception>
+    /// <exception cref="UnauthorizedAccessException">A file may not be read.</exception>
+    public static CameraPreview? Find(string path, bool isSensorWide) =>
+        Extract(path) is { } jpeg && JpegSize.Read(jpeg) is { } size
+            ? new CameraPreview(jpeg, size.Width, size.Height, PreviewTurn.Of(path, jpeg, size, isSensorWide))
+            : null;
+
     private static byte[]? Embedded(string path)
     {
         LargestJpeg found = new();

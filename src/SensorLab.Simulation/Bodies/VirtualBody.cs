@@ -95,6 +95,12 @@ public sealed record VirtualBody
     /// <summary>The look of its previews; null for files without previews.</summary>
     public PreviewLook? Look { get; init; } = new();
 
+    /// <summary>Looks in which one frame more of each bracket level is shot; none for files without previews.</summary>
+    public IReadOnlyList<PreviewLook> FurtherLooks { get; init; } = [];
+
+    /// <summary>All looks, the first one's first.</summary>
+    internal IEnumerable<PreviewLook> Looks => Look is { } look ? FurtherLooks.Prepend(look) : FurtherLooks;
+
     /// <summary>The ISO settings.</summary>
     public IReadOnlyList<VirtualIso> IsoSettings { get; init; } = DefaultIsoSettings();
 

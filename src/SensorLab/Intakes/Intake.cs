@@ -69,7 +69,8 @@ public static class Intake
         CancellationToken cancellation)
     {
         MeasuredSet measured = await SetMeasurement.RunAsync(RawFileAccess.Library, contents, options, hashesFiles: false, progress, cancellation);
-        (IReadOnlyList<IsoProfile> isos, IReadOnlyList<Finding> findings) = new ProfileAssembler(contents, measured, options).Appraise();
+        MeasuredPreviews previews = await PreviewMeter.MeasureAsync(contents, measured, options.Jobs, cancellation);
+        (IReadOnlyList<IsoProfile> isos, IReadOnlyList<Finding> findings) = new ProfileAssembler(contents, measured, previews, options).Appraise();
         IReadOnlyList<Finding> all = FindingOrder.WorstFirst(findings.Concat(earlier.Where(e => !findings.Any(f => IsSame(e, f)))));
         return new IntakeReportBuilder(contents).Measured(measured, isos, all, isRefused: isos.Count == 0 || earlier.Count > 0);
     }
