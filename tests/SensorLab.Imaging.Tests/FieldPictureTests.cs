@@ -62,7 +62,8 @@ public sealed class FieldPictureTests
         using var first = new MadeUpReader((_, _) => 1000);
         using var second = new MadeUpReader((_, _) => 1000);
 
-        Assert.Equal(FieldPicture.Png(first, Region, Spot), FieldPicture.Png(second, Region, Spot));
+        CancellationToken never = TestContext.Current.CancellationToken;
+        Assert.Equal(FieldPicture.Png(first, Region, Spot, never), FieldPicture.Png(second, Region, Spot, never));
     }
 
     [Fact]
@@ -80,9 +81,10 @@ public sealed class FieldPictureTests
     private static int Count(Mat picture, Vec3b colour)
     {
         int count = 0;
-        for (int y = 0; y < picture.Height; y++)
+        (int width, int height) = (picture.Width, picture.Height);
+        for (int y = 0; y < height; y++)
         {
-            for (int x = 0; x < picture.Width; x++)
+            for (int x = 0; x < width; x++)
             {
                 count += picture.At<Vec3b>(y, x) == colour ? 1 : 0;
             }
@@ -94,7 +96,7 @@ public sealed class FieldPictureTests
     private static Mat Drawn(Func<int, int, int> signal, PixelRectangle? region = null)
     {
         using var reader = new MadeUpReader(signal);
-        return Cv2.ImDecode(FieldPicture.Png(reader, region ?? Region, Spot), ImreadModes.Color);
+        return Cv2.ImDecode(FieldPicture.Png(reader, region ?? Region, Spot, TestContext.Current.CancellationToken), ImreadModes.Color);
     }
 
     private sealed class MadeUpReader(Func<int, int, int> signal) : IMosaicReader
