@@ -62,7 +62,7 @@ public sealed class JpegCodesTests
     }
 
     private static void AssertAll(int code, IReadOnlyList<long> counts) =>
-        Assert.Empty(counts.Select((count, at) => (count, at)).Where(c => c.count > 0 && Math.Abs(c.at - code) > CodecCodes));
+        Assert.DoesNotContain(counts.Select((count, at) => (count, at)), c => c.count > 0 && Math.Abs(c.at - code) > CodecCodes);
 
     // Whole blocks of 16, so that no block holds both colours even where colour is stored at half the size.
     private static byte[] Halves(int width, int height)

@@ -1,5 +1,4 @@
 using System.Globalization;
-using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
 
 namespace SensorLab.Cli.Presentation;
