@@ -24,7 +24,7 @@ switch (word)
     case "replay":
         foreach (string path in args[2..])
         {
-            Console.WriteLine($"{path}: {target.Feed(path) ?? "decodes"}");
+            Console.WriteLine($"{path}: {target.Feed(path).Error ?? "decodes"}");
         }
 
         return 0;

@@ -1,3 +1,5 @@
+using System.IO.Hashing;
+using System.Runtime.InteropServices;
 using SensorLab.Frames;
 using SensorLab.RawFiles;
 using SensorLab.RawFiles.Dng;
@@ -11,7 +13,7 @@ internal sealed class DngTarget : FuzzTarget
     public override string Name => "dng";
 
     /// <inheritdoc/>
-    protected override long Decode(string path)
+    protected override long Decode(string path, XxHash3 pixels)
     {
         using DngMosaicReader reader = DngMosaicReader.Open(path);
         MosaicLayout layout = reader.Frame.Layout;
@@ -19,6 +21,7 @@ internal sealed class DngTarget : FuzzTarget
         for (int i = 0; i < layout.HeightPixels; i++)
         {
             reader.ReadRows(row);
+            pixels.Append(MemoryMarshal.AsBytes(row.AsSpan()));
         }
 
         _ = RawFileOpener.ContentKeyOf(path);

@@ -1,3 +1,4 @@
+using System.IO.Hashing;
 using SensorLab.Frames;
 
 namespace SensorLab.Fuzzing.Targets;
@@ -22,16 +23,18 @@ internal abstract class FuzzTarget
 
     /// <summary>Feeds a file to the reader.</summary>
     /// <param name="path">The file.</param>
-    /// <returns>The named error's message, null where the file decodes.</returns>
+    /// <returns>How it ended.</returns>
     /// <exception cref="InvalidOperationException">The reader took more than the file's length justifies.</exception>
-    public string? Feed(string path)
+    public FuzzOutcome Feed(string path)
     {
         long length = new FileInfo(path).Length;
         long before = GC.GetAllocatedBytesForCurrentThread();
-        string? error = null;
+        var outcome = new FuzzOutcome(null, 0);
         try
         {
-            long photosites = Decode(path);
+            var hash = new XxHash3();
+            long photosites = Decode(path, hash);
+            outcome = new FuzzOutcome(null, hash.GetCurrentHashAsUInt64());
             if (photosites > PhotositesForEach * length)
             {
                 throw new InvalidOperationException($"{length} bytes gave {photosites} photosites.");
@@ -39,17 +42,18 @@ internal abstract class FuzzTarget
         }
         catch (Exception named) when (named is MalformedFileException or UnsupportedFileException)
         {
-            error = named.Message;
+            outcome = new FuzzOutcome(named.Message, 0);
         }
 
         long allocated = GC.GetAllocatedBytesForCurrentThread() - before;
         return allocated <= FreeBytes + (BytesForEach * length)
-            ? error
+            ? outcome
             : throw new InvalidOperationException($"{length} bytes took {allocated} bytes of memory.");
     }
 
     /// <summary>Decodes a file to its end, a row at a time.</summary>
     /// <param name="path">The file.</param>
+    /// <param name="pixels">Takes what is decoded.</param>
     /// <returns>The photosites decoded.</returns>
-    protected abstract long Decode(string path);
+    protected abstract long Decode(string path, XxHash3 pixels);
 }

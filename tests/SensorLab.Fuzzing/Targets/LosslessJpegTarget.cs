@@ -1,3 +1,5 @@
+using System.IO.Hashing;
+using System.Runtime.InteropServices;
 using SensorLab.RawFiles;
 using SensorLab.RawFiles.LosslessJpeg;
 
@@ -10,14 +12,14 @@ internal sealed class LosslessJpegTarget : FuzzTarget
     public override string Name => "jpeg";
 
     /// <inheritdoc/>
-    protected override long Decode(string path)
+    protected override long Decode(string path, XxHash3 pixels)
     {
         using RandomAccessFile file = RandomAccessFile.Open(path);
         var decoder = new LosslessJpegDecoder(file);
         LosslessJpegHeader header = decoder.Start(0, file.Length);
         for (int line = 0; line < header.Lines; line++)
         {
-            decoder.ReadLine();
+            pixels.Append(MemoryMarshal.AsBytes(decoder.ReadLine()));
         }
 
         return (long)header.LineLength * header.Lines;
