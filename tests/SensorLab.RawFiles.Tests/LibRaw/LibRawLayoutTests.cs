@@ -8,7 +8,7 @@ public sealed class LibRawLayoutTests
     [Theory]
     [InlineData(60, 400, 8192, 1000, 2000)]
     [InlineData(100, 436, 9000, 64, 24)]
-    [InlineData(44, 84, 5120, 100_000, 8000)]
+    [InlineData(44, 216, 5120, 100_000, 8000)]
     public void Find_PartsElsewhere_FindsEach(int mask, int names, int colour, int otherGap, int rawGap)
     {
         using var decoder = new FakeDecoder(mask, names, colour, otherGap, rawGap);
