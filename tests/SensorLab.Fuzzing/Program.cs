@@ -17,7 +17,7 @@ switch (word)
         Directory.CreateDirectory(first);
         foreach ((string seed, byte[] bytes) in SeedFiles.Of(name))
         {
-            await File.WriteAllBytesAsync(Path.Combine(first, seed), bytes);
+            File.WriteAllBytes(Path.Combine(first, seed), bytes);
         }
 
         return 0;
