@@ -24,6 +24,7 @@ public sealed class LevelMeter
     private readonly Dictionary<SensorChannel, ChannelAccumulator> _channels;
     private readonly SpotMeter _spot;
     private readonly FieldMapMeter _field;
+    private readonly MaskedMeter? _masked;
     private readonly XxHash3[] _hashes;
     private readonly RowBuffer[] _rows;
 
@@ -38,6 +39,7 @@ public sealed class LevelMeter
         _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, _grid, readers.Count, level.Key.Role == FrameRole.Dark));
         _spot = new SpotMeter(area.Spot, array);
         _field = new FieldMapMeter(_layout.ActiveArea, RowPairsACell);
+        _masked = MaskedMeter.Of([.. readers.Select(r => r.Frame.Layout)]);
         _hashes = Enumerable.Range(0, readers.Count).Select(_ => new XxHash3()).ToArray();
         _rows = readers.Select(r => new RowBuffer(r)).ToArray();
     }
@@ -71,7 +73,7 @@ public sealed class LevelMeter
     {
         for (int frame = 0; frame < _readers.Count; frame++)
         {
-            SkipMargin(frame, _readers[frame].Frame.Layout.ActiveArea.Y);
+            ReadMargin(frame, 0, _readers[frame].Frame.Layout.ActiveArea.Y);
         }
 
         ReadRows(0, _region.Y, NoBlockRow, cancellation);
@@ -92,11 +94,19 @@ public sealed class LevelMeter
         }
 
         ReadRows(_region.Bottom, _layout.ActiveArea.Height, NoBlockRow, cancellation);
+        for (int frame = 0; frame < _readers.Count; frame++)
+        {
+            ReadMargin(frame, _layout.ActiveArea.Bottom, _masked?.EndRow ?? 0);
+        }
+
         return new LevelStatistics(
             _level,
             _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics((_spot.MeanDnOf(c), _spot.PixelsPerChannel, _spot.RowsPerChannel))).ToArray(),
             _hashes.Select(h => h.GetCurrentHashAsUInt64()).ToArray(),
-            _field.ToMap());
+            _field.ToMap())
+        {
+            OpticalBlackDn = [.. _layout.ColourFilterArray.Channels.Select(c => _masked?.MeanDnOf(c))],
+        };
     }
 
     /// <summary>Reads rows of the active area, all frames side by side; those of a row of blocks join its statistics.</summary>
@@ -110,7 +120,9 @@ public sealed class LevelMeter
             for (int frame = 0; frame < _readers.Count; frame++)
             {
                 PixelRectangle active = _readers[frame].Frame.Layout.ActiveArea;
-                ReadOnlySpan<ushort> values = NextOrName(frame).Slice(active.X, active.Width);
+                ReadOnlySpan<ushort> stored = NextOrName(frame);
+                _masked?.AddRow(active.Y + row, stored);
+                ReadOnlySpan<ushort> values = stored.Slice(active.X, active.Width);
                 _hashes[frame].Append(MemoryMarshal.AsBytes(values));
                 _spot.AddRow(row, values);
                 if (frame == 0)
@@ -131,11 +143,13 @@ public sealed class LevelMeter
         }
     }
 
-    private void SkipMargin(int frame, int rows)
+    /// <summary>Passes stored rows above or below the active area, whose masked photosites count.</summary>
+    private void ReadMargin(int frame, int first, int end)
     {
-        for (int i = 0; i < rows; i++)
+        for (int row = first; row < end; row++)
         {
-            NextOrName(frame);
+            ReadOnlySpan<ushort> stored = NextOrName(frame);
+            _masked?.AddRow(row, stored);
         }
     }
 
