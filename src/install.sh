@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Installs what SensorLab needs beside the .NET SDK, quietly and only where it is missing:
 # a font for the charts' words, and LibRaw for cameras' own raw files (DNG needs none).
+# With --tests also what the tests alone need: Chromium for pages, Poppler to read PDFs back.
 set -euo pipefail
 
 missing=()
@@ -10,6 +11,10 @@ font=$(find /usr/share/fonts /usr/local/share/fonts -name 'DejaVuSans.ttf' -prin
 libraries=$(ldconfig -p 2>/dev/null || /sbin/ldconfig -p)
 # The package's name follows the library's version: Debian 12 has 20, later systems have newer ones.
 grep -q 'libraw_r\.so' <<<"$libraries" || missing+=(libraw)
+if [ "${1:-}" = --tests ]; then
+  command -v chromium >/dev/null || missing+=(chromium)
+  command -v pdftotext >/dev/null || missing+=(poppler-utils)
+fi
 [ ${#missing[@]} -eq 0 ] && exit 0
 
 if ! command -v apt-get >/dev/null || [ "$(id -u)" -ne 0 ]; then
