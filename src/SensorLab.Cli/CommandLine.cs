@@ -14,7 +14,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     private static readonly string[] Examples =
     [
         "sensorlab rehearse practice --iso 100,400",
-        "sensorlab characterise practice --out practice.json --report practice-charts",
+        "sensorlab characterise practice --out practice.json --report practice-report",
         "sensorlab place practice.json --iso 400 --tone 2.7",
     ];
 
@@ -95,6 +95,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(CharacteriseCommand.Create(workbench, terminal));
         root.Add(IntakeCommand.Create(workbench, terminal));
         root.Add(PlaceCommand.Create(terminal));
+        root.Add(ReportCommand.Create(workbench, terminal));
         root.Add(RehearseCommand.Create(workbench, terminal));
         foreach (Option option in root.Options)
         {

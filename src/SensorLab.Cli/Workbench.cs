@@ -29,6 +29,6 @@ internal sealed record Workbench
     public Func<string, RehearsalOptions, IProgress<RehearsalProgress>, CancellationToken, IReadOnlyList<IsoTruth>> Rehearse { get; init; } =
         Rehearsal.Write;
 
-    /// <summary>Writes a profile's charts into a folder.</summary>
-    public Func<SensorProfile, string, CancellationToken, IReadOnlyList<string>> WriteCharts { get; init; } = ChartFolderWriter.Write;
+    /// <summary>Writes a profile's report into a folder.</summary>
+    public Func<SensorProfile, string, CancellationToken, IReadOnlyList<string>> WriteReport { get; init; } = ReportWriter.Write;
 }
