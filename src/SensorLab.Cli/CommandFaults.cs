@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Frames;
+using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
@@ -21,6 +22,7 @@ internal static class CommandFaults
         CharacterisationOptionsException e => (ExitStatus.Usage, $"{e.Option}: {e.Message} {e.Remedy}"),
         RehearsalUsageException => (ExitStatus.Usage, fault.Message),
         FrameSetRefusedException => (ExitStatus.Refused, "this frame set cannot be characterised:"),
+        ProfilesNotComparableException => (ExitStatus.Refused, "these profiles cannot be compared:"),
         UnsupportedFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ProfileFormatException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         MalformedFileException or FontsMissingException or IOException or UnauthorizedAccessException => (ExitStatus.File, fault.Message),

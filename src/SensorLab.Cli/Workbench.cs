@@ -1,3 +1,4 @@
+using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
@@ -20,4 +21,7 @@ internal sealed record Workbench
 
     /// <summary>Writes a profile's charts into a folder.</summary>
     public Func<SensorProfile, string, CancellationToken, IReadOnlyList<string>> WriteCharts { get; init; } = ChartFolderWriter.Write;
+
+    /// <summary>Writes the report of a re-test into a folder.</summary>
+    public Action<RetestResult, string, CancellationToken> WriteRetestReport { get; init; } = RetestReportWriter.Write;
 }
