@@ -4,6 +4,7 @@ using System.CommandLine.Invocation;
 using System.Diagnostics.CodeAnalysis;
 using System.Runtime.InteropServices;
 using SensorLab.Cli.Commands;
+using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 
 namespace SensorLab.Cli;
@@ -80,13 +81,16 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     {
         (int status, string message) = CommandFaults.Of(fault);
         terminal.Error.WriteLine($"sensorlab: {message}");
-        if (fault is FrameSetRefusedException refused)
-        {
-            Presentation.FindingText.Write(terminal.Error, refused.Findings);
-        }
-
+        Presentation.FindingText.Write(terminal.Error, FindingsOf(fault));
         return status;
     }
+
+    private static IReadOnlyList<Finding> FindingsOf(Exception fault) => fault switch
+    {
+        FrameSetRefusedException refused => refused.Findings,
+        ProfilesNotComparableException refused => refused.Findings,
+        _ => [],
+    };
 
     private RootCommand Root()
     {
@@ -96,6 +100,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(IntakeCommand.Create(workbench, terminal));
         root.Add(PlaceCommand.Create(terminal));
         root.Add(ReportCommand.Create(workbench, terminal));
+        root.Add(RetestCommand.Create(workbench, terminal));
         root.Add(RehearseCommand.Create(workbench, terminal));
         foreach (Option option in root.Options)
         {

@@ -1,4 +1,5 @@
 using SensorLab.Intakes;
+using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
@@ -31,4 +32,7 @@ internal sealed record Workbench
 
     /// <summary>Writes a profile's report into a folder.</summary>
     public Func<SensorProfile, string, CancellationToken, IReadOnlyList<string>> WriteReport { get; init; } = ReportWriter.Write;
+
+    /// <summary>Writes the report of a re-test into a folder.</summary>
+    public Action<RetestResult, string, CancellationToken> WriteRetestReport { get; init; } = RetestReportWriter.Write;
 }
