@@ -1,5 +1,8 @@
+using MetadataExtractor;
+using MetadataExtractor.Formats.Exif;
+using MetadataExtractor.Formats.Jpeg;
 using SensorLab.Frames;
-using SensorLab.RawFiles.LibRaw;
+using SensorLab.RawFiles.Tiff;
 
 namespace SensorLab.RawFiles.Previews;
 
@@ -12,9 +15,6 @@ namespace SensorLab.RawFiles.Previews;
 internal static class PreviewTurn
 {
     private const ushort Orientation = 274;
-    private const int App1 = 0xE1;
-    private const int StartOfScan = 0xDA;
-    private const int ExifHeaderBytes = 6;
 
     /// <summary>Quarter turns clockwise from the sensor's pixels to the preview's, 0 to 3.</summary>
     /// <param name="rawPath">The raw file.</param>
@@ -45,8 +45,9 @@ internal static class PreviewTurn
     {
         try
         {
-            using FileStream file = File.OpenRead(path);
-            return file.Length >= 8 && RawFileScreen.IsTiff(RawFileScreen.Read(file, 0, 8)) ? First(file) : null;
+            using RandomAccessFile file = RandomAccessFile.Open(path);
+            // The first directory's alone: those of thumbnails may lie otherwise.
+            return TiffReader.IsTiff(file) ? (int?)TiffReader.ReadSound(file).First.Integer(Orientation) : null;
         }
         catch (MalformedFileException)
         {
@@ -56,37 +57,17 @@ internal static class PreviewTurn
 
     private static int? JpegOrientation(ReadOnlySpan<byte> jpeg)
     {
-        int position = 2;
-        while (position + 4 <= jpeg.Length && jpeg[position] == 0xFF && jpeg[position + 1] != StartOfScan)
-        {
-            int length = (jpeg[position + 2] << 8) | jpeg[position + 3];
-            ReadOnlySpan<byte> rest = jpeg[(position + 4)..];
-            if (jpeg[position + 1] == App1 && length >= 2 + ExifHeaderBytes + 8 && rest.Length >= length - 2 && rest.StartsWith("Exif\0\0"u8))
-            {
-                return OfExif(rest[ExifHeaderBytes..(length - 2)].ToArray());
-            }
-
-            position += 2 + Math.Max(2, length);
-        }
-
-        return null;
-    }
-
-    private static int? OfExif(byte[] exif)
-    {
         try
         {
-            return RawFileScreen.IsTiff(exif) ? First(new MemoryStream(exif)) : null;
+            using var stream = new MemoryStream(jpeg.ToArray());
+            return JpegMetadataReader.ReadMetadata(stream).OfType<ExifIfd0Directory>().FirstOrDefault() is { } directory
+                && directory.TryGetInt32(Orientation, out int value)
+                ? value
+                : null;
         }
-        catch (MalformedFileException)
+        catch (Exception e) when (e is ImageProcessingException or IOException)
         {
             return null;
         }
     }
-
-    // The first directory's alone: those of thumbnails may lie otherwise.
-    private static int? First(Stream file) =>
-        TiffDirectoryWalk.Read(file, Orientation).FirstOrDefault() is { } directory && directory.TryGetValue(Orientation, out uint[]? values) && values.Length == 1
-            ? (int)values[0]
-            : null;
 }
