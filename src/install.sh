@@ -2,6 +2,7 @@
 # Installs what SensorLab needs beside the .NET SDK, quietly and only where it is missing:
 # a font for the charts' words, LibRaw for cameras' own raw files (DNG needs none), and the window library that
 # OpenCV is linked against, for previews and thumbnails.
+# With --tests also what the tests alone need: Chromium for pages, Poppler to read PDFs back.
 set -euo pipefail
 
 missing=()
@@ -12,6 +13,10 @@ libraries=$(ldconfig -p 2>/dev/null || /sbin/ldconfig -p)
 # The packages' names follow the libraries' versions: Debian 12 has libraw20 and libgtk-3-0, later systems newer ones.
 grep -q 'libraw_r\.so' <<<"$libraries" || missing+=('libraw[0-9]+')
 grep -q 'libgtk-3\.so' <<<"$libraries" || missing+=('libgtk-3-0')
+if [ "${1:-}" = --tests ]; then
+  command -v chromium >/dev/null || missing+=(chromium)
+  command -v pdftotext >/dev/null || missing+=(poppler-utils)
+fi
 [ ${#missing[@]} -eq 0 ] && exit 0
 
 if ! command -v apt-get >/dev/null || [ "$(id -u)" -ne 0 ]; then

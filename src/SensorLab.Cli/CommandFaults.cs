@@ -1,5 +1,7 @@
 using System.Globalization;
 using SensorLab.Frames;
+using SensorLab.Imaging;
+using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
 using SensorLab.Reports;
@@ -23,7 +25,9 @@ internal static class CommandFaults
         RehearsalUsageException => (ExitStatus.Usage, fault.Message),
         FrameSetRefusedException { Findings: var findings } when findings.Any(f => f.Code == UnmeasuredIso.Code) => (ExitStatus.Refused, "this sensor profile has no answer:"),
         FrameSetRefusedException => (ExitStatus.Refused, "this frame set cannot be characterised:"),
+        ProfilesNotComparableException => (ExitStatus.Refused, "these profiles cannot be compared:"),
         UnsupportedFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
+        ImagingLibraryMissingException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ProfileFormatException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         MalformedFileException or FontsMissingException or IOException or UnauthorizedAccessException => (ExitStatus.File, fault.Message),
         _ => (

@@ -29,15 +29,14 @@ internal sealed class PreviewMeter
         _region = region;
     }
 
-    /// <summary>Reads the previews.</summary>
-    /// <param name="folder">The frame set's folder.</param>
-    /// <param name="levels">Its levels.</param>
-    /// <param name="area">Where it was measured.</param>
+    /// <summary>Reads the previews of a set that was measured.</summary>
+    /// <param name="contents">The frame set.</param>
+    /// <param name="measured">Its levels, and where they were measured.</param>
     /// <param name="jobs">Previews decoded at once.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
-    public static MeasuredPreviews Measure(string folder, IReadOnlyList<Level> levels, MeasurementArea area, int jobs, CancellationToken cancellation) =>
-        new PreviewMeter(folder, area.Region).Measure(levels, jobs, cancellation);
+    public static Task<MeasuredPreviews> MeasureAsync(FrameSetContents contents, MeasuredSet measured, int jobs, CancellationToken cancellation) =>
+        Task.Run(() => new PreviewMeter(contents.Folder, measured.Area.Region).Measure([.. measured.Levels.Select(l => l.Level)], jobs, cancellation), cancellation);
 
     private MeasuredPreviews Measure(IReadOnlyList<Level> levels, int jobs, CancellationToken cancellation)
     {

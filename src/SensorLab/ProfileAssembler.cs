@@ -16,15 +16,23 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
     private readonly List<Finding> _findings = [.. measured.Set.Findings, .. previews.Findings];
     private readonly List<IsoEvidence> _evidence = [];
 
+    /// <summary>Characterises every ISO and examines it.</summary>
+    /// <returns>The ISOs that are not refused, in rising order, and all findings of the set.</returns>
+    public (IReadOnlyList<IsoProfile> IsoProfiles, IReadOnlyList<Finding> Findings) Appraise()
+    {
+        IsoProfile[] isoProfiles = [.. measured.Levels.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(Characterise).OfType<IsoProfile>()];
+        _findings.AddRange(IsoChecks.Examine(_evidence));
+        return (
+            [.. isoProfiles.Where(p => !_findings.Any(f => f.Severity == FindingSeverity.Refusal && f.Iso == p.Iso))],
+            FindingOrder.WorstFirst(_findings));
+    }
+
     /// <summary>Computes every figure and writes down where it came from.</summary>
     /// <exception cref="FrameSetRefusedException">Every ISO is refused.</exception>
     public SensorProfile Assemble()
     {
-        IsoProfile[] isoProfiles = [.. measured.Levels.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(Characterise).OfType<IsoProfile>()];
-        _findings.AddRange(IsoChecks.Examine(_evidence));
-        isoProfiles = [.. isoProfiles.Where(p => !_findings.Any(f => f.Severity == FindingSeverity.Refusal && f.Iso == p.Iso))];
-        IReadOnlyList<Finding> findings = FindingOrder.WorstFirst(_findings);
-        if (isoProfiles.Length == 0)
+        (IReadOnlyList<IsoProfile> isoProfiles, IReadOnlyList<Finding> findings) = Appraise();
+        if (isoProfiles.Count == 0)
         {
             throw new FrameSetRefusedException(findings);
         }

@@ -9,7 +9,10 @@ namespace SensorLab;
 public static class Refit
 {
     /// <summary>What the fit itself finds, and finds again; everything else was seen in the frames and stays.</summary>
-    private static readonly string[] FoundByFit = [FindingCode.SaturationNotReached, FindingCode.ShadowNotReached, FindingCode.NoiseBelowStep, FindingCode.PreviewAdaptive];
+    private static readonly string[] FoundByFit =
+    [
+        FindingCode.SaturationNotReached, FindingCode.ShadowNotReached, FindingCode.NoiseBelowStep, FindingCode.ShadowBanded, FindingCode.PreviewAdaptive,
+    ];
 
     /// <summary>Computes a profile's figures anew.</summary>
     /// <param name="profile">A finished profile.</param>

@@ -44,6 +44,9 @@ public sealed record VirtualBody
     /// <summary>Rows of optical black above the active area, an even number.</summary>
     public int MaskedTopPixels { get; init; }
 
+    /// <summary>Black level of the optical black less that of the active area, in DN.</summary>
+    public double MaskedBlackShiftDn { get; init; }
+
     /// <summary>Black level in DN; its fraction matters.</summary>
     public double BlackLevelDn { get; init; } = 512.25;
 

@@ -47,6 +47,7 @@ public static class RehearsalTruth
             GainElectronPerDn = setting.GainElectronPerDn,
             ReadNoiseElectron = setting.ReadNoiseElectron,
             BlackLevelDn = body.BlackLevelDn,
+            OpticalBlackLevelDn = body.Layout().MaskedAreas.Count > 0 ? body.BlackLevelDn + body.MaskedBlackShiftDn : null,
             SaturationDn = law.SaturationDn,
             SaturationElectron = law.SaturationElectron,
             FirstClipDn = law.FirstClipDn(),
