@@ -1,5 +1,5 @@
 using SensorLab.Frames;
-using SensorLab.RawFiles.LibRaw;
+using SensorLab.RawFiles.Tiff;
 
 namespace SensorLab.RawFiles.Previews;
 
@@ -11,11 +11,6 @@ namespace SensorLab.RawFiles.Previews;
 /// </remarks>
 internal static class PreviewTurn
 {
-    private const ushort Orientation = 274;
-    private const int App1 = 0xE1;
-    private const int StartOfScan = 0xDA;
-    private const int ExifHeaderBytes = 6;
-
     /// <summary>Quarter turns clockwise from the sensor's pixels to the preview's, 0 to 3.</summary>
     /// <param name="rawPath">The raw file.</param>
     /// <param name="jpeg">The preview.</param>
@@ -25,7 +20,7 @@ internal static class PreviewTurn
     {
         int raw = UprightTurns(RawOrientation(rawPath));
         bool isTurnedShape = size.Width != size.Height && size.Width > size.Height != isSensorWide;
-        int preview = JpegOrientation(jpeg) is { } tag ? UprightTurns(tag) : isTurnedShape ? 0 : raw;
+        int preview = ExifOrientation.Of(jpeg) is { } tag ? UprightTurns(tag) : isTurnedShape ? 0 : raw;
         int turns = ((raw - preview) % 4 + 4) % 4;
 
         // The shape is seen, the tags are said: where they disagree by a quarter turn, the shape is right.
@@ -45,48 +40,12 @@ internal static class PreviewTurn
     {
         try
         {
-            using FileStream file = File.OpenRead(path);
-            return file.Length >= 8 && RawFileScreen.IsTiff(RawFileScreen.Read(file, 0, 8)) ? First(file) : null;
+            using RandomAccessFile file = RandomAccessFile.Open(path);
+            return TiffReader.IsTiff(file) && TiffReader.ReadSound(file).First.SoundIntegers(TiffTag.Orientation, most: 1) is [uint tag] ? (int)tag : null;
         }
         catch (MalformedFileException)
         {
             return null;
         }
     }
-
-    private static int? JpegOrientation(ReadOnlySpan<byte> jpeg)
-    {
-        int position = 2;
-        while (position + 4 <= jpeg.Length && jpeg[position] == 0xFF && jpeg[position + 1] != StartOfScan)
-        {
-            int length = (jpeg[position + 2] << 8) | jpeg[position + 3];
-            ReadOnlySpan<byte> rest = jpeg[(position + 4)..];
-            if (jpeg[position + 1] == App1 && length >= 2 + ExifHeaderBytes + 8 && rest.Length >= length - 2 && rest.StartsWith("Exif\0\0"u8))
-            {
-                return OfExif(rest[ExifHeaderBytes..(length - 2)].ToArray());
-            }
-
-            position += 2 + Math.Max(2, length);
-        }
-
-        return null;
-    }
-
-    private static int? OfExif(byte[] exif)
-    {
-        try
-        {
-            return RawFileScreen.IsTiff(exif) ? First(new MemoryStream(exif)) : null;
-        }
-        catch (MalformedFileException)
-        {
-            return null;
-        }
-    }
-
-    // The first directory's alone: those of thumbnails may lie otherwise.
-    private static int? First(Stream file) =>
-        TiffDirectoryWalk.Read(file, Orientation).FirstOrDefault() is { } directory && directory.TryGetValue(Orientation, out uint[]? values) && values.Length == 1
-            ? (int)values[0]
-            : null;
 }
