@@ -3,7 +3,6 @@ using SensorLab.Frames;
 using SensorLab.Imaging;
 using SensorLab.Measurement.Previews;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Statistics;
 using SensorLab.Profiles;
 using SensorLab.RawFiles.Previews;
 
