@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using OpenCvSharp;
 using SensorLab.Frames;
 
@@ -7,8 +6,6 @@ namespace SensorLab.Imaging;
 /// <summary>A small grey picture of a frame, with the region measured and the spot meter's window drawn and labelled.</summary>
 public static class FieldPicture
 {
-    private const string NativeName = "OpenCvSharpExtern";
-
     /// <summary>Longest side of the binned picture in pixels.</summary>
     private const int LongestSide = 960;
 
@@ -26,14 +23,7 @@ public static class FieldPicture
 
     /// <summary>Requires the native library.</summary>
     /// <exception cref="ImagingLibraryMissingException">It, or something that it needs, cannot be loaded.</exception>
-    public static void RequireLibrary()
-    {
-        // Tried by hand: OpenCvSharp itself would tell of a failure on standard output.
-        if (!NativeLibrary.TryLoad(NativeName, typeof(Mat).Assembly, null, out _))
-        {
-            throw new ImagingLibraryMissingException();
-        }
-    }
+    public static void RequireLibrary() => ImagingLibrary.Require();
 
     /// <summary>Draws a frame.</summary>
     /// <param name="reader">The frame, at its first row.</param>

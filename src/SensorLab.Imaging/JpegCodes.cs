@@ -31,7 +31,7 @@ public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Gree
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">The region is empty or lies outside.</exception>
     /// <exception cref="MalformedFileException">The picture does not decode, or is not of the size named.</exception>
-    /// <exception cref="PictureLibraryMissingException">OpenCV cannot be loaded.</exception>
+    /// <exception cref="ImagingLibraryMissingException">The native library is not here.</exception>
     public static JpegCodes Of(byte[] jpeg, int widthPixels, int heightPixels, PixelRectangle region)
     {
         if (region.Width < 1 || region.Height < 1 || !new PixelRectangle(0, 0, widthPixels, heightPixels).Contains(region))
@@ -45,13 +45,10 @@ public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Gree
         }
 
         RequireWhole(jpeg);
+        ImagingLibrary.Require();
         try
         {
             return Decoded(jpeg, widthPixels, heightPixels, region);
-        }
-        catch (Exception e) when (IsMissing(e))
-        {
-            throw new PictureLibraryMissingException(e);
         }
         catch (OpenCVException e)
         {
@@ -99,10 +96,4 @@ public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Gree
         Cv2.CalcHist([picture], [channel], null, histogram, 1, [Codes], [new Rangef(0, Codes)]);
         return [.. Enumerable.Range(0, Codes).Select(code => (long)histogram.Get<float>(code))];
     }
-
-    // A native library that is absent, lacks one of its own, or is another version's.
-    private static bool IsMissing(Exception e) =>
-        e is DllNotFoundException or EntryPointNotFoundException or BadImageFormatException
-        || (e is TypeInitializationException { InnerException: { } inner } && (IsMissing(inner) || inner is OpenCvSharpException))
-        || (e is OpenCvSharpException && e is not OpenCVException);
 }

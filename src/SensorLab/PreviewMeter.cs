@@ -19,7 +19,7 @@ internal sealed class PreviewMeter
 
     private readonly string _folder;
     private readonly PixelRectangle _region;
-    private readonly ConcurrentDictionary<string, string> _troubles = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, (int Iso, string Why)> _troubles = new(StringComparer.Ordinal);
     private volatile bool _isLibraryMissing;
 
     private PreviewMeter(string folder, PixelRectangle region)
@@ -91,20 +91,20 @@ internal sealed class PreviewMeter
             PixelRectangle? region = PreviewRegion.Of(_region, active.Width, active.Height, preview.WidthPixels, preview.HeightPixels, preview.QuarterTurns);
             if (region is null)
             {
-                _troubles[frame.File] = "the region measured is too small in it.";
+                _troubles[frame.File] = (level.Key.Iso, "the region measured is too small in it.");
                 return null;
             }
 
             JpegCodes counts = JpegCodes.Of(preview.Jpeg, preview.WidthPixels, preview.HeightPixels, region.Value);
             return new PreviewCodes(LookOf(frame), index, CodeMedian.Of([.. counts.Red]), CodeMedian.Of([.. counts.Green]), CodeMedian.Of([.. counts.Blue]));
         }
-        catch (PictureLibraryMissingException)
+        catch (ImagingLibraryMissingException)
         {
             _isLibraryMissing = true;
         }
         catch (Exception e) when (e is MalformedFileException or IOException or UnauthorizedAccessException)
         {
-            _troubles[frame.File] = e.Message;
+            _troubles[frame.File] = (level.Key.Iso, e.Message);
         }
 
         return null;

@@ -10,6 +10,12 @@ public sealed class PreviewTests(RehearsedPreviews rehearsed) : IClassFixture<Re
 
     private const double GreyToleranceCodes = 2;
 
+    /// <summary>
+    /// Metered grey is each channel's own, the standard's one exposure for all through the channels' ratios: they agree to
+    /// the uncertainty of a small region's mean, a few parts in ten thousand.
+    /// </summary>
+    private const double GreyRatioEv = 0.003;
+
     [Fact]
     public void Previews_ThreeContrasts_ClipAndGreyAreTrueAndTheOrderIsRight()
     {
@@ -39,8 +45,8 @@ public sealed class PreviewTests(RehearsedPreviews rehearsed) : IClassFixture<Re
         foreach ((IsoProfile before, IsoProfile after) in rehearsed.Profile.IsoProfiles.Zip(refitted.IsoProfiles))
         {
             double moved = after.Latitude.AboveEv!.Value!.Value - before.Latitude.AboveEv!.Value!.Value;
-            Assert.Equal(before.Previews[0].ClipEv!.Value!.Value + moved, after.Previews[0].ClipEv!.Value!.Value, 1e-6);
-            Assert.Equal(before.Previews[0].HiddenHeadroomEv!.Value!.Value, after.Previews[0].HiddenHeadroomEv!.Value!.Value, 1e-6);
+            Assert.Equal(before.Previews[0].ClipEv!.Value!.Value + moved, after.Previews[0].ClipEv!.Value!.Value, GreyRatioEv);
+            Assert.Equal(before.Previews[0].HiddenHeadroomEv!.Value!.Value, after.Previews[0].HiddenHeadroomEv!.Value!.Value, GreyRatioEv);
         }
     }
 

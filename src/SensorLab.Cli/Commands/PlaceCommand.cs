@@ -17,7 +17,7 @@ internal sealed class PlaceCommand
         "sensorlab place skerry-lm2.json --iso 800 --tone -4 --light tungsten --json",
     ];
 
-    private readonly Argument<string> _profile = FolderArgument.Create("The sensor profile of the body in your hand.", "PROFILE.json");
+    private readonly Argument<string> _profile = ProfileArgument.Create("The sensor profile of the body in your hand.");
 
     private readonly Option<int?> _iso = WordOption.Optional("--iso", "N", "The ISO that you will use; it must have been measured.", "a whole number above zero", IsoOf);
 

@@ -1,6 +1,3 @@
-using MetadataExtractor;
-using MetadataExtractor.Formats.Exif;
-using MetadataExtractor.Formats.Jpeg;
 using SensorLab.Frames;
 using SensorLab.RawFiles.Tiff;
 
@@ -14,8 +11,6 @@ namespace SensorLab.RawFiles.Previews;
 /// </remarks>
 internal static class PreviewTurn
 {
-    private const ushort Orientation = 274;
-
     /// <summary>Quarter turns clockwise from the sensor's pixels to the preview's, 0 to 3.</summary>
     /// <param name="rawPath">The raw file.</param>
     /// <param name="jpeg">The preview.</param>
@@ -25,7 +20,7 @@ internal static class PreviewTurn
     {
         int raw = UprightTurns(RawOrientation(rawPath));
         bool isTurnedShape = size.Width != size.Height && size.Width > size.Height != isSensorWide;
-        int preview = JpegOrientation(jpeg) is { } tag ? UprightTurns(tag) : isTurnedShape ? 0 : raw;
+        int preview = ExifOrientation.Of(jpeg) is { } tag ? UprightTurns(tag) : isTurnedShape ? 0 : raw;
         int turns = ((raw - preview) % 4 + 4) % 4;
 
         // The shape is seen, the tags are said: where they disagree by a quarter turn, the shape is right.
@@ -46,26 +41,9 @@ internal static class PreviewTurn
         try
         {
             using RandomAccessFile file = RandomAccessFile.Open(path);
-            // The first directory's alone: those of thumbnails may lie otherwise.
-            return TiffReader.IsTiff(file) ? (int?)TiffReader.ReadSound(file).First.Integer(Orientation) : null;
+            return TiffReader.IsTiff(file) && TiffReader.ReadSound(file).First.SoundIntegers(TiffTag.Orientation, most: 1) is [uint tag] ? (int)tag : null;
         }
         catch (MalformedFileException)
-        {
-            return null;
-        }
-    }
-
-    private static int? JpegOrientation(ReadOnlySpan<byte> jpeg)
-    {
-        try
-        {
-            using var stream = new MemoryStream(jpeg.ToArray());
-            return JpegMetadataReader.ReadMetadata(stream).OfType<ExifIfd0Directory>().FirstOrDefault() is { } directory
-                && directory.TryGetInt32(Orientation, out int value)
-                ? value
-                : null;
-        }
-        catch (Exception e) when (e is ImageProcessingException or IOException)
         {
             return null;
         }

@@ -13,6 +13,7 @@ internal static class TiffTag
     public const ushort Make = 271;
     public const ushort Model = 272;
     public const ushort StripOffsets = 273;
+    public const ushort Orientation = 274;
     public const ushort SamplesPerPixel = 277;
     public const ushort RowsPerStrip = 278;
     public const ushort StripByteCounts = 279;
