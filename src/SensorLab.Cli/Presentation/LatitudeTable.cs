@@ -45,7 +45,7 @@ internal static class LatitudeTable
 
         if (latitude.BandsEndEv is { } bands)
         {
-            yield return $"        Bands show from {StopText.Of(bands)} stops below grey down.";
+            yield return $"        Bands show from {StopText.Of(bands)} stops below grey down";
         }
 
         string[] doubts = DoubtsOf(profile, iso.Iso);

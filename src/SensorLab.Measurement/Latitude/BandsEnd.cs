@@ -13,7 +13,7 @@ namespace SensorLab.Measurement.Latitude;
 /// pixel's noise. Lines (temporal and fixed) do not grow with light and the pixels' noise does: bands show below the
 /// signal S at which 100·σ_line² = σ_pixel²(0) + K·S + (PRNU·S)². The patch is ours, not a standard's: what a viewer
 /// takes in at one glance at a screen that shows every pixel. A picture delivered smaller averages grain away sooner than
-/// stripes, which then show somewhat higher.
+/// bands, which then show somewhat higher.
 /// </remarks>
 internal sealed record BandsEnd(Estimate BelowGreyEv, double SignalDn, double LineElectron, bool AreRows)
 {

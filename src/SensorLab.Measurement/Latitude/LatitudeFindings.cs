@@ -48,8 +48,8 @@ internal static class LatitudeFindings
             Iso = iso,
             Size = bands.LineElectron,
             SizeUnit = "electron",
-            Message = Text($"At ISO {iso} {(bands.AreRows ? "rows" : "columns")} share {bands.LineElectron:F1} electrons of noise: stripes show from {place} down, {sooner:F1} stops before the SNR falls to {IsoLatitudeBuilder.DefaultSnr:F0}. Not compensated: the shadow end stays the SNR's, where stripes show stands beside it."),
-            Remedy = Text($"Keep plain dark surfaces, a sky or a wall, brighter than {place}, or do not lift them; stripes are seen sooner than grain."),
+            Message = Text($"At ISO {iso} {(bands.AreRows ? "rows" : "columns")} share {bands.LineElectron:F1} electrons of noise: bands show from {place} down, {sooner:F1} stops before the SNR falls to {IsoLatitudeBuilder.DefaultSnr:F0}. Not compensated: the shadow end stays the SNR's, and where bands show stands beside it."),
+            Remedy = Text($"Keep plain dark surfaces, a sky or a wall, brighter than {place}, or do not lift them; bands are seen sooner than grain."),
         };
     }
 
