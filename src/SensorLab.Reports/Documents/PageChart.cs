@@ -19,7 +19,7 @@ internal static partial class PageChart
         string svg = Encoding.UTF8.GetString(ChartImage.Svg(drawing, ChartTheme.Light, name));
         svg = svg[svg.IndexOf("<svg", StringComparison.Ordinal)..];
         svg = Gap().Replace(svg, ">");
-        svg = LongNumber().Replace(svg, match => decimal.Parse(match.Value, CultureInfo.InvariantCulture).ToString("0.##", CultureInfo.InvariantCulture));
+        svg = Coordinates().Replace(svg, attribute => LongNumber().Replace(attribute.Value, Shortened));
         return Colour().Replace(svg, match => Names.TryGetValue(Canonical(match.Groups[2].Value), out string? variable)
             ? $"{match.Groups[1].Value}=\"var({variable})\""
             : match.Value);
@@ -56,8 +56,14 @@ internal static partial class PageChart
     [GeneratedRegex(@">\s*\n\s*(?=<)")]
     private static partial Regex Gap();
 
-    // Only in attributes that hold coordinates: a printed figure has fewer decimals than this.
-    [GeneratedRegex(@"(?<=[ ,""MLHVCQZ(-])\d+\.\d{3,}(?=[ ,""MLHVCQZ)-])")]
+    private static string Shortened(Match number) =>
+        decimal.Parse(number.Value, CultureInfo.InvariantCulture).ToString("0.##", CultureInfo.InvariantCulture);
+
+    // Words hold figures, whose digits stay.
+    [GeneratedRegex(@"(?<= (?:d|x|y|width|height|cx|cy|rx|ry|x1|y1|x2|y2|points|transform)="")[^""<>]*(?="")")]
+    private static partial Regex Coordinates();
+
+    [GeneratedRegex(@"\d+\.\d{3,}")]
     private static partial Regex LongNumber();
 
     [GeneratedRegex(@"\b(fill|stroke|stop-color)=""(#[0-9A-Fa-f]{3,6}|white)""")]

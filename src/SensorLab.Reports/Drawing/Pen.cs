@@ -1,4 +1,3 @@
-using SensorLab.Reports.Charts;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Drawing;

@@ -1,4 +1,3 @@
-using ScottPlot;
 using SensorLab.Reports.Charts;
 using SkiaSharp;
 
@@ -190,7 +189,7 @@ internal sealed class PlotDrawing : ChartDrawing
     }
 
     // In the widest gap between the points of its row: no curve crosses the words there.
-    private void DrawNote(Pen pen, ChartTheme theme, Panel plot, PlotPanel panel, AxisTick note)
+    private static void DrawNote(Pen pen, ChartTheme theme, Panel plot, PlotPanel panel, AxisTick note)
     {
         float row = plot.Row(note.Value);
         float[] columns =

@@ -10,9 +10,6 @@ public sealed class HtmlReportBrowserTests(PageBrowser browser, ReportPages page
     private const double MostMilliseconds = 1000;
     private const long MostBytes = 5_000_000;
 
-    // A machine that builds something else at the same time is not the page's fault.
-    private const int Attempts = 5;
-
     public static TheoryData<string> States { get; } = [.. SampleStates.All.Select(row => row.Data), "full", "full monochrome", "full bounds", "hostile strings"];
 
     [Theory]
@@ -97,13 +94,10 @@ public sealed class HtmlReportBrowserTests(PageBrowser browser, ReportPages page
     {
         string path = pages.PathOf("twenty ISOs");
         Assert.InRange(new FileInfo(path).Length, 1, MostBytes);
-        double best = double.PositiveInfinity;
-        for (int attempt = 0; attempt < Attempts && best > MostMilliseconds; attempt++)
-        {
-            await using OpenPage page = await browser.OpenAsync(path, 1280);
-            best = Math.Min(best, await page.Page.EvaluateAsync<double>("() => performance.getEntriesByType('navigation')[0].loadEventEnd"));
-        }
+        await using OpenPage page = await browser.OpenAsync(path, 1280);
+        double taken = await page.LoadMillisecondsAsync();
 
-        Assert.InRange(best, 0, MostMilliseconds);
+        // More than nothing: a browser that does not tell would pass any limit.
+        Assert.InRange(taken, 1, MostMilliseconds);
     }
 }

@@ -5,7 +5,6 @@ using System.Text;
 using System.Text.RegularExpressions;
 using CsvHelper;
 using SensorLab.Profiles;
-using SensorLab.Reports.Charts;
 using SensorLab.Reports.Documents;
 using SensorLab.Reports.Drawing;
 using SensorLab.Reports.Tables;
