@@ -5,8 +5,8 @@ using SensorLab.Reports.Retest;
 
 namespace SensorLab.Reports;
 
-/// <summary>Writes what a re-test found into a folder: the differences of each ISO drawn, and the result as JSON.</summary>
-/// <remarks><c>retest.json</c>, and an ISO <c>retest-iso-400</c> as SVG and PNG, for a light and for a dark page.</remarks>
+/// <summary>Writes what a re-test found into a folder: the differences of each ISO drawn, the page that holds them, and the result as JSON.</summary>
+/// <remarks><c>retest.html</c>, <c>retest.json</c>, and an ISO <c>retest-iso-400</c> as SVG and PNG, for a light and for a dark page.</remarks>
 public static class RetestReportWriter
 {
     /// <summary>Writes all files, or none.</summary>
@@ -22,10 +22,11 @@ public static class RetestReportWriter
         var font = ChartFont.OfThisSystem();
         using var document = new MemoryStream();
         RetestResultWriter.Write(result, document);
-        var files = new List<(string Name, byte[] Bytes)> { ("retest.json", document.ToArray()) };
-        foreach (int iso in result.Figures.Select(f => f.Address.Iso).Distinct().Order())
+        (int Iso, string Name)[] charts =
+            [.. result.Figures.Select(f => f.Address.Iso).Distinct().Order().Select(iso => (iso, string.Create(CultureInfo.InvariantCulture, $"retest-iso-{iso}")))];
+        var files = new List<(string Name, byte[] Bytes)> { ("retest.html", RetestPage.Of(result, charts)), ("retest.json", document.ToArray()) };
+        foreach ((int iso, string name) in charts)
         {
-            string name = string.Create(CultureInfo.InvariantCulture, $"retest-iso-{iso}");
             var drawing = new RetestDrawing(RetestChartModel.From(result, iso), font);
             foreach (ChartTheme theme in ChartTheme.All)
             {

@@ -104,6 +104,7 @@ public sealed class RetestCommandTests : IDisposable
 
         Assert.Equal(5, run.Status);
         Assert.True(File.Exists(Path.Combine(report, "retest.json")));
+        Assert.Contains("<tr class=\"changed\"><td>400</td><td>R</td><td>system gain", await File.ReadAllTextAsync(Path.Combine(report, "retest.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
         Assert.True(File.Exists(Path.Combine(report, "retest-iso-400.svg")));
         Assert.True(File.Exists(Path.Combine(report, "retest-iso-1600-dark.png")));
     }
