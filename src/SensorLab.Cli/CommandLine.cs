@@ -15,7 +15,8 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     private static readonly string[] Examples =
     [
         "sensorlab rehearse practice --iso 100,400",
-        "sensorlab characterise practice --out practice.json --report practice-charts",
+        "sensorlab characterise practice --out practice.json --report practice-report",
+        "sensorlab place practice.json --iso 400 --tone 2.7",
     ];
 
     /// <summary>Runs one command.</summary>
@@ -96,6 +97,9 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         var root = new RootCommand("Measures what a camera's sensor can hold: stops above and below middle grey, with their uncertainty.");
         root.Directives.Clear();
         root.Add(CharacteriseCommand.Create(workbench, terminal));
+        root.Add(IntakeCommand.Create(workbench, terminal));
+        root.Add(PlaceCommand.Create(terminal));
+        root.Add(ReportCommand.Create(workbench, terminal));
         root.Add(RetestCommand.Create(workbench, terminal));
         root.Add(RehearseCommand.Create(workbench, terminal));
         foreach (Option option in root.Options)

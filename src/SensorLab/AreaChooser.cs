@@ -4,7 +4,7 @@ using SensorLab.Measurement.Statistics;
 
 namespace SensorLab;
 
-/// <summary>Chooses where to measure: what the user named, else the most evenly lit area of a lit frame.</summary>
+/// <summary>Chooses where to measure: what the user named, else the most evenly lit area of a lit frame, which all levels then have to confirm.</summary>
 internal sealed class AreaChooser(RawFileAccess files, string folder, CharacterisationOptions options)
 {
     /// <summary>Share of the white level at which a frame shows the field best: near middle grey, far from both ends.</summary>
@@ -20,6 +20,14 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
         PixelRectangle region = options.Region is { } named
             ? new PixelRectangle(named.X, named.Y, named.Width, named.Height)
             : FindRegion(set, layout, cancellation);
+        return AreaOf(set, region);
+    }
+
+    /// <summary>The area with a region already chosen.</summary>
+    /// <exception cref="CharacterisationOptionsException">The region or spot that the user named does not lie in the frames.</exception>
+    public MeasurementArea AreaOf(FrameSet set, PixelRectangle region)
+    {
+        MosaicLayout layout = set.Levels[0].Frames[0].Raw.Layout;
         try
         {
             return MeasurementArea.Of(layout, region, options.Spot);

@@ -2,18 +2,18 @@ using System.CommandLine;
 
 namespace SensorLab.Cli.Arguments;
 
-/// <summary>The argument FRAMES. An option that the command does not know must not pass for a folder's name.</summary>
+/// <summary>An argument that names a folder or a file. An option that the command does not know must not pass for a folder's name.</summary>
 internal static class FolderArgument
 {
-    public static Argument<string> Create(string description)
+    public static Argument<string> Create(string description, string name = "FRAMES")
     {
-        var argument = new Argument<string>("FRAMES") { Description = description };
+        var argument = new Argument<string>(name) { Description = description };
         argument.Validators.Add(result =>
         {
             string word = result.Tokens.Count > 0 ? result.Tokens[0].Value : string.Empty;
             if (word.StartsWith('-'))
             {
-                result.AddError($"\"{word}\" is not an option of this command; a folder of that name is written ./{word}.");
+                result.AddError($"\"{word}\" is not an option of this command; a folder or file of that name is written ./{word}.");
             }
         });
         return argument;

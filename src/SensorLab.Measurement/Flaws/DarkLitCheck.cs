@@ -2,7 +2,10 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Flaws;
 
-/// <summary>dark-lit: what long dark frames have more than short ones follows the channels' sensitivities, or falls off to one side.</summary>
+/// <summary>
+/// dark-lit: what long dark frames have more than short ones follows the channels' sensitivities, falls off to one side, or
+/// is missing in the optical black pixels.
+/// </summary>
 /// <remarks>Light that reached all dark frames alike shows in the lit ones instead, whose own zero then lies below black.</remarks>
 internal sealed class DarkLitCheck : IIsoCheck
 {
@@ -11,6 +14,12 @@ internal sealed class DarkLitCheck : IIsoCheck
         if (DarkRise.Of(evidence) is { } rise && (rise.IsColoured || rise.IsTilted))
         {
             yield return Lit(evidence, rise.IsColoured ? rise.LightDn!.Value.Value : rise.TotalDn, [rise.Longest]);
+            yield break;
+        }
+
+        if (OpticalBlack.Of(evidence) is { IsLight: true } mask)
+        {
+            yield return Lit(evidence, mask.LightDn, [evidence.Darks.MaxBy(d => d.Record.ExposureSeconds)!]);
             yield break;
         }
 

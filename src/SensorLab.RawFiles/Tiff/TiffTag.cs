@@ -25,6 +25,8 @@ internal static class TiffTag
     public const ushort TileByteCounts = 325;
     public const ushort SubIfds = 330;
     public const ushort SampleFormat = 339;
+    public const ushort JpegInterchangeFormat = 513;
+    public const ushort JpegInterchangeFormatLength = 514;
     public const ushort CfaRepeatPatternDim = 33421;
     public const ushort CfaPattern = 33422;
     public const ushort ExposureTime = 33434;

@@ -28,8 +28,9 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
     /// <summary>Lays the chart out.</summary>
     /// <param name="model">What it shows.</param>
     /// <param name="font">What its words are set in.</param>
-    public PhotonTransferDrawing(PhotonTransferModel model, ChartFont font)
-        : base(model.Heading, font)
+    /// <param name="headed">Whether the chart carries its own heading.</param>
+    public PhotonTransferDrawing(PhotonTransferModel model, ChartFont font, bool headed = true)
+        : base(model.Heading, font, headed)
     {
         _model = model;
         _plotTop = HeadingBottom + 12;

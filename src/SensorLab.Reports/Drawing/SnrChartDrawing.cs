@@ -18,8 +18,9 @@ internal sealed class SnrChartDrawing : ChartDrawing
     /// <summary>Lays the chart out.</summary>
     /// <param name="model">What it shows.</param>
     /// <param name="font">What its words are set in.</param>
-    public SnrChartDrawing(SnrChartModel model, ChartFont font)
-        : base(model.Heading, font)
+    /// <param name="headed">Whether the chart carries its own heading.</param>
+    public SnrChartDrawing(SnrChartModel model, ChartFont font, bool headed = true)
+        : base(model.Heading, font, headed)
     {
         _model = model;
         _plotTop = HeadingBottom + 24;

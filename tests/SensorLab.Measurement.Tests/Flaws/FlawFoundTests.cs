@@ -1,4 +1,5 @@
 using SensorLab.Profiles;
+using SensorLab.Simulation.Bodies;
 
 namespace SensorLab.Measurement.Tests.Flaws;
 
@@ -82,6 +83,18 @@ public sealed class FlawFoundTests
         Finding finding = Single(RehearsedSet.Examine([flaw], null, 1, 100, 400, 1600), flaw.Split('=')[0]);
 
         Assert.Equal(iso, finding.Iso);
+    }
+
+    [Fact]
+    public void IsoDisagrees_ReadNoiseThatRises_IsNamedAtTheHigherIso()
+    {
+        VirtualBody body = RehearsedSet.SmallBody;
+        body = body with { IsoSettings = [.. body.IsoSettings.Select(s => s.Iso == 400 ? s with { ReadNoiseElectron = 2 * body.At(100).ReadNoiseElectron } : s)] };
+
+        Finding finding = Single(RehearsedSet.Examine([], body, 1, 100, 400), FindingCode.IsoDisagrees);
+
+        Assert.Equal(400, finding.Iso);
+        Assert.InRange(finding.Size!.Value, 1 - SizeTolerance, 1 + SizeTolerance);
     }
 
     [Fact]
