@@ -22,12 +22,17 @@ public static class RetestReportWriter
         var font = ChartFont.OfThisSystem();
         using var document = new MemoryStream();
         RetestResultWriter.Write(result, document);
-        (int Iso, string Name)[] charts =
-            [.. result.Figures.Select(f => f.Address.Iso).Distinct().Order().Select(iso => (iso, string.Create(CultureInfo.InvariantCulture, $"retest-iso-{iso}")))];
-        var files = new List<(string Name, byte[] Bytes)> { ("retest.html", RetestPage.Of(result, charts)), ("retest.json", document.ToArray()) };
-        foreach ((int iso, string name) in charts)
+        (int Iso, RetestChartModel Model)[] isos =
+            [.. result.Figures.Select(f => f.Address.Iso).Distinct().Order().Select(iso => (iso, RetestChartModel.From(result, iso)))];
+        var files = new List<(string Name, byte[] Bytes)>
         {
-            var drawing = new RetestDrawing(RetestChartModel.From(result, iso), font);
+            ("retest.html", RetestPage.Of(result, [.. isos.Select(i => (i.Iso, new RetestDrawing(i.Model, font, headed: false)))])),
+            ("retest.json", document.ToArray()),
+        };
+        foreach ((int iso, RetestChartModel model) in isos)
+        {
+            string name = string.Create(CultureInfo.InvariantCulture, $"retest-iso-{iso}");
+            var drawing = new RetestDrawing(model, font, headed: true);
             foreach (ChartTheme theme in ChartTheme.All)
             {
                 cancellation.ThrowIfCancellationRequested();
