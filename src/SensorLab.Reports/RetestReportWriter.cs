@@ -5,8 +5,8 @@ using SensorLab.Reports.Retest;
 
 namespace SensorLab.Reports;
 
-/// <summary>Writes what a re-test found into a folder: the differences of each ISO drawn, and the result as JSON.</summary>
-/// <remarks><c>retest.json</c>, and an ISO <c>retest-iso-400</c> as SVG and PNG, for a light and for a dark page.</remarks>
+/// <summary>Writes what a re-test found into a folder: the differences of each ISO drawn, the page that holds them, and the result as JSON.</summary>
+/// <remarks><c>retest.html</c>, <c>retest.json</c>, and an ISO <c>retest-iso-400</c> as SVG and PNG, for a light and for a dark page.</remarks>
 public static class RetestReportWriter
 {
     /// <summary>Writes all files, or none.</summary>
@@ -22,11 +22,17 @@ public static class RetestReportWriter
         var font = ChartFont.OfThisSystem();
         using var document = new MemoryStream();
         RetestResultWriter.Write(result, document);
-        var files = new List<(string Name, byte[] Bytes)> { ("retest.json", document.ToArray()) };
-        foreach (int iso in result.Figures.Select(f => f.Address.Iso).Distinct().Order())
+        (int Iso, RetestChartModel Model)[] isos =
+            [.. result.Figures.Select(f => f.Address.Iso).Distinct().Order().Select(iso => (iso, RetestChartModel.From(result, iso)))];
+        var files = new List<(string Name, byte[] Bytes)>
+        {
+            ("retest.html", RetestPage.Of(result, [.. isos.Select(i => (i.Iso, new RetestDrawing(i.Model, font, headed: false)))])),
+            ("retest.json", document.ToArray()),
+        };
+        foreach ((int iso, RetestChartModel model) in isos)
         {
             string name = string.Create(CultureInfo.InvariantCulture, $"retest-iso-{iso}");
-            var drawing = new RetestDrawing(RetestChartModel.From(result, iso), font);
+            var drawing = new RetestDrawing(model, font, headed: true);
             foreach (ChartTheme theme in ChartTheme.All)
             {
                 cancellation.ThrowIfCancellationRequested();

@@ -34,7 +34,7 @@ internal sealed record Scenario
     [
         NoChange("no change"),
         NoChange("no change, metered with 0.03 EV of scatter, two repeats") with { Setting = Scattered, Repeats = 2, MostUndecided = null },
-        NoChange("no change, metered with 0.01 EV of scatter, three repeats") with { Setting = new() { MeterScatterEv = 0.01 }, Repeats = 3 },
+        NoChange("no change, metered with 0.01 EV of scatter, three repeats") with { Setting = new() { MeterScatterEv = 0.01 }, Repeats = 3, MostUndecided = null },
         Margin("read noise + 5 %, the margin", Body.With(i => i with { ReadNoiseElectron = 1.05 * i.ReadNoiseElectron })),
         Margin("gain + 2 %, the margin", Body.With(i => i with { GainElectronPerDn = 1.02 * i.GainElectronPerDn })),
         Margin("saturation + 1 %, the margin", Body.With(i => i with { SaturationDn = 1.01 * i.SaturationDn })),

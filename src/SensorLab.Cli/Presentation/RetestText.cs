@@ -11,6 +11,8 @@ internal static class RetestText
 
     private const string Indent = "  ";
 
+    private const string Spans = "span from shadow end to clip";
+
     public static IReadOnlyList<string> Lines(RetestResult result) =>
     [
         .. WrappedText.Lines(Printable(HeadingOf(result))),
@@ -66,8 +68,14 @@ internal static class RetestText
     /// <summary>Which kinds of figure have a verdict, and at which ISOs.</summary>
     private static IEnumerable<string> PlacesOf(RetestResult result, RetestVerdict verdict) => result.Figures
         .Where(f => f.Verdict == verdict)
-        .GroupBy(f => FigureName.WordsOf(f.Address.Name))
+        .GroupBy(f => KindOf(f.Address.Name))
+        .OrderBy(g => g.First().IsMeterTied || g.Key == Spans)
         .Select(g => $"{g.Key} at ISO {string.Join(", ", g.Select(f => f.Address.Iso).Distinct().Order().Select(i => i.ToString(CultureInfo.InvariantCulture)))}");
+
+    /// <summary>Shadow ends of all criteria are one kind, and so are their spans.</summary>
+    private static string KindOf(string name) => name.StartsWith("belowEv", StringComparison.Ordinal)
+        ? name.EndsWith("spanEv", StringComparison.Ordinal) ? Spans : "shadow end below grey"
+        : FigureName.WordsOf(name);
 
     private static IEnumerable<string> ChangeLines(RetestResult result) => result.Changes.Count == 0 ? [] :
     [

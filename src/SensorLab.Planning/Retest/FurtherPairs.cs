@@ -14,6 +14,9 @@ internal sealed class FurtherPairs
 {
     private const double MissedPower = 0.1;
 
+    /// <summary>Degrees of freedom below which repeats, and not the frames' noise, make a difference unsure.</summary>
+    private const double FewFreedom = 30;
+
     /// <summary>An evening's worth: beyond this a number is no advice.</summary>
     private const int Most = 500;
 
@@ -48,7 +51,9 @@ internal sealed class FurtherPairs
             bool isClose = NeededUncertainty(margin, null, test.DegreesOfFreedom) > Math.Sqrt(fixedVariance);
             return (null, isClose
                 ? "The difference is too near the margin: no number of further frames would tell to which side it lies."
-                : "The earlier set, or what repeats differ by, is alone too uncertain, and the earlier set cannot be shot again: no number of further frames would decide.");
+                : test.DegreesOfFreedom < FewFreedom
+                    ? "What sets of an unchanged body differ by is too large, or known from too few repeats: further frames would not decide, more repeats may."
+                    : "The earlier set is alone too uncertain, and cannot be shot again: no number of further frames would decide.");
         }
 
         double frames = FramesOf(test.Address.Iso);

@@ -46,8 +46,8 @@ internal sealed record RetestChartModel(ChartHeading Heading, IReadOnlyList<Rete
 
     private static string SentenceOf(RetestRow[] rows)
     {
-        string[] changed = [.. rows.Where(r => r.Verdict == RetestVerdict.Changed).Select(r => r.Name)];
-        string[] open = [.. rows.Where(r => r.Verdict == RetestVerdict.Undecided).Select(r => r.Name)];
+        string[] changed = [.. rows.Where(r => r.Verdict == RetestVerdict.Changed).Select(r => r.Kind)];
+        string[] open = [.. rows.Where(r => r.Verdict == RetestVerdict.Undecided).Select(r => r.Kind)];
         return changed.Length + open.Length == 0
             ? "Every figure judged lies within its margin."
             : string.Join(" ", new[] { Named("Changed", changed), Named("Undecided", open) }.Where(s => s.Length > 0));

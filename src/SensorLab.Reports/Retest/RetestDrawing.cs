@@ -6,7 +6,7 @@ using SkiaSharp;
 namespace SensorLab.Reports.Retest;
 
 /// <summary>Differences with their intervals, each in its own margin; the band between the margins is what does not matter.</summary>
-internal sealed class RetestDrawing(RetestChartModel model, ChartFont font) : ChartDrawing(model.Heading, font, headed: true)
+internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool headed) : ChartDrawing(model.Heading, font, headed)
 {
     private const float RowHeight = 25;
     private const float NameWidth = 258;

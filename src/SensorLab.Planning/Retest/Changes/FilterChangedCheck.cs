@@ -28,11 +28,14 @@ internal sealed class FilterChangedCheck : IChangeCheck
             {
                 bool isMore = isMeasured ? difference > 0 : !wasFound;
                 string what = isMore ? "are smoothed now, or more than before" : "were smoothed, and are less so now";
-                string size = double.IsFinite(difference) ? string.Create(CultureInfo.InvariantCulture, $" (neighbours share {100 * was:0.0} % of their noise before, {100 * isNow:0.0} % after)") : string.Empty;
+                string size = double.IsFinite(difference) ? string.Create(CultureInfo.InvariantCulture, $" (neighbours share {Percent(was):0.0} % of their noise before, {Percent(isNow):0.0} % after)") : string.Empty;
                 yield return new Change(ChangeCode.FilterChanged, before.Iso, $"ISO {before.Iso}: raw data {what}{size}. Read noise and gain on the smoothed side look better than the sensor is: they do not compare.");
             }
         }
     }
+
+    /// <summary>In percent with one decimal, chance below zero as zero.</summary>
+    private static double Percent(double correlation) => Math.Max(0, Math.Round(100 * correlation, 1));
 
     private static bool IsFound(SensorProfile profile, int iso) => profile.Findings.Any(f => f.Code == FindingCode.RawFiltered && (f.Iso is null || f.Iso == iso));
 

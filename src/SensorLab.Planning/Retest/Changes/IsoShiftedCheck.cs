@@ -22,9 +22,18 @@ internal sealed class IsoShiftedCheck : IChangeCheck
                 string direction = moved > 0 ? "lower" : "higher";
                 yield return new Change(ChangeCode.IsoShifted, iso.Key, string.Create(
                     CultureInfo.InvariantCulture,
-                    $"ISO {iso.Key}: middle grey lies {Math.Abs(moved):0.00} EV {direction} against saturation: the meter puts it elsewhere under the same number, with {moved:+0.00;-0.00} EV of room above it."));
+                    $"ISO {iso.Key}: middle grey lies {Math.Abs(moved):0.00} EV {direction} against saturation: the meter puts it elsewhere under the same number, with {moved:+0.00;-0.00} EV of room above it.{Caution(evidence, moved)}"));
             }
         }
+    }
+
+    /// <summary>A meter that shows steps reads zero over a whole step: within that it can make the shift by itself.</summary>
+    private static string Caution(RetestEvidence evidence, double shiftEv)
+    {
+        double step = Math.Max(evidence.Before.MiddleGrey.MeterStepEv ?? 0, evidence.After.MiddleGrey.MeterStepEv ?? 0);
+        return Math.Abs(shiftEv) > step ? string.Empty : string.Create(
+            CultureInfo.InvariantCulture,
+            $" That is within the meter's step of {step:0.00} EV: unless both sets were metered at the same point of its zero, the meter alone can make it. Meter again before you blame anything else.");
     }
 
     /// <summary>How far middle grey's signal moved, the channels' mean; null where it is not known.</summary>
