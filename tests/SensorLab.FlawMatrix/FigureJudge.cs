@@ -76,8 +76,9 @@ internal static class FigureJudge
                 return string.Create(CultureInfo.InvariantCulture, $"{Name} off by {error:G3} ({error / Tolerance:F1} tolerances, {error / uncertainty:F1} u)");
             }
 
-            return Clean?.StandardUncertainty is { } other && uncertainty > UncertaintyRatio * other
-                ? string.Create(CultureInfo.InvariantCulture, $"{Name} {uncertainty / other:F1} times as uncertain")
+            // An uncertainty that lets no error beyond the tolerance pass hides nothing, however small the clean set's is.
+            return Clean?.StandardUncertainty is { } other && uncertainty > UncertaintyRatio * other && Deviations * uncertainty > Tolerance
+                ? string.Create(CultureInfo.InvariantCulture, $"{Name} {uncertainty / other:F1} times as uncertain (off by {error:G3})")
                 : null;
         }
     }

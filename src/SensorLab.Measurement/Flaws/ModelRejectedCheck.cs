@@ -1,6 +1,7 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Measurement.Latitude;
 using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Flaws;
@@ -19,7 +20,7 @@ internal sealed class ModelRejectedCheck : IIsoCheck
             PhotonTransfer line = channel.PhotonTransfer!;
             double black = DarkScatter.VarianceDn2(evidence, evidence.Channels.ToList().IndexOf(channel));
             (double residual, double wavering, double chiSquare) = Misfit(channel, line, black);
-            if (Significance.OfChiSquare(chiSquare, line.DegreesOfFreedom) > Significance.Deviations && residual > SmallestResidual)
+            if (ChiSquareTest.Deviations(chiSquare, line.DegreesOfFreedom) > Significance.Deviations && residual > SmallestResidual)
             {
                 rejected.Add((channel.Name, residual, wavering));
             }
