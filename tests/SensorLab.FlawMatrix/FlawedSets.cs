@@ -27,7 +27,7 @@ internal sealed class FlawedSets(int scale)
         bool owed = false;
         foreach (IsoTruth truth in set.Truth)
         {
-            IReadOnlyList<string> faults = FigureJudge.Wrong(OfIso(set, truth.Iso), OfIso(clean, truth.Iso)!, truth);
+            IReadOnlyList<string> faults = FigureJudge.Wrong(OfIso(set, truth.Iso), OfIso(clean, truth.Iso)!, truth, clean.Truth.First(t => t.Iso == truth.Iso));
             wrong.AddRange(isos.Count > 1 ? faults.Select(f => $"ISO {truth.Iso} {f}") : faults);
             owed |= faults.Count > 0 && !await IsExplainedAsync(set, body, seed, flaws, truth.Iso);
         }

@@ -13,7 +13,7 @@ internal static class DarkSignal
     private const double SmallestRatio = 2;
 
     /// <summary>Standard deviations by which the longest dark frames must stand out: to take the short ones by mistake only costs their number.</summary>
-    private const double RiseThreshold = 3;
+    private const double RiseThreshold = 2;
 
     /// <summary>Standard deviations by which frames of one exposure may scatter: beyond them black drifts, whatever the exposure.</summary>
     private const double ScatterThreshold = 4.5;
