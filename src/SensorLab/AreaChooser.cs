@@ -17,8 +17,8 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
     public MeasurementArea Choose(FrameSet set, CancellationToken cancellation)
     {
         MosaicLayout layout = set.Levels[0].Frames[0].Raw.Layout;
-        PixelRectangle region = options.Region is { } named
-            ? new PixelRectangle(named.X, named.Y, named.Width, named.Height)
+        (PixelRectangle region, double? missing) = options.Region is { } named
+            ? (new PixelRectangle(named.X, named.Y, named.Width, named.Height), null)
             : FindRegion(set, layout, cancellation);
         return AreaOf(set, region);
     }
@@ -30,7 +30,7 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
         MosaicLayout layout = set.Levels[0].Frames[0].Raw.Layout;
         try
         {
-            return MeasurementArea.Of(layout, region, options.Spot);
+            return MeasurementArea.Of(layout, region, options.Spot) with { FieldMissing = missing };
         }
         catch (ArgumentOutOfRangeException e) when (options.Region is not null || options.Spot is not null)
         {
@@ -42,7 +42,7 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
     // The exception's own text appends parameter and value on further lines, or in brackets.
     private static string FirstLineOf(ArgumentOutOfRangeException e) => e.Message.Split([" (Parameter", "\n"], 2, StringSplitOptions.None)[0].Trim();
 
-    private PixelRectangle FindRegion(FrameSet set, MosaicLayout layout, CancellationToken cancellation)
+    private (PixelRectangle Region, double? FieldMissing) FindRegion(FrameSet set, MosaicLayout layout, CancellationToken cancellation)
     {
         int iso = set.Levels[0].Key.Iso;
         FieldMap? dark = Maps(set, iso, FrameRole.Dark, 1, cancellation).FirstOrDefault();
@@ -51,7 +51,9 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
         double best = black + (BestShareOfWhite * (white - black));
         FieldMap? lit = Maps(set, iso, FrameRole.Metered, 1, cancellation).FirstOrDefault()
             ?? Maps(set, iso, FrameRole.Bracket, FramesTried, cancellation).MinBy(m => Math.Abs(m.MeanDn - best));
-        return lit is null ? new PixelRectangle(0, 0, layout.ActiveArea.Width, layout.ActiveArea.Height) : RegionFinder.Find(lit, black, layout.ActiveArea);
+        var whole = new PixelRectangle(0, 0, layout.ActiveArea.Width, layout.ActiveArea.Height);
+        PixelRectangle region = lit is null ? whole : RegionFinder.Find(lit, black, layout.ActiveArea);
+        return (region, region == whole ? null : lit!.MissingShare(black));
     }
 
     /// <summary>Maps of some frames of a role, evenly over its levels; frames that cannot be read are passed over, since measuring names them.</summary>

@@ -77,6 +77,7 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
             SensorPixels = first.Layout.ActiveArea.Area,
             DeclaredBlackDn = first.Declared.BlackDn.ToDictionary(b => b.Key.ToString(), b => b.Value),
             DeclaredWhiteDn = first.Declared.WhiteDn,
+            FieldMissing = measured.Area.FieldMissing,
         };
         (IsoProfile? profile, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(l => previews.Completed(l.Level, reducer.Reduce(l)))], isoOptions);
         _findings.AddRange(findings);

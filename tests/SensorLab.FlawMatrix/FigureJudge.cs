@@ -20,24 +20,27 @@ internal static class FigureJudge
     /// <param name="iso">The ISO as characterised; null where it was refused.</param>
     /// <param name="clean">The same ISO without the flaw.</param>
     /// <param name="truth">What is true.</param>
-    public static IReadOnlyList<string> Wrong(IsoProfile? iso, IsoProfile clean, IsoTruth truth)
+    /// <param name="cleanTruth">What is true without the flaw: a flaw of the body may change it.</param>
+    public static IReadOnlyList<string> Wrong(IsoProfile? iso, IsoProfile clean, IsoTruth truth, IsoTruth cleanTruth)
     {
         if (iso is null)
         {
             return ["refused"];
         }
 
-        return [.. Compared(iso, clean, truth).Select(c => c.Fault()).OfType<string>()];
+        return [.. Compared(iso, clean, truth, cleanTruth).Select(c => c.Fault()).OfType<string>()];
     }
 
-    private static IEnumerable<ComparedFigure> Compared(IsoProfile iso, IsoProfile clean, IsoTruth truth)
+    private static IEnumerable<ComparedFigure> Compared(IsoProfile iso, IsoProfile clean, IsoTruth truth, IsoTruth cleanTruth)
     {
+        double gain = truth.GainElectronPerDn / cleanTruth.GainElectronPerDn;
+        double noise = truth.ReadNoiseElectron / cleanTruth.ReadNoiseElectron;
         foreach ((ChannelProfile own, ChannelProfile other) in iso.Channels.Zip(clean.Channels))
         {
             double readNoiseDn = truth.ReadNoiseElectron / truth.GainElectronPerDn;
-            yield return new($"gain {own.Name}", own.GainElectronPerDn, other.GainElectronPerDn, truth.GainElectronPerDn, GainTolerance * truth.GainElectronPerDn);
-            yield return new($"read noise (e) {own.Name}", own.ReadNoiseElectron, other.ReadNoiseElectron, truth.ReadNoiseElectron, ReadNoiseTolerance * truth.ReadNoiseElectron);
-            yield return new($"read noise (DN) {own.Name}", own.ReadNoiseDn, other.ReadNoiseDn, readNoiseDn, ReadNoiseTolerance * readNoiseDn);
+            yield return new($"gain {own.Name}", own.GainElectronPerDn, other.GainElectronPerDn, truth.GainElectronPerDn, GainTolerance * truth.GainElectronPerDn, gain);
+            yield return new($"read noise (e) {own.Name}", own.ReadNoiseElectron, other.ReadNoiseElectron, truth.ReadNoiseElectron, ReadNoiseTolerance * truth.ReadNoiseElectron, Math.Max(1, noise));
+            yield return new($"read noise (DN) {own.Name}", own.ReadNoiseDn, other.ReadNoiseDn, readNoiseDn, ReadNoiseTolerance * readNoiseDn, Math.Max(1, noise / gain));
             yield return new($"saturation {own.Name}", own.SaturationDn, other.SaturationDn, truth.SaturationDn, SaturationTolerance * truth.SaturationDn);
             yield return new($"black {own.Name}", own.BlackLevelDn, other.BlackLevelDn, truth.BlackLevelDn, BlackToleranceDn);
         }
@@ -58,8 +61,8 @@ internal static class FigureJudge
         }
     }
 
-    /// <summary>A figure, the clean set's, and the truth.</summary>
-    private sealed record ComparedFigure(string Name, Figure? Own, Figure? Clean, double Truth, double Tolerance)
+    /// <summary>A figure, the clean set's, the truth, and how many times larger it is than without the flaw: its uncertainty may be, too.</summary>
+    private sealed record ComparedFigure(string Name, Figure? Own, Figure? Clean, double Truth, double Tolerance, double Scale = 1)
     {
         public string? Fault()
         {
@@ -76,8 +79,9 @@ internal static class FigureJudge
                 return string.Create(CultureInfo.InvariantCulture, $"{Name} off by {error:G3} ({error / Tolerance:F1} tolerances, {error / uncertainty:F1} u)");
             }
 
-            return Clean?.StandardUncertainty is { } other && uncertainty > UncertaintyRatio * other
-                ? string.Create(CultureInfo.InvariantCulture, $"{Name} {uncertainty / other:F1} times as uncertain")
+            // An uncertainty that lets no error beyond the tolerance pass hides nothing, however small the clean set's is.
+            return Clean?.StandardUncertainty is { } other && uncertainty > UncertaintyRatio * Scale * other && Deviations * uncertainty > Tolerance
+                ? string.Create(CultureInfo.InvariantCulture, $"{Name} {uncertainty / other:F1} times as uncertain (off by {error:G3})")
                 : null;
         }
     }

@@ -12,6 +12,9 @@ internal sealed class FlawedSets(int scale)
     /// <summary>Flaws of one ISO among others, or of files that a whole set must survive.</summary>
     private static readonly string[] OverIsos = ["gain-digital", "gain-shared", "gain-switch", "iso-disagrees", "dark-missing", "metered-missing"];
 
+    /// <summary>Rows that share noise go by another code where they do not show before the SNR's own end.</summary>
+    private static readonly Dictionary<string, string> OtherNames = new(StringComparer.Ordinal) { ["shadow-banded"] = "noise-banded" };
+
     private readonly ConcurrentDictionary<(string Body, ulong Seed, string Isos), Lazy<Task<RehearsedSet>>> _clean = new();
 
     /// <summary>Runs and judges one set.</summary>
@@ -24,7 +27,7 @@ internal sealed class FlawedSets(int scale)
         bool owed = false;
         foreach (IsoTruth truth in set.Truth)
         {
-            IReadOnlyList<string> faults = FigureJudge.Wrong(OfIso(set, truth.Iso), OfIso(clean, truth.Iso)!, truth);
+            IReadOnlyList<string> faults = FigureJudge.Wrong(OfIso(set, truth.Iso), OfIso(clean, truth.Iso)!, truth, clean.Truth.First(t => t.Iso == truth.Iso));
             wrong.AddRange(isos.Count > 1 ? faults.Select(f => $"ISO {truth.Iso} {f}") : faults);
             owed |= faults.Count > 0 && !await IsExplainedAsync(set, body, seed, flaws, truth.Iso);
         }
@@ -48,7 +51,7 @@ internal sealed class FlawedSets(int scale)
     /// <summary>Whether every flaw is named, or harmless alone where it is not; one at the least is named.</summary>
     private async Task<bool> IsExplainedAsync(RehearsedSet set, MatrixBody body, ulong seed, IReadOnlyList<FlawRequest> flaws, int iso)
     {
-        FlawRequest[] unnamed = [.. flaws.Where(f => !set.Names(f.Code, iso))];
+        FlawRequest[] unnamed = [.. flaws.Where(f => !set.Names(f.Code, iso) && !(OtherNames.TryGetValue(f.Code, out string? other) && set.Names(other, iso)))];
         if (unnamed.Length == flaws.Count)
         {
             return false;

@@ -30,7 +30,7 @@ internal static class MatrixStudy
         IReadOnlyList<SetOutcome> outcomes = await SetPool.RunAsync(
             [.. cells.Select(c => (Func<Task<SetOutcome>>)(() => sets.JudgeAsync(c.Body, c.Seed, [new FlawRequest(c.Flaw.Code, c.Size)])))],
             options.Jobs,
-            outcome => outcome.Verdict == Verdict.Neither);
+            outcome => outcome.Verdict >= options.Tell);
         int neither = outcomes.Count(o => o.Verdict == Verdict.Neither);
         var text = new StringBuilder();
         text.AppendLine(CultureInfo.InvariantCulture, $"{outcomes.Count} sets of {flaws.Length} flaws, {options.Seeds} a size and body ({string.Join(", ", bodies.Select(b => b.Name))}); neither: {neither}.").AppendLine().AppendLine(Explanation);

@@ -38,7 +38,7 @@ internal static class PairStudy
         IReadOnlyList<SetOutcome> outcomes = await SetPool.RunAsync(
             [.. cells.Select(c => (Func<Task<SetOutcome>>)(() => sets.JudgeAsync(c.Body, c.Seed, [FlawRequest.Parse(c.Pair.First), FlawRequest.Parse(c.Pair.Second)])))],
             options.Jobs,
-            outcome => outcome.Verdict == Verdict.Neither);
+            outcome => outcome.Verdict >= options.Tell);
         int neither = outcomes.Count(o => o.Verdict == Verdict.Neither);
         var text = new StringBuilder();
         text.AppendLine(CultureInfo.InvariantCulture, $"{outcomes.Count} sets with two flaws; neither: {neither}.").AppendLine();

@@ -27,17 +27,17 @@ internal static class SizeLadder
         ["gain-switch"] = [0.005, 0.05, 0.15, 0.4, 0.8],
         ["iso-disagrees"] = [0.001, 0.01, 0.05, 0.15, 0.6],
         ["levels-declared"] = [0.1, 0.5, 2, 8, 100],
-        ["levels-too-few"] = [20, 5, 3, 1, 0],
+        ["levels-too-few"] = [100, 3, 2, 1, 0],
         ["light-banded"] = [0.002, 0.02, 0.1, 0.3, 1],
         ["light-drift"] = [0.003, 0.03, 0.1, 0.3, 1],
         ["light-flicker"] = [0.0003, 0.003, 0.01, 0.05, 0.2],
         ["metered-doubtful"] = [0.005, 0.05, 0.2, 0.7, 2],
         ["metered-missing"] = [1, 2, 3],
         ["model-rejected"] = [0.0002, 0.001, 0.003, 0.01, 0.05],
-        ["noise-below-step"] = [0.5, 0.4, 0.3, 0.22, 0.15],
+        ["noise-below-step"] = [0.48, 0.4, 0.3, 0.22, 0.15],
         ["noise-banded"] = [0.05, 0.3, 1, 4, 20],
         ["pair-missing"] = [1, 2, 3, 5, 8],
-        ["pixels-hot"] = [1, 5, 40, 400, 4000],
+        ["pixels-hot"] = [1, 5, 40, 200, 1000],
         ["raw-companded"] = [1, 2, 8, 24, 64],
         ["raw-filtered"] = [0.003, 0.03, 0.1, 0.3, 0.9],
         ["response-nonlinear"] = [0.0005, 0.005, 0.02, 0.05, 0.25],
@@ -57,5 +57,5 @@ internal static class SizeLadder
     }
 
     private static double Default(FlawSize size, double share) =>
-        size.Unit == "count" ? Math.Max(1, Math.Round(size.Default * share)) : size.Default * share;
+        size.Unit == "count" ? Math.Max(1, Math.Round(size.Default * share)) : Math.Round(size.Default * share, 6);
 }

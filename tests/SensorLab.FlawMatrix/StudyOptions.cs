@@ -7,7 +7,7 @@ namespace SensorLab.FlawMatrix;
 internal sealed record StudyOptions
 {
     public const string Usage = """
-        Usage: [--part matrix|clean|pairs] [--flaw CODE[,CODE]] [--sizes A,B] [--seeds N] [--first-seed N] [--sets N] [--body TEXT] [--scale N] [--jobs N] [--output FILE]
+        Usage: [--part matrix|clean|pairs] [--flaw CODE[,CODE]] [--sizes A,B] [--seeds N] [--first-seed N] [--sets N] [--body TEXT] [--scale N] [--jobs N] [--tell all|found|neither] [--output FILE]
         """;
 
     /// <summary>matrix, clean or pairs; null for all three.</summary>
@@ -34,6 +34,9 @@ internal sealed record StudyOptions
     public int Scale { get; private init; } = 1;
 
     public int Jobs { get; private init; } = Math.Min(2, Environment.ProcessorCount);
+
+    /// <summary>The mildest verdict whose sets are told one by one.</summary>
+    public Verdict Tell { get; private init; } = Verdict.Neither;
 
     public string? Output { get; private init; }
 
@@ -68,6 +71,7 @@ internal sealed record StudyOptions
             "--body" when MatrixBody.All.Any(b => b.Name.Contains(value, StringComparison.OrdinalIgnoreCase)) => this with { Body = value },
             "--scale" when whole => this with { Scale = number },
             "--jobs" when whole => this with { Jobs = number },
+            "--tell" when value is "all" or "found" or "neither" => this with { Tell = value switch { "all" => Verdict.Right, "found" => Verdict.Found, _ => Verdict.Neither } },
             "--output" => this with { Output = value },
             _ => null,
         };

@@ -16,7 +16,7 @@ public sealed class FieldMap
         Rows = rows;
         CellWidth = cell.Width;
         CellHeight = cell.Height;
-        _meansDn = meansDn;
+        _meansDn = CellOutliers.Replaced(meansDn, columns);
         NoiseDn = Noise();
     }
 
@@ -42,6 +42,11 @@ public sealed class FieldMap
     /// <param name="row">Row of the cell.</param>
     /// <param name="column">Column of the cell.</param>
     public double this[int row, int column] => _meansDn[(row * Columns) + column];
+
+    /// <summary>What the darkest cell lacks to the brightest one.</summary>
+    /// <param name="blackDn">Black level in DN, below the darkest cell.</param>
+    /// <returns>The share of the brightest cell's signal, from 0 to 1.</returns>
+    public double MissingShare(double blackDn) => 1 - Math.Clamp((_meansDn.Min() - blackDn) / (_meansDn.Max() - blackDn), 0, 1);
 
     /// <summary>Draws the map of a frame.</summary>
     /// <param name="reader">The frame, at its first row; it is read to the end of its active area.</param>
