@@ -116,7 +116,7 @@ internal sealed class PlotDrawing : ChartDrawing
 
             if (series.Form != PlotForm.Line)
             {
-                plot.Plot.Add.Marker(x, y, point.IsHollow ? style.Hollow : style.Filled, MarkerSize, Panel.Colour(style.Colour)).MarkerLineWidth = 1.6f;
+                plot.Plot.Add.Marker(x, y).MarkerStyle = ChartMarker.Of(point.IsHollow ? style.Hollow : style.Filled, MarkerSize, style.Colour);
             }
         }
     }

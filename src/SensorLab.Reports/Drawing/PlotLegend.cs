@@ -77,9 +77,6 @@ internal static class PlotLegend
         }
     }
 
-    private static void Marker(Pen pen, MarkerShape shape, ChannelStyle style, float x, float y)
-    {
-        using var paint = Paint.NewDisposablePaint();
-        new MarkerStyle(shape, MarkerSize, Panel.Colour(style.Colour)) { LineWidth = 1.6f }.Render(pen.Canvas, new Pixel(x, y), paint);
-    }
+    private static void Marker(Pen pen, MarkerShape shape, ChannelStyle style, float x, float y) =>
+        ChartMarker.Draw(pen.Canvas, ChartMarker.Of(shape, MarkerSize, style.Colour), x, y);
 }

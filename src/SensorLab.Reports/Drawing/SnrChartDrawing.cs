@@ -130,7 +130,7 @@ internal sealed class SnrChartDrawing : ChartDrawing
                 whisker.MarkerSize = 0;
             }
 
-            panel.Plot.Add.Marker(point.X, y, shape, 8, Panel.Colour(colour)).MarkerLineWidth = 1.6f;
+            panel.Plot.Add.Marker(point.X, y).MarkerStyle = ChartMarker.Of(shape, 8, colour);
         }
     }
 
