@@ -20,7 +20,7 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
         (PixelRectangle region, double? missing) = options.Region is { } named
             ? (new PixelRectangle(named.X, named.Y, named.Width, named.Height), null)
             : FindRegion(set, layout, cancellation);
-        return AreaOf(set, region);
+        return AreaOf(set, region) with { FieldMissing = missing };
     }
 
     /// <summary>The area with a region already chosen.</summary>
@@ -30,7 +30,7 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
         MosaicLayout layout = set.Levels[0].Frames[0].Raw.Layout;
         try
         {
-            return MeasurementArea.Of(layout, region, options.Spot) with { FieldMissing = missing };
+            return MeasurementArea.Of(layout, region, options.Spot);
         }
         catch (ArgumentOutOfRangeException e) when (options.Region is not null || options.Spot is not null)
         {

@@ -67,7 +67,7 @@ internal sealed class SetMeasurement
                 }
 
                 // One frame misled: all levels are measured again where all of them are even.
-                area = chooser.AreaOf(set, better);
+                area = chooser.AreaOf(set, better) with { FieldMissing = area.FieldMissing };
                 isReviewed = true;
                 _measured.Clear();
                 _framesDone = 0;
