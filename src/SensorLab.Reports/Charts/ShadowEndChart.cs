@@ -75,9 +75,18 @@ internal static class ShadowEndChart
 
     private static IEnumerable<AxisTick> NotesOf(IsoProfile iso, IReadOnlyList<Finding> findings)
     {
-        string words = string.Join("; ", SpecialOf(iso.Iso, findings));
-        return words.Length > 0 ? [new AxisTick(RowOf(iso.Iso), words)] : [];
+        // Beside the marks there is room for the name alone; the chart's sentence says what it means.
+        string names = string.Join(", ", findings.Where(f => f.Iso == iso.Iso).Select(f => NameOf(f.Code)).Where(name => name.Length > 0).Distinct());
+        return names.Length > 0 ? [new AxisTick(RowOf(iso.Iso), names)] : [];
     }
+
+    private static string NameOf(string code) => code switch
+    {
+        FindingCode.GainSwitch => "second gain",
+        FindingCode.GainDigital => "digital push",
+        FindingCode.GainShared => "shared gain",
+        _ => string.Empty,
+    };
 
     private static string Sentence(IsoProfile[] isos, IReadOnlyList<Finding> findings)
     {

@@ -41,6 +41,11 @@ internal static class SvgFinish
             Simplify(text);
         }
 
+        foreach (XAttribute family in root.DescendantsAndSelf().Attributes("font-family"))
+        {
+            family.Value = $"'{family.Value}', {ChartFont.Fallback}";
+        }
+
         return Write(document);
     }
 
@@ -69,11 +74,6 @@ internal static class SvgFinish
         {
             string? list = text.Attribute(name)?.Value;
             text.SetAttributeValue(name, list?.Split(',')[0].Trim());
-        }
-
-        if (text.Attribute("font-family") is { } family)
-        {
-            family.Value = $"'{family.Value}', {ChartFont.Fallback}";
         }
 
         text.Value = text.Value.Trim();

@@ -11,6 +11,12 @@ internal static class SvgThrift
     /// <param name="root">Its root.</param>
     public static void Apply(XElement root)
     {
+        foreach (XElement element in root.Descendants())
+        {
+            // SVG's own default.
+            element.Attributes("stroke-miterlimit").Where(a => a.Value == "4").Remove();
+        }
+
         ShareClips(root);
         JoinNeighbours(root, AreSameGroup, (first, second) => first.Add(second.Elements().ToArray()));
         foreach (XElement group in root.DescendantsAndSelf().Where(e => e == root || e.Name == Svg + "g").ToArray())
@@ -18,10 +24,22 @@ internal static class SvgThrift
             JoinNeighbours(group, AreSameStrokes, (first, second) => first.SetAttributeValue("d", first.Attribute("d")!.Value + second.Attribute("d")!.Value));
         }
 
-        foreach (XElement element in root.Descendants())
+        foreach (XElement plot in root.Descendants(Svg + "g"))
         {
-            // SVG's own default.
-            element.Attributes("stroke-miterlimit").Where(a => a.Value == "4").Remove();
+            SvgMarks.Join(plot);
+        }
+
+        ShareFont(root);
+    }
+
+    // One family serves a whole chart: its root names it for all words.
+    private static void ShareFont(XElement root)
+    {
+        XAttribute[] families = [.. root.Descendants(Svg + "text").Attributes("font-family")];
+        if (families.Length > 0 && families.All(f => f.Value == families[0].Value))
+        {
+            root.SetAttributeValue("font-family", families[0].Value);
+            families.Remove();
         }
     }
 

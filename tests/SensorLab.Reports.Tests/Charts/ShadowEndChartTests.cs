@@ -49,7 +49,7 @@ public sealed class ShadowEndChartTests
 
         PlotPanel panel = ShadowEndChart.From(profile).Panels[0];
 
-        Assert.Equal(["second conversion gain from here on", "digital push of a lower ISO"], panel.Notes.Select(n => n.Label));
+        Assert.Equal(["second gain", "digital push"], panel.Notes.Select(n => n.Label));
         Assert.Equal([-Math.Log2(400), -Math.Log2(1600)], panel.Notes.Select(n => n.Value));
         Assert.Equal([false, true, true], panel.Series[2].Points.Select(p => p.IsHollow));
     }

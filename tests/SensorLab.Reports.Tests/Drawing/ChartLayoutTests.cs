@@ -45,7 +45,7 @@ public sealed class ChartLayoutTests
             XDocument document = SvgTexts.Parse(ChartImage.Svg(drawing, ChartTheme.Dark, "x"));
             XElement[] texts = [.. document.Descendants().Where(e => e.Name.LocalName == "text")];
 
-            Assert.All(texts, text => Assert.EndsWith(", Verdana, sans-serif", text.Attribute("font-family")!.Value, StringComparison.Ordinal));
+            Assert.All(texts, text => Assert.EndsWith(", Verdana, sans-serif", (text.Attribute("font-family") ?? document.Root!.Attribute("font-family"))!.Value, StringComparison.Ordinal));
             Assert.All(texts, text => Assert.DoesNotContain(',', text.Attribute("x")!.Value));
             Assert.Contains(texts, text => text.Value == drawing.Heading.Title);
             Assert.Equal(drawing.Heading.Title, document.Root!.Elements().First().Value);
