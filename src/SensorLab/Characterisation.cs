@@ -6,7 +6,7 @@ namespace SensorLab;
 /// <summary>From a folder of frames to a sensor profile.</summary>
 public static class Characterisation
 {
-    private static readonly RawFileAccess Files = new(RawFileOpener.IsRawFile, RawFileOpener.Open, RawFileOpener.ContentKeyOf);
+    private static readonly RawFileAccess Files = new(RawFileOpener.IsRawFile, RawFileOpener.Open, RawFileOpener.OpenHashed, RawFileOpener.ContentKeyOf);
 
     /// <summary>Reads and measures a frame set.</summary>
     /// <param name="framesFolder">The frame set's folder.</param>

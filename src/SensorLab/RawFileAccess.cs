@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.RawFiles;
 
 namespace SensorLab;
 
@@ -7,8 +8,10 @@ namespace SensorLab;
 /// <param name="Open">
 /// Opens a file's frame; throws <see cref="MalformedFileException"/> or <see cref="UnsupportedFileException"/>.
 /// </param>
+/// <param name="OpenHashed">Opens a frame that was opened before, to measure and hash it in one reading.</param>
 /// <param name="ContentKeyOf">A key made of the file's pixel bytes.</param>
 internal sealed record RawFileAccess(
     Func<string, bool> IsRawFile,
     Func<string, IMosaicReader> Open,
+    Func<string, RawFrame, HashedMosaicReader> OpenHashed,
     Func<string, ulong> ContentKeyOf);

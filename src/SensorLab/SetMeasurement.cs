@@ -3,6 +3,7 @@ using SensorLab.Frames;
 using SensorLab.Measurement.Sets;
 using SensorLab.Measurement.Statistics;
 using SensorLab.Profiles;
+using SensorLab.RawFiles;
 
 namespace SensorLab;
 
@@ -103,17 +104,19 @@ internal sealed class SetMeasurement
 
     private LevelStatistics Measure(Level level, MeasurementArea area, CancellationToken cancellation)
     {
-        List<IMosaicReader> readers = [];
+        List<HashedMosaicReader> readers = [];
         try
         {
             foreach (SetFrame frame in level.Frames)
             {
-                readers.Add(Open(frame, cancellation));
+                readers.Add(Open(frame));
             }
 
             LevelStatistics statistics = LevelMeter.Measure(level, readers, area, cancellation);
-            foreach (SetFrame frame in level.Frames)
+            for (int i = 0; i < readers.Count; i++)
             {
+                SetFrame frame = level.Frames[i];
+                Hash(frame, readers[i], cancellation);
                 int done = Interlocked.Increment(ref _framesDone);
                 _progress?.Report(new CharacterisationProgress(Math.Min(done, _contents.Frames.Count), _contents.Frames.Count, frame.File));
             }
@@ -126,19 +129,25 @@ internal sealed class SetMeasurement
         }
     }
 
-    private IMosaicReader Open(SetFrame frame, CancellationToken cancellation)
+    private HashedMosaicReader Open(SetFrame frame)
     {
-        string path = Path.Combine(_contents.Folder, frame.File);
         try
         {
-            if (!_hashes.ContainsKey(frame.File))
-            {
-                _hashes[frame.File] = FileHash.Sha256(path, cancellation);
-            }
-
-            return _files.Open(path);
+            return _files.OpenHashed(Path.Combine(_contents.Folder, frame.File), frame.Raw);
         }
         catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException or UnauthorizedAccessException)
+        {
+            throw new LevelFrameException(frame, e);
+        }
+    }
+
+    private void Hash(SetFrame frame, HashedMosaicReader reader, CancellationToken cancellation)
+    {
+        try
+        {
+            _hashes[frame.File] = reader.FinishSha256(cancellation);
+        }
+        catch (Exception e) when (e is MalformedFileException or IOException)
         {
             throw new LevelFrameException(frame, e);
         }

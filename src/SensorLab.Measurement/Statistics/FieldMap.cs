@@ -1,3 +1,4 @@
+using System.Numerics;
 using SensorLab.Frames;
 
 namespace SensorLab.Measurement.Statistics;
@@ -66,17 +67,30 @@ public sealed class FieldMap
         return new FieldMap(columns, rows, cellWidth, cellHeight, Array.ConvertAll(sums, sum => sum / pixels));
     }
 
+    private static long SumOf(ReadOnlySpan<ushort> values)
+    {
+        Vector<uint> sums = default;
+        int i = 0;
+        for (; i <= values.Length - Vector<ushort>.Count; i += Vector<ushort>.Count)
+        {
+            Vector.Widen(new Vector<ushort>(values[i..]), out Vector<uint> low, out Vector<uint> high);
+            sums += low + high;
+        }
+
+        long sum = Vector.Sum(sums);
+        for (; i < values.Length; i++)
+        {
+            sum += values[i];
+        }
+
+        return sum;
+    }
+
     private static void AddRow(ReadOnlySpan<ushort> values, int cellWidth, Span<long> sums)
     {
         for (int cell = 0; cell < sums.Length; cell++)
         {
-            long sum = 0;
-            foreach (ushort value in values.Slice(cell * cellWidth, cellWidth))
-            {
-                sum += value;
-            }
-
-            sums[cell] += sum;
+            sums[cell] += SumOf(values.Slice(cell * cellWidth, cellWidth));
         }
     }
 }
