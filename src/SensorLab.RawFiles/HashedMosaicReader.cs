@@ -9,7 +9,15 @@ public sealed class HashedMosaicReader : IMosaicReader
     private readonly RandomAccessFile _file;
     private readonly FileDigest _digest;
 
-    internal HashedMosaicReader(IMosaicReader mosaic, RandomAccessFile file, FileDigest digest) => (_mosaic, _file, _digest) = (mosaic, file, digest);
+    /// <summary>Starts the hash at the file's first byte.</summary>
+    /// <param name="mosaic">The frame's reader; disposed with this one.</param>
+    /// <param name="file">The file; disposed with this reader.</param>
+    internal HashedMosaicReader(IMosaicReader mosaic, RandomAccessFile file)
+    {
+        _mosaic = mosaic;
+        _file = file;
+        _digest = new FileDigest(file);
+    }
 
     /// <inheritdoc/>
     public RawFrame Frame => _mosaic.Frame;
@@ -19,6 +27,13 @@ public sealed class HashedMosaicReader : IMosaicReader
 
     /// <inheritdoc/>
     public void ReadRows(Span<ushort> rows) => _mosaic.ReadRows(rows);
+
+    /// <summary>Hashes what passes when the frame's own reader reads the file.</summary>
+    internal HashedMosaicReader Following()
+    {
+        _file.Digest = _digest;
+        return this;
+    }
 
     /// <summary>Ends the hash; what was not read of the file for its rows is read now.</summary>
     /// <param name="cancellation">Stops the reading.</param>

@@ -14,13 +14,15 @@ internal sealed class SetMeasurement
     private readonly FrameSetContents _contents;
     private readonly CharacterisationOptions _options;
     private readonly IProgress<CharacterisationProgress>? _progress;
+    private readonly bool _hashesFiles;
     private readonly ConcurrentDictionary<string, string> _hashes = new(StringComparer.Ordinal);
     private readonly Dictionary<string, LevelStatistics> _measured = new(StringComparer.Ordinal);
     private readonly List<Finding> _findings;
     private int _framesDone;
 
-    private SetMeasurement(RawFileAccess files, FrameSetContents contents, CharacterisationOptions options, IProgress<CharacterisationProgress>? progress)
+    private SetMeasurement(RawFileAccess files, FrameSetContents contents, CharacterisationOptions options, bool hashesFiles, IProgress<CharacterisationProgress>? progress)
     {
+        _hashesFiles = hashesFiles;
         _files = files;
         _contents = contents;
         _options = options;
@@ -29,20 +31,29 @@ internal sealed class SetMeasurement
     }
 
     /// <summary>Measures a set.</summary>
+    /// <param name="files">How its files are opened.</param>
+    /// <param name="contents">Its folder.</param>
+    /// <param name="options">What the user chose.</param>
+    /// <param name="hashesFiles">Whether each file's SHA-256 is wanted: a profile names its files by it.</param>
+    /// <param name="progress">Told after every level.</param>
+    /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="FrameSetRefusedException">The set can give no figures.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
     public static Task<MeasuredSet> RunAsync(
         RawFileAccess files,
         FrameSetContents contents,
         CharacterisationOptions options,
+        bool hashesFiles,
         IProgress<CharacterisationProgress>? progress,
-        CancellationToken cancellation) => new SetMeasurement(files, contents, options, progress).RunAsync(cancellation);
+        CancellationToken cancellation) => new SetMeasurement(files, contents, options, hashesFiles, progress).RunAsync(cancellation);
 
     private async Task<MeasuredSet> RunAsync(CancellationToken cancellation)
     {
         List<SetFrame> frames = [.. _contents.Frames];
         FrameSet set = Build(frames);
-        MeasurementArea area = new AreaChooser(_files, _contents.Folder, _options).Choose(set, cancellation);
+        var chooser = new AreaChooser(_files, _contents.Folder, _options);
+        MeasurementArea area = chooser.Choose(set, cancellation);
+        bool isReviewed = _options.Region is not null;
         while (true)
         {
             IReadOnlyList<SetFrame> damaged = await MeasureMissingAsync(set, area, cancellation);
@@ -50,7 +61,18 @@ internal sealed class SetMeasurement
             _findings.AddRange(duplicates);
             if (damaged.Count + copies.Count == 0)
             {
-                return new MeasuredSet(set, [.. Statistics(set)], area, _hashes);
+                LevelStatistics[] statistics = [.. Statistics(set)];
+                if (isReviewed || RegionReview.BetterThan(area.Region, statistics) is not { } better)
+                {
+                    return new MeasuredSet(set, statistics, area, _hashes);
+                }
+
+                // One frame misled: all levels are measured again where all of them are even.
+                area = chooser.AreaOf(set, better) with { FieldMissing = area.FieldMissing };
+                isReviewed = true;
+                _measured.Clear();
+                _framesDone = 0;
+                continue;
             }
 
             frames.RemoveAll(f => damaged.Contains(f) || copies.Contains(f));
@@ -104,7 +126,7 @@ internal sealed class SetMeasurement
 
     private LevelStatistics Measure(Level level, MeasurementArea area, CancellationToken cancellation)
     {
-        List<HashedMosaicReader> readers = [];
+        List<IMosaicReader> readers = [];
         try
         {
             foreach (SetFrame frame in level.Frames)
@@ -116,7 +138,11 @@ internal sealed class SetMeasurement
             for (int i = 0; i < readers.Count; i++)
             {
                 SetFrame frame = level.Frames[i];
-                Hash(frame, readers[i], cancellation);
+                if (readers[i] is HashedMosaicReader hashed)
+                {
+                    Hash(frame, hashed, cancellation);
+                }
+
                 int done = Interlocked.Increment(ref _framesDone);
                 _progress?.Report(new CharacterisationProgress(Math.Min(done, _contents.Frames.Count), _contents.Frames.Count, frame.File));
             }
@@ -129,11 +155,12 @@ internal sealed class SetMeasurement
         }
     }
 
-    private HashedMosaicReader Open(SetFrame frame)
+    private IMosaicReader Open(SetFrame frame)
     {
         try
         {
-            return _files.OpenHashed(Path.Combine(_contents.Folder, frame.File), frame.Raw);
+            string path = Path.Combine(_contents.Folder, frame.File);
+            return _hashesFiles && !_hashes.ContainsKey(frame.File) ? _files.OpenHashed(path, frame.Raw) : _files.Reopen(path, frame.Raw);
         }
         catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException or UnauthorizedAccessException)
         {

@@ -30,6 +30,7 @@ internal sealed class DngMosaicReader : IMosaicReader
         _linearization = LinearizationTable.Read(raw);
         int storedBits = SegmentReaders.BitDepthOf(file, raw, _segments);
         Frame = FrameOf(raw, storedBits, _linearization, known ?? MetadataReader.Read(path));
+        UnsuitableRecording.Refuse(Frame);
         _readers = SegmentReaders.Create(file, tiff, raw, _segments, storedBits);
     }
 
@@ -48,16 +49,17 @@ internal sealed class DngMosaicReader : IMosaicReader
 
     /// <summary>Opens a file.</summary>
     /// <param name="path">The file.</param>
+    /// <param name="known">Its metadata, as an earlier opening gave them; null to read them.</param>
     /// <exception cref="IOException">The file is not there or cannot be opened.</exception>
     /// <exception cref="UnauthorizedAccessException">The file may not be read, or is a folder.</exception>
     /// <exception cref="MalformedFileException">The file is no TIFF file, truncated, damaged or hostile.</exception>
     /// <exception cref="UnsupportedFileException">It holds no raw image, or one that is refused here.</exception>
-    public static DngMosaicReader Open(string path)
+    public static DngMosaicReader Open(string path, FrameMetadata? known = null)
     {
         RandomAccessFile file = RandomAccessFile.Open(path);
         try
         {
-            return new DngMosaicReader(path, file, TiffReader.Read(file), known: null);
+            return new DngMosaicReader(path, file, TiffReader.Read(file), known);
         }
         catch
         {
@@ -78,9 +80,7 @@ internal sealed class DngMosaicReader : IMosaicReader
         RandomAccessFile file = RandomAccessFile.Open(path);
         try
         {
-            var mosaic = new DngMosaicReader(path, file, TiffReader.Read(file), known);
-            file.Digest = new FileDigest(file);
-            return new HashedMosaicReader(mosaic, file, file.Digest);
+            return new HashedMosaicReader(new DngMosaicReader(path, file, TiffReader.Read(file), known), file).Following();
         }
         catch
         {
