@@ -17,6 +17,9 @@ internal sealed class RandomAccessFile : IDisposable
     /// <summary>The file's length in bytes when it was opened.</summary>
     public long Length { get; }
 
+    /// <summary>Is told of all that <see cref="Read"/> reads from now on; null for nobody.</summary>
+    public FileDigest? Digest { get; set; }
+
     /// <summary>Opens a file for reading.</summary>
     /// <param name="path">The file.</param>
     /// <exception cref="IOException">The file is not there or cannot be opened.</exception>
@@ -34,6 +37,16 @@ internal sealed class RandomAccessFile : IDisposable
     /// <param name="target">Filled whole.</param>
     /// <exception cref="MalformedFileException">The stretch does not lie inside the file.</exception>
     public void Read(long offset, Span<byte> target)
+    {
+        ReadAside(offset, target);
+        Digest?.Pass(offset, target);
+    }
+
+    /// <summary>Reads a stretch of which <see cref="Digest"/> is not told.</summary>
+    /// <param name="offset">Its first byte.</param>
+    /// <param name="target">Filled whole.</param>
+    /// <exception cref="MalformedFileException">The stretch does not lie inside the file.</exception>
+    public void ReadAside(long offset, Span<byte> target)
     {
         if (!Holds(offset, target.Length))
         {

@@ -28,6 +28,44 @@ public static class RawFileOpener
     /// <exception cref="UnsupportedFileException">The file holds no sensor data, or cannot be decoded here.</exception>
     public static IMosaicReader Open(string path) => IsDng(path) ? DngMosaicReader.Open(path) : LibRawMosaicReader.Open(path);
 
+    /// <summary>Opens a raw file once more.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="known">The frame, as an earlier opening gave it: its metadata are not read again where that takes time.</param>
+    /// <returns>A reader at the first row; the caller disposes it.</returns>
+    /// <exception cref="IOException">The file is not there or cannot be read.</exception>
+    /// <exception cref="UnauthorizedAccessException">The file may not be read, or is a folder.</exception>
+    /// <exception cref="MalformedFileException">The file is truncated, damaged or hostile.</exception>
+    /// <exception cref="UnsupportedFileException">The file holds no sensor data, or cannot be decoded here.</exception>
+    public static IMosaicReader Reopen(string path, RawFrame known) =>
+        IsDng(path) ? DngMosaicReader.Open(path, known.Metadata) : LibRawMosaicReader.Open(path);
+
+    /// <summary>Opens a raw file once more, to measure it and to hash it in one reading.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="known">The frame, as an earlier opening gave it: its metadata are not read again where that takes time.</param>
+    /// <returns>A reader at the first row; the caller disposes it.</returns>
+    /// <exception cref="IOException">The file is not there or cannot be read.</exception>
+    /// <exception cref="UnauthorizedAccessException">The file may not be read, or is a folder.</exception>
+    /// <exception cref="MalformedFileException">The file is truncated, damaged or hostile.</exception>
+    /// <exception cref="UnsupportedFileException">The file holds no sensor data, or cannot be decoded here.</exception>
+    public static HashedMosaicReader OpenHashed(string path, RawFrame known)
+    {
+        if (IsDng(path))
+        {
+            return DngMosaicReader.OpenHashed(path, known.Metadata);
+        }
+
+        IMosaicReader mosaic = LibRawMosaicReader.Open(path);
+        try
+        {
+            return new HashedMosaicReader(mosaic, RandomAccessFile.Open(path));
+        }
+        catch
+        {
+            mosaic.Dispose();
+            throw;
+        }
+    }
+
     /// <summary>A key of a file's pixel bytes, to order frames by what they hold and not by their names.</summary>
     /// <param name="path">The file.</param>
     /// <returns>A hash of samples of the image data: equal frames have equal keys; different ones nearly always differ.</returns>

@@ -8,12 +8,17 @@ namespace SensorLab;
 /// <param name="Open">
 /// Opens a file's frame; throws <see cref="MalformedFileException"/> or <see cref="UnsupportedFileException"/>.
 /// </param>
+/// <param name="Reopen">Opens a frame that was opened before.</param>
+/// <param name="OpenHashed">Opens a frame that was opened before, to measure and hash it in one reading.</param>
 /// <param name="ContentKeyOf">A key made of the file's pixel bytes.</param>
 internal sealed record RawFileAccess(
     Func<string, bool> IsRawFile,
     Func<string, IMosaicReader> Open,
+    Func<string, RawFrame, IMosaicReader> Reopen,
+    Func<string, RawFrame, HashedMosaicReader> OpenHashed,
     Func<string, ulong> ContentKeyOf)
 {
     /// <summary>The library's own way.</summary>
-    public static RawFileAccess Library { get; } = new(RawFileOpener.IsRawFile, RawFileOpener.Open, RawFileOpener.ContentKeyOf);
+    public static RawFileAccess Library { get; } =
+        new(RawFileOpener.IsRawFile, RawFileOpener.Open, RawFileOpener.Reopen, RawFileOpener.OpenHashed, RawFileOpener.ContentKeyOf);
 }

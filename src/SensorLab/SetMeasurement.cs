@@ -3,6 +3,7 @@ using SensorLab.Frames;
 using SensorLab.Measurement.Sets;
 using SensorLab.Measurement.Statistics;
 using SensorLab.Profiles;
+using SensorLab.RawFiles;
 
 namespace SensorLab;
 
@@ -130,12 +131,18 @@ internal sealed class SetMeasurement
         {
             foreach (SetFrame frame in level.Frames)
             {
-                readers.Add(Open(frame, cancellation));
+                readers.Add(Open(frame));
             }
 
             LevelStatistics statistics = LevelMeter.Measure(level, readers, area, cancellation);
-            foreach (SetFrame frame in level.Frames)
+            for (int i = 0; i < readers.Count; i++)
             {
+                SetFrame frame = level.Frames[i];
+                if (readers[i] is HashedMosaicReader hashed)
+                {
+                    Hash(frame, hashed, cancellation);
+                }
+
                 int done = Interlocked.Increment(ref _framesDone);
                 _progress?.Report(new CharacterisationProgress(Math.Min(done, _contents.Frames.Count), _contents.Frames.Count, frame.File));
             }
@@ -148,19 +155,26 @@ internal sealed class SetMeasurement
         }
     }
 
-    private IMosaicReader Open(SetFrame frame, CancellationToken cancellation)
+    private IMosaicReader Open(SetFrame frame)
     {
-        string path = Path.Combine(_contents.Folder, frame.File);
         try
         {
-            if (_hashesFiles && !_hashes.ContainsKey(frame.File))
-            {
-                _hashes[frame.File] = FileHash.Sha256(path, cancellation);
-            }
-
-            return _files.Open(path);
+            string path = Path.Combine(_contents.Folder, frame.File);
+            return _hashesFiles && !_hashes.ContainsKey(frame.File) ? _files.OpenHashed(path, frame.Raw) : _files.Reopen(path, frame.Raw);
         }
         catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException or UnauthorizedAccessException)
+        {
+            throw new LevelFrameException(frame, e);
+        }
+    }
+
+    private void Hash(SetFrame frame, HashedMosaicReader reader, CancellationToken cancellation)
+    {
+        try
+        {
+            _hashes[frame.File] = reader.FinishSha256(cancellation);
+        }
+        catch (Exception e) when (e is MalformedFileException or IOException)
         {
             throw new LevelFrameException(frame, e);
         }

@@ -25,6 +25,8 @@ internal sealed class MadeUpFolder : IDisposable
     public RawFileAccess Access => new(
         path => System.IO.Path.GetExtension(path).Equals(".dng", StringComparison.OrdinalIgnoreCase),
         Open,
+        (path, _) => Open(path),
+        (path, _) => throw new NotSupportedException($"{path} holds no picture to measure."),
         path => (ulong)new FileInfo(path).Length + 7);
 
     public MadeUpFolder Add(string file, string text = "")

@@ -43,11 +43,7 @@ internal sealed class BlockWorkspace
     public void Measure(ReadOnlySpan<PlaneBand> bands, int firstColumn, int columns)
     {
         Begin(firstColumn, columns);
-        for (int row = 0; row < bands[0].Rows; row++)
-        {
-            AddRow(bands, row);
-        }
-
+        AddRows(bands, 0, bands[0].Rows);
         Finish();
     }
 
@@ -66,15 +62,28 @@ internal sealed class BlockWorkspace
         StackExtremes = (double.PositiveInfinity, double.NegativeInfinity);
     }
 
-    /// <summary>Takes in one row of all frames.</summary>
-    public void AddRow(ReadOnlySpan<PlaneBand> bands, int row)
+    /// <summary>Takes in rows of all frames.</summary>
+    public void AddRows(ReadOnlySpan<PlaneBand> bands, int first, int count)
     {
-        if (_frames != 2 || !TryAddPair(bands, row))
+        int end = first + count;
+        for (int row = first; row < end;)
         {
-            AddFrames(bands, row);
+            if (_frames == 2 && end - row >= PairKernel.RowsAtOnce && TryAddPairRows(bands, row))
+            {
+                row += PairKernel.RowsAtOnce;
+            }
+            else
+            {
+                if (_frames != 2 || !TryAddPair(bands, row))
+                {
+                    AddFrames(bands, row);
+                }
+
+                row++;
+            }
         }
 
-        Rows = row + 1;
+        Rows = end;
     }
 
     /// <summary>A frame's sum of squares and its products with the earlier frames, row and column means taken out.</summary>
@@ -96,6 +105,29 @@ internal sealed class BlockWorkspace
 
         TakeOutMeans(_rowSums, Rows, Columns);
         TakeOutMeans(_columnSums, Columns, Rows);
+    }
+
+    private bool TryAddPairRows(ReadOnlySpan<PlaneBand> bands, int row)
+    {
+        Span<int> rowSums = stackalloc int[2 * PairKernel.RowsAtOnce];
+        ReadOnlySpan<ushort> first = bands[0].From(row)[_firstColumn..];
+        ReadOnlySpan<ushort> second = bands[1].From(row)[_firstColumn..];
+        bool isDone = PairKernel.TryAddRows(
+            first, second, bands[0].Width, Columns, _columnSums[0], _columnSums[1], rowSums, out PairSums sums);
+        for (int i = 0; isDone && i < PairKernel.RowsAtOnce; i++)
+        {
+            _rowSums[0][row + i] = rowSums[i];
+            _rowSums[1][row + i] = rowSums[PairKernel.RowsAtOnce + i];
+        }
+
+        if (isDone)
+        {
+            _sums[0] += sums.First;
+            _sums[1] += sums.Second;
+            Widen(sums.LowestStack, sums.HighestStack);
+        }
+
+        return isDone;
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]

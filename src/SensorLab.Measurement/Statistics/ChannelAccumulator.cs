@@ -17,7 +17,9 @@ internal sealed class ChannelAccumulator
     private readonly DefectFilter _defectFilter;
     private readonly CodeCounter _codes;
     private readonly NeighbourMeter _neighbours;
+    private readonly (double Sum, double Squares)[] _asRead;
     private int _defects;
+    private int _rowsTaken;
 
     public ChannelAccumulator(SensorChannel channel, BlockGrid grid, int frames, bool dark)
     {
@@ -29,7 +31,11 @@ internal sealed class ChannelAccumulator
         _defectFilter = new DefectFilter(dark, frames);
         _neighbours = new NeighbourMeter(grid, dark);
         _codes = new CodeCounter(grid.Height, grid.Width, frames);
+        _asRead = new (double, double)[frames];
     }
+
+    /// <summary>Sum and sum of squares of a frame's values as they were read, defects in place.</summary>
+    public (double Sum, double Squares) AsReadOf(int frame) => _asRead[frame];
 
     /// <summary>Where a frame's next rows go.</summary>
     public PlaneBand BandOf(int frame) => _bands[frame];
@@ -37,24 +43,26 @@ internal sealed class ChannelAccumulator
     /// <summary>Starts a row of blocks.</summary>
     public void BeginBlockRow()
     {
+        _rowsTaken = 0;
         for (int blockColumn = 0; blockColumn < _grid.BlockColumns; blockColumn++)
         {
             _blocks[blockColumn].Begin(_grid.FirstColumnOf(blockColumn), _grid.ColumnsOf(blockColumn));
         }
     }
 
-    /// <summary>Takes in a row that now stands in all frames' bands, while it is still in the cache.</summary>
+    /// <summary>A row now stands in all frames' bands: a few at a time are taken in, while they are still in the cache.</summary>
     public void AddRow(int bandRow)
     {
-        foreach (BlockWorkspace block in _blocks)
+        if (bandRow + 1 - _rowsTaken == PairKernel.RowsAtOnce)
         {
-            block.AddRow(_bands, bandRow);
+            TakeRows(bandRow + 1);
         }
     }
 
     /// <summary>Ends a row of blocks: defects are replaced, and the blocks join the region.</summary>
     public void FinishBlockRow(int blockRow)
     {
+        TakeRows(_bands[0].Rows);
         for (int blockColumn = 0; blockColumn < _grid.BlockColumns; blockColumn++)
         {
             FinishBlock(blockRow, blockColumn);
@@ -72,11 +80,27 @@ internal sealed class ChannelAccumulator
     public ChannelStatistics ToStatistics((double MeanDn, long Pixels, int Rows) spot) =>
         new(_channel, _grid, _frames, _codes.ToHistogram(), _defects, spot, (_neighbours.Temporal, _neighbours.Stack));
 
+    private void TakeRows(int end)
+    {
+        foreach (BlockWorkspace block in _blocks)
+        {
+            block.AddRows(_bands, _rowsTaken, end - _rowsTaken);
+        }
+
+        _rowsTaken = end;
+    }
+
     private void FinishBlock(int blockRow, int blockColumn)
     {
         BlockWorkspace workspace = _blocks[blockColumn];
         int firstColumn = _grid.FirstColumnOf(blockColumn);
         workspace.Finish();
+        for (int frame = 0; frame < _asRead.Length; frame++)
+        {
+            SegmentSums sums = workspace.SumsOf(frame);
+            _asRead[frame] = (_asRead[frame].Sum + sums.Sum, _asRead[frame].Squares + sums.Squares);
+        }
+
         int block = (blockRow * _grid.BlockColumns) + blockColumn;
         bool sampled = _frames.Length > 1 && _neighbours.Samples(block);
         if (sampled)

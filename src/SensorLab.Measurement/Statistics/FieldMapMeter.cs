@@ -1,3 +1,4 @@
+using System.Numerics;
 using SensorLab.Frames;
 
 namespace SensorLab.Measurement.Statistics;
@@ -43,13 +44,7 @@ internal sealed class FieldMapMeter
         Span<long> sums = _sums.AsSpan(row / _cellHeight * _columns, _columns);
         for (int cell = 0; cell < sums.Length; cell++)
         {
-            long sum = 0;
-            foreach (ushort value in activeRow.Slice(cell * _cellWidth, _cellWidth))
-            {
-                sum += value;
-            }
-
-            sums[cell] += sum;
+            sums[cell] += SumOf(activeRow.Slice(cell * _cellWidth, _cellWidth));
         }
     }
 
@@ -59,5 +54,24 @@ internal sealed class FieldMapMeter
         int pairs = ((_cellHeight / 2) + _pairStride - 1) / _pairStride;
         double pixels = 2.0 * pairs * _cellWidth;
         return new FieldMap(_columns, _rows, (_cellWidth, _cellHeight), Array.ConvertAll(_sums, sum => sum / pixels));
+    }
+
+    private static long SumOf(ReadOnlySpan<ushort> values)
+    {
+        Vector<uint> sums = default;
+        int i = 0;
+        for (; i <= values.Length - Vector<ushort>.Count; i += Vector<ushort>.Count)
+        {
+            Vector.Widen(new Vector<ushort>(values[i..]), out Vector<uint> low, out Vector<uint> high);
+            sums += low + high;
+        }
+
+        long sum = Vector.Sum(sums);
+        for (; i < values.Length; i++)
+        {
+            sum += values[i];
+        }
+
+        return sum;
     }
 }

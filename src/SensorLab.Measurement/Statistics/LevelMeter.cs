@@ -13,6 +13,9 @@ public sealed class LevelMeter
 {
     private const int NoBlockRow = -1;
 
+    /// <summary>Of so many rows, two go into a frame's hash: no noisy frame repeats another's in hundreds of rows.</summary>
+    private const int RowsPerHashedPair = 8;
+
     /// <summary>Pairs of rows a cell of the field's map: a few thousand photosites at 24 megapixels, at a tenth of the cost of all.</summary>
     private const int RowPairsACell = 8;
 
@@ -102,11 +105,24 @@ public sealed class LevelMeter
         return new LevelStatistics(
             _level,
             _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics((_spot.MeanDnOf(c), _spot.PixelsPerChannel, _spot.RowsPerChannel))).ToArray(),
-            _hashes.Select(h => h.GetCurrentHashAsUInt64()).ToArray(),
+            Enumerable.Range(0, _readers.Count).Select(HashOf).ToArray(),
             _field.ToMap())
         {
             OpticalBlackDn = [.. _layout.ColourFilterArray.Channels.Select(c => _masked?.MeanDnOf(c))],
         };
+    }
+
+    /// <summary>A hash of a sample of rows and of the exact sums over all pixels of the region.</summary>
+    private ulong HashOf(int frame)
+    {
+        Span<double> sums = stackalloc double[2];
+        foreach (SensorChannel channel in _layout.ColourFilterArray.Channels)
+        {
+            (sums[0], sums[1]) = _channels[channel].AsReadOf(frame);
+            _hashes[frame].Append(MemoryMarshal.AsBytes(sums));
+        }
+
+        return _hashes[frame].GetCurrentHashAsUInt64();
     }
 
     /// <summary>Reads rows of the active area, all frames side by side; those of a row of blocks join its statistics.</summary>
@@ -123,7 +139,11 @@ public sealed class LevelMeter
                 ReadOnlySpan<ushort> stored = NextOrName(frame);
                 _masked?.AddRow(active.Y + row, stored);
                 ReadOnlySpan<ushort> values = stored.Slice(active.X, active.Width);
-                _hashes[frame].Append(MemoryMarshal.AsBytes(values));
+                if (row % RowsPerHashedPair < 2)
+                {
+                    _hashes[frame].Append(MemoryMarshal.AsBytes(values));
+                }
+
                 _spot.AddRow(row, values);
                 if (frame == 0)
                 {

@@ -15,5 +15,8 @@ internal sealed class PlaneBand
 
     public int Rows { get; set; }
 
+    /// <summary>All values from the start of a row on.</summary>
+    public ReadOnlySpan<ushort> From(int row) => _values.AsSpan(row * Width);
+
     public Span<ushort> Row(int row) => _values.AsSpan(row * Width, Width);
 }

@@ -5,8 +5,8 @@ namespace SensorLab.Measurement.Statistics;
 /// <summary>Hands a frame's rows out one by one and reads them as many at a time as the reader likes.</summary>
 internal sealed class RowBuffer
 {
-    /// <summary>Photosites held at most: a reader that delivers a whole frame at once is asked for a part.</summary>
-    private const int MostPhotosites = 1 << 19;
+    /// <summary>Photosites held at most: half a megabyte stays in the processor's cache while it is hashed and measured.</summary>
+    private const int MostPhotosites = 1 << 18;
 
     private readonly IMosaicReader _reader;
     private readonly int _width;

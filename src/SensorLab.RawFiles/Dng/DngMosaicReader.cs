@@ -21,7 +21,7 @@ internal sealed class DngMosaicReader : IMosaicReader
     private readonly LinearizationTable? _linearization;
     private int _nextRow;
 
-    private DngMosaicReader(string path, RandomAccessFile file, TiffReader tiff)
+    private DngMosaicReader(string path, RandomAccessFile file, TiffReader tiff, FrameMetadata? known)
     {
         _file = file;
         TiffDirectory raw = DngRawImage.Find(tiff);
@@ -29,7 +29,7 @@ internal sealed class DngMosaicReader : IMosaicReader
         _segments = SegmentLayout.Read(file, raw);
         _linearization = LinearizationTable.Read(raw);
         int storedBits = SegmentReaders.BitDepthOf(file, raw, _segments);
-        Frame = FrameOf(path, raw, storedBits, _linearization);
+        Frame = FrameOf(raw, storedBits, _linearization, known ?? MetadataReader.Read(path));
         UnsuitableRecording.Refuse(Frame);
         _readers = SegmentReaders.Create(file, tiff, raw, _segments, storedBits);
     }
@@ -49,16 +49,38 @@ internal sealed class DngMosaicReader : IMosaicReader
 
     /// <summary>Opens a file.</summary>
     /// <param name="path">The file.</param>
+    /// <param name="known">Its metadata, as an earlier opening gave them; null to read them.</param>
     /// <exception cref="IOException">The file is not there or cannot be opened.</exception>
     /// <exception cref="UnauthorizedAccessException">The file may not be read, or is a folder.</exception>
     /// <exception cref="MalformedFileException">The file is no TIFF file, truncated, damaged or hostile.</exception>
     /// <exception cref="UnsupportedFileException">It holds no raw image, or one that is refused here.</exception>
-    public static DngMosaicReader Open(string path)
+    public static DngMosaicReader Open(string path, FrameMetadata? known = null)
     {
         RandomAccessFile file = RandomAccessFile.Open(path);
         try
         {
-            return new DngMosaicReader(path, file, TiffReader.Read(file));
+            return new DngMosaicReader(path, file, TiffReader.Read(file), known);
+        }
+        catch
+        {
+            file.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a file whose metadata are known, and takes its hash on the way.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="known">The metadata, as an earlier opening gave them.</param>
+    /// <exception cref="IOException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="UnauthorizedAccessException">The file may not be read, or is a folder.</exception>
+    /// <exception cref="MalformedFileException">The file is no TIFF file, truncated, damaged or hostile.</exception>
+    /// <exception cref="UnsupportedFileException">It holds no raw image, or one that is refused here.</exception>
+    public static HashedMosaicReader OpenHashed(string path, FrameMetadata known)
+    {
+        RandomAccessFile file = RandomAccessFile.Open(path);
+        try
+        {
+            return new HashedMosaicReader(new DngMosaicReader(path, file, TiffReader.Read(file), known), file).Following();
         }
         catch
         {
@@ -118,11 +140,10 @@ internal sealed class DngMosaicReader : IMosaicReader
         }
     }
 
-    private static RawFrame FrameOf(string path, TiffDirectory raw, int storedBits, LinearizationTable? linearization)
+    private static RawFrame FrameOf(TiffDirectory raw, int storedBits, LinearizationTable? linearization, FrameMetadata metadata)
     {
         MosaicLayout layout = DngLayout.Read(raw, Math.Max(storedBits, linearization?.BitDepth ?? 0));
         DeclaredLevels declared = DngLevels.Read(raw, layout);
-        FrameMetadata metadata = MetadataReader.Read(path);
         return new RawFrame
         {
             Metadata = metadata with { Mode = ModeOf(metadata.Mode, raw, storedBits, linearization is null ? declared.WhiteDn : null) },
