@@ -4,7 +4,9 @@ using SensorLab.RawFiles.Tests.Support;
 namespace SensorLab.Benchmarks;
 
 /// <summary>Decodes a flat frame of 24 megapixels on one thread, beside LibRaw on the same file.</summary>
+/// <remarks>On a machine that does other things too the fastest run counts.</remarks>
 [MemoryDiagnoser]
+[MinColumn]
 public class DngDecodingBenchmark
 {
     private const int Bits = 14;
