@@ -31,7 +31,7 @@ public readonly record struct SpotReading
 
     /// <summary>The light that these settings put at middle grey, in EV at ISO 100: log2(N²/t) − log2(ISO/100). Brighter light is more.</summary>
     public double LightEv =>
-        ThirdStopScale.Named(2 * Math.Log2(ApertureFNumber)) - ThirdStopScale.Named(Math.Log2(ShutterSeconds)) - ThirdStopScale.SpeedEv(Iso);
+        ((ThirdStopScale.ApertureThirds(ApertureFNumber) - ThirdStopScale.ShutterThirds(ShutterSeconds)) / ThirdStopScale.StepsAnEv) - ThirdStopScale.SpeedEv(Iso);
 
     private static void RequirePositive(double number, string name)
     {

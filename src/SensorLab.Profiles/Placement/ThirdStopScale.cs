@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace SensorLab.Profiles.Placement;
 
 /// <summary>A camera's dials in thirds of a stop: what is written on them, and what it stands for.</summary>
@@ -10,8 +12,11 @@ public static class ThirdStopScale
     /// <summary>Thirds of a stop a stop.</summary>
     public const int StepsAnEv = 3;
 
-    // A label within this many thirds of a step is that step: 1/60 and 1/15 lie 0.28 off, half stops 0.35 or more.
+    // A setting on no dial of thirds, but within this many of a step, is that step; half stops lie 0.35 or more off.
     private const double LabelTolerance = 0.3;
+
+    // 1/60 written as 0.0167 is still that label.
+    private const double LabelPrecision = 0.003;
 
     // A hair of binary rounding is no step.
     private const double Hair = 1e-9;
@@ -50,15 +55,32 @@ public static class ThirdStopScale
     public static double SpeedEv(int iso)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(iso);
-        return Named(Math.Log2(iso / 100.0));
+        return Named(Isos, iso, StepsAnEv * Math.Log2(iso / 100.0)) / StepsAnEv;
     }
 
-    /// <summary>The EV that a rounded label names: the third beside it, or, far from any, the label's own.</summary>
-    internal static double Named(double labelEv)
+    /// <summary>The thirds of a stop that a shutter time as written stands for.</summary>
+    internal static double ShutterThirds(double seconds) => Named(Shutters, seconds, StepsAnEv * Math.Log2(seconds));
+
+    /// <summary>The thirds of a stop that an f-number as written stands for.</summary>
+    internal static double ApertureThirds(double fNumber) => Named(Apertures, fNumber, 2 * StepsAnEv * Math.Log2(fNumber));
+
+    // What stands on the dial is its step; else the whole third beside it, or, far from any, the number's own.
+    private static double Named(IReadOnlyList<ThirdStop> dial, double number, double thirds)
     {
-        double thirds = Math.Round(labelEv * StepsAnEv);
-        return Math.Abs((labelEv * StepsAnEv) - thirds) <= LabelTolerance ? thirds / StepsAnEv : labelEv;
+        foreach (ThirdStop step in dial)
+        {
+            if (Math.Abs(NumberOf(step.Label) - number) <= LabelPrecision * number)
+            {
+                return step.Thirds;
+            }
+        }
+
+        return Math.Abs(thirds - Math.Round(thirds)) <= LabelTolerance ? Math.Round(thirds) : thirds;
     }
+
+    private static double NumberOf(string label) => label.StartsWith("1/", StringComparison.Ordinal)
+        ? 1 / double.Parse(label.AsSpan(2), CultureInfo.InvariantCulture)
+        : double.Parse(label, CultureInfo.InvariantCulture);
 
     private static ThirdStop[] Scale(int first, string labels) => [.. labels.Split(' ').Select((label, i) => new ThirdStop(label, first + i))];
 }

@@ -82,14 +82,10 @@
   }
 
   const dials = {
-    shutter: [...scales.shutters].reverse().map(s => ({ value: s.thirds, label: shutterText(s.thirds) })),
+    shutter: [...scales.shutters].sort((a, b) => b.thirds - a.thirds).map(s => ({ value: s.thirds, label: shutterText(s.thirds) })),
     aperture: scales.apertures.map(a => ({ value: a.thirds, label: "f/" + a.label })),
+    iso: scales.isos.map(s => ({ value: s.thirds, label: "ISO " + s.label })),
     stops: Array.from({ length: 61 }, (_, i) => ({ value: i - 39, label: thirdsText(i - 39) })),
-  };
-  dials.shutter.sort((a, b) => b.value - a.value);
-  const isoDial = () => {
-    const named = scales.isos.map(s => ({ value: s.thirds, label: "ISO " + s.label }));
-    return named;
   };
 
   function choices(name, legend, items, chosen, change) {
@@ -123,7 +119,7 @@
       const list = make("select", { id: "body", onchange: e => { state.body = Number(e.target.value); state.iso = sameIso(); state.light = 0; state.exposure = null; draw("body"); } });
       sheet.bodies.forEach((b, i) => list.append(make("option", { value: i }, `${i + 1}. ${bodyName(b)}${i === 0 ? " (in hand)" : ""}`)));
       list.value = String(state.body);
-      box.append(make("div", { class: "field" }, make("label", { for: "body" }, "Body"), list));
+      box.append(make("div", { class: "field wide" }, make("label", { for: "body" }, "Body"), list));
       if (state.body > 0) box.append(make("p", { class: "mark" }, kinshipWords[body().kinship], ...dialLine()));
     }
     box.append(choices("iso", "Shoot at ISO", body().isos.map(p => String(p.iso)), state.iso, (i, id) => { wanted = body().isos[i].iso; state.iso = i; state.exposure = null; draw(id); }));
@@ -176,7 +172,7 @@
       }, isOwn ? `Read at ${apertureText(state.aperture)}, ISO ${iso().iso}` : "Other f-number or ISO"));
       if (isOwn) {
         box.append(stepper(`${id}-aperture`, `${reading.name}: aperture`, dials.aperture, reading.aperture, (v, from) => { reading.aperture = v; state.exposure = null; draw(from); }));
-        box.append(stepper(`${id}-iso`, `${reading.name}: ISO`, isoDial(), reading.iso, (v, from) => { reading.iso = v; state.exposure = null; draw(from); }));
+        box.append(stepper(`${id}-iso`, `${reading.name}: ISO`, dials.iso, reading.iso, (v, from) => { reading.iso = v; state.exposure = null; draw(from); }));
       }
     }
     if (reading.isTone) {
@@ -235,12 +231,15 @@
     return parts.join(", ");
   }
 
+  // Looks that pretend the same share a line.
   function pretenceLines(tone) {
     const isHeldBright = ["inGuard", "clean", "texture"].includes(tone.holds), isHeldDark = ["clean", "texture"].includes(tone.holds);
-    return tone.previews.flatMap(p =>
-      p.showsClipped === true ? [isHeldBright ? `Preview "${p.look}" shows it blown; the raw file holds it.` : `Preview "${p.look}" shows it blown.`]
-      : p.showsBlack === true ? [isHeldDark ? `Preview "${p.look}" shows it black; the raw file holds texture.` : `Preview "${p.look}" shows it black.`]
-      : []);
+    const looks = test => tone.previews.filter(test).map(p => `"${p.look}"`).join(", ");
+    const blown = looks(p => p.showsClipped === true), black = looks(p => p.showsBlack === true);
+    return [
+      blown ? `Preview blown in ${blown}${isHeldBright ? "; the raw file holds it" : ""}.` : null,
+      black ? `Preview black in ${black}${isHeldDark ? "; the raw file holds texture" : ""}.` : null,
+    ].filter(Boolean);
   }
 
   function drawResult() {

@@ -62,7 +62,7 @@ internal static class PocketCards
     }
 
     private static IEnumerable<ReportTable> TablesOf(PocketBody body) =>
-        new[] { PocketTables.Placement(body).Without("limitingChannel", "darkestCleanEv"), PocketTables.Previews(body), PocketTables.DialIn(body) }.Where(table => table.Rows.Count > 0);
+        new[] { PocketTables.Placement(body).Without("limitingChannel", "darkestCleanEv", "darkestToneEv"), PocketTables.Previews(body), PocketTables.DialIn(body) }.Where(table => table.Rows.Count > 0);
 
     // As many rows as the card has room for; the rest goes on the next one.
     private static int DrawCard(Pen pen, SKRect edges, PocketBody body, ReportTable table, int firstRow)
@@ -79,7 +79,10 @@ internal static class PocketCards
 
         y = Lines(pen, table.Caption, left, y + 1, width, TextSize, 2);
         var drawn = new PocketTable(pen, table, width, LargestTable, SmallestTable);
-        string foot = table.Name == "placement" ? "Texture: SNR 10; tone: SNR 4; ⅔ EV of guard below the clip. " + PocketWords.Flare : PocketWords.Uncertainty;
+        string foot = table.Name == "placement"
+            ? "Texture: SNR 10; ⅔ EV of guard below the clip. ± sensor and meter, 95 %. " + PocketWords.Flare
+            : table.Name == "previews" ? "Stripes mark the limit of bright texture (⅔ EV below the clip; dark texture: SNR 10). ± sensor and meter, 95 %."
+            : "Read on its own meter. ± both sensors and both meters, 95 %.";
         float bottom = edges.Bottom - Padding - (2 * TextSize * 1.36f);
         y = drawn.DrawHead(left, y + 1);
         int row = firstRow;

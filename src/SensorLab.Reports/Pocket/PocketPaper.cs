@@ -18,19 +18,18 @@ internal sealed class PocketPaper
     private const float TitleSize = 15;
     private const float HeadingSize = 10;
     private const float TextSize = 8;
-    private const float TableSize = 8.5f;
+    private const float TableSize = 7.5f;
     private const float SmallestTableSize = 5.5f;
     private static readonly float Width = Page.Width - (2 * Left);
     private static readonly SKColor Ink = SKColors.Black;
 
     private readonly SKDocument _document;
     private readonly ChartFont _font;
-    private readonly PocketSheet _sheet;
     private Pen? _pen;
     private float _y;
     private string _footer = string.Empty;
 
-    private PocketPaper(SKDocument document, ChartFont font, PocketSheet sheet) => (_document, _font, _sheet) = (document, font, sheet);
+    private PocketPaper(SKDocument document, ChartFont font) => (_document, _font) = (document, font);
 
     /// <summary>The document.</summary>
     /// <param name="sheet">The sheet.</param>
@@ -52,7 +51,7 @@ internal sealed class PocketPaper
         using var stream = new MemoryStream();
         using (SKDocument document = SKDocument.CreatePdf(stream, metadata))
         {
-            var paper = new PocketPaper(document, font, sheet);
+            var paper = new PocketPaper(document, font);
             foreach (PocketBody body in sheet.Bodies)
             {
                 cancellation.ThrowIfCancellationRequested();
@@ -79,15 +78,12 @@ internal sealed class PocketPaper
             Paragraph(kinship, HeadingSize, bold: true);
         }
 
-        Table("Where tones may be placed", PocketTables.Placement(body));
-        Table("Under other lights", PocketTables.Lights(body));
-        Table("The camera's preview", PocketTables.Previews(body));
-        if (_sheet.Bodies.Count > 1)
-        {
-            Table("What to dial in on this body", PocketTables.DialIn(body));
-            List(body.NoDialIn.Select(reason => $"Nothing to dial in: {reason}"));
-        }
-
+        Table(PocketTables.Placement(body));
+        Table(PocketTables.Lights(body));
+        Table(PocketTables.Previews(body));
+        Table(PocketTables.DialIn(body));
+        _y += 3;
+        List(body.NoDialIn.Select(reason => $"Nothing to dial in: {reason}"));
         Heading("How to use it");
         List(PocketWords.Use);
         Heading("How sure it is");
@@ -143,15 +139,14 @@ internal sealed class PocketPaper
         }
     }
 
-    private void Table(string heading, ReportTable table)
+    private void Table(ReportTable table)
     {
         if (table.Rows.Count == 0)
         {
             return;
         }
 
-        Heading(heading);
-        Paragraph(table.Caption, TextSize);
+        Heading(table.Caption);
         var drawn = new PocketTable(_pen!, table, Width, TableSize, SmallestTableSize);
         Require(drawn.HeadHeight + drawn.RowHeight(0));
         drawn = new PocketTable(_pen!, table, Width, TableSize, SmallestTableSize);

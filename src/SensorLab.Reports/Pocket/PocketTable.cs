@@ -9,8 +9,9 @@ internal sealed class PocketTable
 {
     private const float Leading = 1.32f;
     private const float SizeStep = 0.25f;
-    private const float NarrowestWords = 40;
-    private const float Gap = 7;
+    private const float WidestWord = 80;
+    private const float SmallestGap = 7;
+    private const float LargestGap = 22;
     private static readonly SKColor Ink = SKColors.Black;
 
     private readonly Pen _pen;
@@ -18,6 +19,7 @@ internal sealed class PocketTable
     private readonly float _width;
     private readonly float _size;
     private readonly float[] _widths;
+    private readonly float _gap;
 
     /// <summary>Fits a table.</summary>
     /// <param name="pen">What draws and measures.</param>
@@ -29,11 +31,13 @@ internal sealed class PocketTable
     {
         (_pen, _table, _width, _size) = (pen, table, width, largest);
         _widths = WidthsAt(_size);
-        while (_size > smallest && _widths.Sum() + (Gap * (_widths.Length - 1)) > width)
+        while (_size > smallest && _widths.Sum() + (SmallestGap * (_widths.Length - 1)) > width)
         {
             _size -= SizeStep;
             _widths = WidthsAt(_size);
         }
+
+        _gap = Math.Clamp((width - _widths.Sum()) / Math.Max(1, _widths.Length - 1), SmallestGap, LargestGap);
     }
 
     /// <summary>The height of the head.</summary>
@@ -54,7 +58,7 @@ internal sealed class PocketTable
         foreach ((int index, IReadOnlyList<string> lines) in Head().Index())
         {
             DrawLines(lines, x, bottom - 3 - (lines.Count * _size * Leading), index, bold: true);
-            x += _widths[index] + Gap;
+            x += _widths[index] + _gap;
         }
 
         _pen.Line(left, bottom - 1, left + _width, bottom - 1, Ink, 0.9f);
@@ -73,7 +77,7 @@ internal sealed class PocketTable
         foreach ((int index, IReadOnlyList<string> lines) in Cells(row).Index())
         {
             DrawLines(lines, x, top, index, bold: index == 0);
-            x += _widths[index] + Gap;
+            x += _widths[index] + _gap;
         }
 
         _pen.Line(left, bottom - 0.8f, left + _width, bottom - 0.8f, Ink, 0.3f);
@@ -85,11 +89,24 @@ internal sealed class PocketTable
         bool[] isElastic = [.. _table.Columns.Select(c => c.Kind == ColumnKind.Words)];
         float[] widths = [.. _table.Columns.Select((column, i) => Math.Max(
             _table.Rows.Max(row => _pen.Measure(row[i].Printed, size, bold: i == 0)),
-            column.Title.Split(' ').Max(word => _pen.Measure(word, size, bold: true))) + 1)];
-        float left = _width - widths.Where((_, i) => !isElastic[i]).Sum() - (Gap * (widths.Length - 1));
+            OnTwoLines(column.Title, size)) + 1)];
+        float left = _width - widths.Where((_, i) => !isElastic[i]).Sum() - (SmallestGap * (widths.Length - 1));
         float elastic = widths.Where((_, i) => isElastic[i]).Sum();
-        return [.. widths.Select((w, i) => isElastic[i] ? Math.Min(w, Math.Max(NarrowestWords, left * w / elastic)) : w)];
+        return [.. widths.Select((w, i) => isElastic[i] ? Math.Min(w, Math.Max(LongestWord(i, size), left * w / elastic)) : w)];
     }
+
+    // The least width at which a title takes two lines at most.
+    private float OnTwoLines(string title, float size)
+    {
+        string[] words = title.Split(' ');
+        return Enumerable.Range(1, words.Length)
+            .Min(cut => Math.Max(Measured(words[..cut]), Measured(words[cut..])));
+
+        float Measured(string[] part) => _pen.Measure(string.Join(' ', part), size, bold: true);
+    }
+
+    private float LongestWord(int column, float size) => Math.Min(
+        WidestWord, _table.Rows.SelectMany(row => row[column].Printed.Split(' ')).Max(word => _pen.Measure(word, size)) + 1);
 
     private IReadOnlyList<string>[] Head() => [.. _table.Columns.Select((c, i) => Wrap(c.Title, i, bold: true))];
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
 using SensorLab.Reports.Charts;
@@ -8,8 +9,12 @@ namespace SensorLab.Reports.Pocket;
 /// <summary>The pocket sheet's figures as tables, for page and paper alike.</summary>
 internal static class PocketTables
 {
+    // A look that is at its end before bright texture is: the camera's highest setting is 100.
+    private const double NoSettingPercent = 99;
+
     private static readonly TableColumn Iso = new("iso", "ISO", ColumnKind.Number);
     private static readonly TableColumn Bright = new("brightestTexturedEv", "Bright texture up to", ColumnKind.Figure);
+    private static readonly TableColumn Third = new("brightestTexturedThirdEv", "In thirds", ColumnKind.Word);
     private static readonly TableColumn Clips = new("aboveEv", "Clips at", ColumnKind.Figure);
     private static readonly TableColumn First = new("limitingChannel", "First", ColumnKind.Word);
 
@@ -17,10 +22,10 @@ internal static class PocketTables
     /// <param name="body">The body.</param>
     public static ReportTable Placement(PocketBody body) => new(
         "placement",
-        "EV from middle grey, sensor and meter together",
-        [Iso, Bright, Clips, First, new("darkestTexturedEv", "Texture down to", ColumnKind.Figure), new("darkestCleanEv", "Clean down to", ColumnKind.Figure), new("darkestToneEv", "Tone down to", ColumnKind.Figure)],
+        "Where tones may be placed, in EV from middle grey",
+        [Iso, Bright, Third, new("darkestTexturedEv", "Texture down to", ColumnKind.Figure), Clips, First, new("darkestCleanEv", "Clean down to", ColumnKind.Figure), new("darkestToneEv", "Tone down to", ColumnKind.Figure)],
         [.. body.Isos.Select(iso => (IReadOnlyList<TableCell>)
-            [TableCell.Whole(iso.Iso), .. BrightEnd(iso.Lights[0]), Ev(iso.DarkestTexturedEv), Ev(iso.DarkestCleanEv), Ev(iso.DarkestToneEv)])]);
+            [TableCell.Whole(iso.Iso), .. Placed(iso.Lights[0]), Ev(iso.DarkestTexturedEv), .. Clip(iso.Lights[0]), Ev(iso.DarkestCleanEv), Ev(iso.DarkestToneEv)])]);
 
     /// <summary>What the camera's warnings mean, a row an ISO and look.</summary>
     /// <param name="body">The body.</param>
@@ -37,17 +42,17 @@ internal static class PocketTables
     public static ReportTable Lights(PocketBody body) => new(
         "lights",
         "The bright end under other lights",
-        [Iso, new("light", "Light", ColumnKind.Words), Bright, Clips, First],
+        [Iso, new("light", "Light", ColumnKind.Words), Bright, Third, Clips, First],
         [.. from iso in body.Isos
             from light in iso.Lights.Skip(1)
-            select (IReadOnlyList<TableCell>)[TableCell.Whole(iso.Iso), TableCell.Words(light.Name), .. BrightEnd(light)]]);
+            select (IReadOnlyList<TableCell>)[TableCell.Whole(iso.Iso), TableCell.Words(light.Name), .. Placed(light), .. Clip(light)]]);
 
     /// <summary>What to dial in on a colleague's meter, a row an ISO.</summary>
     /// <param name="body">The colleague's body.</param>
     public static ReportTable DialIn(PocketBody body) => new(
         "dial-in",
-        "Exposure compensation on its meter, so that it clips as far above a tone as the body in hand",
-        [Iso, new("nearestThirdEv", "Dial in", ColumnKind.Word), new("compensationEv", "Exactly", ColumnKind.Figure)],
+        "Dial in on its meter, to clip as far above a tone as the body in hand",
+        [Iso, new("nearestThirdEv", "In thirds", ColumnKind.Word), new("compensationEv", "Exactly", ColumnKind.Figure)],
         [.. body.DialIn.Select(dial => (IReadOnlyList<TableCell>)
             [TableCell.Whole(dial.Iso), new TableCell(StopWords.Thirds(dial.NearestThirdEv), dial.NearestThirdEv), Ev(dial.CompensationEv)])]);
 
@@ -61,10 +66,16 @@ internal static class PocketTables
         _ => TableCell.Nothing,
     };
 
-    private static IEnumerable<TableCell> BrightEnd(PocketLight light) =>
-        [Ev(light.BrightestTexturedEv), Ev(light.AboveEv), new TableCell(ChannelWord(light.LimitingChannel), light.LimitingChannel)];
+    private static TableCell[] Placed(PocketLight light) => [Ev(light.BrightestTexturedEv), InThirds(light.BrightestTexturedEv)];
+
+    private static TableCell[] Clip(PocketLight light) => [Ev(light.AboveEv), new TableCell(ChannelWord(light.LimitingChannel), light.LimitingChannel)];
 
     private static TableCell Ev(Figure? figure) => figure is null ? TableCell.Empty : new TableCell(EvText.Mark(EvMark.Above(figure)), figure);
+
+    // What a meter shows at most: the third beneath.
+    private static TableCell InThirds(Figure? brightest) => (brightest?.Value ?? brightest?.AtLeast) is { } ev
+        ? new TableCell(StopWords.Thirds(ThirdStopScale.Floor(ev)), ThirdStopScale.Floor(ev))
+        : TableCell.Empty;
 
     // A setting of the camera's: whole percent, and where no setting will do, that.
     private static TableCell Percent(Figure? percent) => percent switch
@@ -72,9 +83,8 @@ internal static class PocketTables
         { AtLeast: >= NoSettingPercent } => new("none", percent),
         { AtLeast: { } bound } => new($"over {TableCell.Number(Math.Floor(bound), "0").Printed}", percent),
         { AtMost: { } bound } => new($"at most {TableCell.Number(Math.Ceiling(bound), "0").Printed}", percent),
-        _ => TableCell.Of(percent),
+        { Value: { } value } => new(
+            string.Create(CultureInfo.InvariantCulture, $"{value:0} ±{FigureText.RoundedUp(Math.Max(percent.Upper95!.Value - value, value - percent.Lower95!.Value), 0):0}"), percent),
+        _ => TableCell.Empty,
     };
-
-    // A look that is at its end before bright texture is: the camera's highest setting is 100.
-    private const double NoSettingPercent = 99;
 }
