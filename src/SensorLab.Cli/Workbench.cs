@@ -35,4 +35,10 @@ internal sealed record Workbench
 
     /// <summary>Writes the report of a re-test into a folder.</summary>
     public Action<RetestResult, string, CancellationToken> WriteRetestReport { get; init; } = RetestReportWriter.Write;
+
+    /// <summary>The pocket sheet as a page.</summary>
+    public Func<IReadOnlyList<SensorProfile>, byte[]> PocketPage { get; init; } = PocketWriter.Html;
+
+    /// <summary>The pocket sheet on paper.</summary>
+    public Func<IReadOnlyList<SensorProfile>, CancellationToken, byte[]> PocketPaper { get; init; } = PocketWriter.Pdf;
 }

@@ -49,7 +49,7 @@ public static class ProfileComparison
             Assumes = new Assumptions(before, after, repeats).Sentences(modes, [.. held.Keys.Except(heldAfter.Keys)], [.. heldAfter.Keys.Except(held.Keys)]),
             Figures = figures,
             Changes = changes,
-            DialIn = isTwoBodies ? DialIn.Of(figures) : [],
+            DialIn = isTwoBodies ? SecondBody.DialIn(figures) : [],
         };
     }
 

@@ -1,4 +1,5 @@
 using SensorLab.Profiles;
+using SensorLab.Profiles.Placement;
 
 namespace SensorLab.Planning.Retest;
 

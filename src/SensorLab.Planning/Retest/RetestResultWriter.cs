@@ -2,6 +2,7 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using SensorLab.Profiles;
+using SensorLab.Profiles.Placement;
 
 namespace SensorLab.Planning.Retest;
 

@@ -18,10 +18,14 @@ internal static class ProfileCheck
     /// <summary>The first fault of a placement answer, in document order; null where there is none.</summary>
     public static ProfileFault? FirstFault(PlacementAnswer answer) => Visit(answer, string.Empty);
 
+    /// <summary>The first fault of a pocket sheet, in document order; null where there is none.</summary>
+    public static ProfileFault? FirstFault(PocketSheet sheet) => Visit(sheet, string.Empty);
+
     private static ProfileFault? Visit(object value, string path) => value switch
     {
         double number => double.IsFinite(number) ? null : new ProfileFault(path, "is not a finite number"),
         FindingSeverity severity => Enum.IsDefined(severity) ? null : new ProfileFault(path, "is no severity"),
+        PocketKinship kinship => Enum.IsDefined(kinship) ? null : new ProfileFault(path, "is no kinship"),
         string or bool or int or long or DateTimeOffset => null,
         IReadOnlyDictionary<string, double> entries => VisitEntries(entries, path),
         IEnumerable items => VisitItems(items, path),

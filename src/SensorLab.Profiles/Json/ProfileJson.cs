@@ -23,6 +23,10 @@ internal static class ProfileJson
     public static JsonTypeInfo<PlacementAnswer> PlacementAnswer { get; } =
         (JsonTypeInfo<PlacementAnswer>)Options.GetTypeInfo(typeof(PlacementAnswer));
 
+    /// <summary>Metadata of the pocket sheet.</summary>
+    public static JsonTypeInfo<PocketSheet> PocketSheet { get; } =
+        (JsonTypeInfo<PocketSheet>)Options.GetTypeInfo(typeof(PocketSheet));
+
     private static JsonSerializerOptions Create()
     {
         JsonSerializerOptions options = new()
@@ -41,6 +45,7 @@ internal static class ProfileJson
             Converters =
             {
                 new JsonStringEnumConverter<FindingSeverity>(JsonNamingPolicy.CamelCase, allowIntegerValues: false),
+                new JsonStringEnumConverter<PocketKinship>(JsonNamingPolicy.CamelCase, allowIntegerValues: false),
                 new UtcSecondsConverter(),
                 new WholeTextConverter(),
                 new ChannelEvConverter(),

@@ -11,4 +11,5 @@ namespace SensorLab.Profiles.Json;
 [JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata)]
 [JsonSerializable(typeof(SensorProfile))]
 [JsonSerializable(typeof(PlacementAnswer))]
+[JsonSerializable(typeof(PocketSheet))]
 internal sealed partial class ProfileJsonContext : JsonSerializerContext;

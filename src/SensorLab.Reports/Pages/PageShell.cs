@@ -14,12 +14,12 @@ internal static class PageShell
     /// <param name="title">The page's title, from anywhere.</param>
     /// <param name="body">Writes what stands between the body's tags.</param>
     /// <param name="styles">Names of style sheets in <c>Pages</c> that follow the common one, for example "report.css".</param>
-    /// <param name="script">Name of a script in <c>Pages</c> that runs once the page is there; null for none.</param>
+    /// <param name="scripts">Names of scripts in <c>Pages</c> that run as one, in this order, once the page is there; none by default.</param>
     /// <returns>UTF-8 without a byte order mark.</returns>
-    public static byte[] Document(string title, Action<HtmlWriter> body, IReadOnlyList<string> styles, string? script = null)
+    public static byte[] Document(string title, Action<HtmlWriter> body, IReadOnlyList<string> styles, params IReadOnlyList<string> scripts)
     {
         string style = string.Concat(new[] { "page.css" }.Concat(styles).Select(Resource));
-        string? code = script is null ? null : Resource(script);
+        string? code = scripts.Count == 0 ? null : string.Concat(scripts.Select(Resource));
         var html = new HtmlWriter();
         html.Markup("<!doctype html>\n");
         using (html.In("html", ("lang", "en")))

@@ -1,6 +1,7 @@
 using System.Globalization;
 using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
+using SensorLab.Profiles.Placement;
 using SensorLab.Reports.Documents;
 using SensorLab.Reports.Pages;
 

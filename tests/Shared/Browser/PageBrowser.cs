@@ -41,12 +41,14 @@ public sealed class PageBrowser : IAsyncLifetime
     /// <param name="width">Width of the window in pixels.</param>
     /// <param name="isDark">Whether the reader prefers dark pages.</param>
     /// <param name="height">Height of the window in pixels.</param>
-    public async Task<OpenPage> OpenAsync(string path, int width, bool isDark = false, int height = 900)
+    /// <param name="hasScripts">Whether the reader's browser runs scripts.</param>
+    public async Task<OpenPage> OpenAsync(string path, int width, bool isDark = false, int height = 900, bool hasScripts = true)
     {
         Assert.SkipWhen(_browser is null, $"There is no {Chromium}: bash src/install.sh --tests installs it.");
         IBrowserContext context = await _browser!.NewContextAsync(new BrowserNewContextOptions
         {
             ViewportSize = new ViewportSize { Width = width, Height = height },
+            JavaScriptEnabled = hasScripts,
             ColorScheme = isDark ? ColorScheme.Dark : ColorScheme.Light,
         });
         var page = new OpenPage(await context.NewPageAsync());

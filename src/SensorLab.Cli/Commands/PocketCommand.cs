@@ -1,0 +1,109 @@
+using System.CommandLine;
+using System.Security.Cryptography;
+using SensorLab.Cli.Arguments;
+using SensorLab.Cli.Presentation;
+using SensorLab.Profiles;
+
+namespace SensorLab.Cli.Commands;
+
+/// <summary><c>sensorlab pocket</c>: sensor profiles in, what goes on location out.</summary>
+internal sealed class PocketCommand
+{
+    private const string PageSuffix = ".html";
+    private const string PaperSuffix = ".pdf";
+
+    private static readonly string[] Examples =
+    [
+        "sensorlab pocket skerry-lm2.json --out skerry-lm2-pocket.html",
+        "sensorlab pocket skerry-lm2.json --out skerry-lm2-pocket.pdf",
+        "sensorlab pocket mine.json colleague.json --out team.html",
+    ];
+
+    private readonly Argument<string[]> _profiles = ProfileArgument.Several(
+        "Sensor profiles, one a body: first that of the body in your hand, then colleagues', with what each must dial in to clip alike.");
+
+    private readonly Option<string> _out = new("--out")
+    {
+        HelpName = "FILE.html|FILE.pdf",
+        Description = "A page for the phone, which needs no network; or a PDF: A5 pages, then cards of wallet size to cut out.",
+        Required = true,
+    };
+
+    private readonly Workbench _workbench;
+
+    private readonly Terminal _terminal;
+
+    private PocketCommand(Workbench workbench, Terminal terminal)
+    {
+        _workbench = workbench;
+        _terminal = terminal;
+        _out.Validators.Add(result =>
+        {
+            if (result.Tokens is [var word] && !IsPage(word.Value) && !IsPaper(word.Value))
+            {
+                result.AddError($"--out: \"{word.Value}\" ends in neither {PageSuffix} nor {PaperSuffix}.");
+            }
+        });
+    }
+
+    public static Command Create(Workbench workbench, Terminal terminal)
+    {
+        var words = new PocketCommand(workbench, terminal);
+        var command = new ExampleCommand("pocket", "Writes the pocket sheet: spot readings in, exposure to set out; on a phone or on paper.", Examples);
+        command.Add(words._profiles);
+        command.Add(words._out);
+        command.SetAction((parsed, cancellation) => Task.FromResult(words.Run(parsed, cancellation)));
+        return command;
+    }
+
+    private int Run(ParseResult words, CancellationToken cancellation)
+    {
+        string file = words.GetRequiredValue(_out);
+        string[] paths = words.GetRequiredValue(_profiles);
+        RequireOnce(paths, Path.GetFullPath, "is named twice");
+        OutputPlace.RequireFile(file);
+        RequireOnce(paths, HashOf, "holds the same profile as another");
+        SensorProfile[] profiles = [.. paths.Select(Read)];
+        byte[] sheet = IsPage(file) ? _workbench.PocketPage(profiles) : _workbench.PocketPaper(profiles, cancellation);
+        WholeFile.Write(file, stream => stream.Write(sheet), cancellation);
+        foreach (string line in PocketText.Lines(profiles, file))
+        {
+            _terminal.Output.WriteLine(line);
+        }
+
+        return ExitStatus.Done;
+    }
+
+    // With several files a fault must say whose it is.
+    private static SensorProfile Read(string path)
+    {
+        try
+        {
+            return SensorProfileReader.ReadFile(path);
+        }
+        catch (ProfileFormatException e)
+        {
+            throw new ProfileFormatException($"{path}: {e.Message}", e.Remedy, e);
+        }
+    }
+
+    // One body twice would be its own colleague.
+    private static void RequireOnce(IEnumerable<string> paths, Func<string, string> identity, string fault)
+    {
+        var seen = new HashSet<string>();
+        foreach (string path in paths.Where(path => !seen.Add(identity(path))))
+        {
+            throw new UsageException($"{path} {fault}: name each profile once.");
+        }
+    }
+
+    private static string HashOf(string path)
+    {
+        using FileStream file = File.OpenRead(path);
+        return Convert.ToHexString(SHA256.HashData(file));
+    }
+
+    private static bool IsPage(string file) => file.EndsWith(PageSuffix, StringComparison.OrdinalIgnoreCase);
+
+    private static bool IsPaper(string file) => file.EndsWith(PaperSuffix, StringComparison.OrdinalIgnoreCase);
+}
