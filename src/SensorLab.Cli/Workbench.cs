@@ -1,6 +1,8 @@
 using SensorLab.Intakes;
 using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
+using SensorLab.Publishing.Bundles;
+using SensorLab.Publishing.Keys;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
 
@@ -35,4 +37,10 @@ internal sealed record Workbench
 
     /// <summary>Writes the report of a re-test into a folder.</summary>
     public Action<RetestResult, string, CancellationToken> WriteRetestReport { get; init; } = RetestReportWriter.Write;
+
+    /// <summary>Publishes a profile as a bundle.</summary>
+    public Func<SensorProfile, string, PublishingOptions, CancellationToken, PublishedBundle> Publish { get; init; } = Publication.WriteFile;
+
+    /// <summary>Makes a key pair and writes both halves.</summary>
+    public Func<string, CancellationToken, PublicKey> MakeKeys { get; init; } = KeyPairFiles.Create;
 }
