@@ -2,7 +2,8 @@
 # Installs what SensorLab needs beside the .NET SDK, quietly and only where it is missing:
 # a font for the charts' words, LibRaw for cameras' own raw files (DNG needs none), and the window library that
 # OpenCV is linked against, for previews and thumbnails.
-# With --tests also what the tests alone need: Chromium for pages, Poppler to read PDFs back.
+# With --tests also what the tests alone need: Chromium for pages, Poppler to read PDFs back, Node to read profiles
+# with nothing of ours.
 set -euo pipefail
 
 missing=()
@@ -16,6 +17,8 @@ grep -q 'libgtk-3\.so' <<<"$libraries" || missing+=('libgtk-3-0')
 if [ "${1:-}" = --tests ]; then
   command -v chromium >/dev/null || missing+=(chromium)
   command -v pdftotext >/dev/null || missing+=(poppler-utils)
+  command -v node >/dev/null || missing+=(nodejs)
+  command -v npm >/dev/null || missing+=(npm)
 fi
 [ ${#missing[@]} -eq 0 ] && exit 0
 

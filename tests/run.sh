@@ -8,6 +8,10 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 cd "$root"
 export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1
 bash src/install.sh --tests
+# A validator for Node, for the tests that read what we write with nothing of ours.
+if [ ! tests/OtherTools/node_modules/.package-lock.json -nt tests/OtherTools/package-lock.json ]; then
+  (cd tests/OtherTools && npm ci --silent --ignore-scripts) || echo "run.sh: npm ci failed in tests/OtherTools" >&2
+fi
 if ! bash src/build.sh SensorLab.sln; then
   echo "0 passed, 1 failed"
   exit 1

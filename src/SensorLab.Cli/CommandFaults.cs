@@ -4,6 +4,8 @@ using SensorLab.Imaging;
 using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
+using SensorLab.Publishing.Bundles;
+using SensorLab.Publishing.Keys;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
 
@@ -26,6 +28,8 @@ internal static class CommandFaults
         FrameSetRefusedException { Findings: var findings } when findings.Any(f => f.Code == UnmeasuredIso.Code) => (ExitStatus.Refused, "this sensor profile has no answer:"),
         FrameSetRefusedException => (ExitStatus.Refused, "this frame set cannot be characterised:"),
         ProfilesNotComparableException => (ExitStatus.Refused, "these profiles cannot be compared:"),
+        FindingsNotAcceptedException => (ExitStatus.Refused, "this profile has findings that nobody accepted; nothing was written. --accept-findings publishes it with them:"),
+        KeyFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         UnsupportedFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ImagingLibraryMissingException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ProfileFormatException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),

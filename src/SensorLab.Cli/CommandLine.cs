@@ -6,6 +6,7 @@ using System.Runtime.InteropServices;
 using SensorLab.Cli.Commands;
 using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
+using SensorLab.Publishing.Bundles;
 
 namespace SensorLab.Cli;
 
@@ -89,6 +90,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     {
         FrameSetRefusedException refused => refused.Findings,
         ProfilesNotComparableException refused => refused.Findings,
+        FindingsNotAcceptedException refused => refused.Findings,
         _ => [],
     };
 
@@ -102,6 +104,9 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(PocketCommand.Create(workbench, terminal));
         root.Add(ReportCommand.Create(workbench, terminal));
         root.Add(RetestCommand.Create(workbench, terminal));
+        root.Add(PublishCommand.Create(workbench, terminal));
+        root.Add(VerifyCommand.Create(terminal));
+        root.Add(KeyCommand.Create(workbench, terminal));
         root.Add(RehearseCommand.Create(workbench, terminal));
         foreach (Option option in root.Options)
         {

@@ -24,6 +24,9 @@ internal static class ExitStatus
     /// <summary><c>retest</c>: undecided.</summary>
     public const int Undecided = 6;
 
+    /// <summary><c>verify</c>: not valid.</summary>
+    public const int NotValid = 7;
+
     /// <summary>Cancelled; nothing half-written is left.</summary>
     public const int Cancelled = 130;
 }

@@ -40,6 +40,18 @@ internal static class OutputPlace
         }
     }
 
+    /// <summary>Requires that an output does not replace an input.</summary>
+    /// <param name="output">The file to write.</param>
+    /// <param name="input">The file to read.</param>
+    /// <exception cref="UsageException">Both are one file.</exception>
+    public static void RequireApart(string output, string input)
+    {
+        if (Path.GetFullPath(output) == Path.GetFullPath(input))
+        {
+            throw new UsageException($"--out: {output} is read too and would be replaced: name another file.");
+        }
+    }
+
     private static void RequireFolderOf(string path)
     {
         string full = Path.GetFullPath(path);

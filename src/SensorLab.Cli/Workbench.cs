@@ -1,6 +1,8 @@
 using SensorLab.Intakes;
 using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
+using SensorLab.Publishing.Bundles;
+using SensorLab.Publishing.Keys;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
 
@@ -41,4 +43,10 @@ internal sealed record Workbench
 
     /// <summary>The pocket sheet on paper.</summary>
     public Func<IReadOnlyList<SensorProfile>, CancellationToken, byte[]> PocketPaper { get; init; } = PocketWriter.Pdf;
+
+    /// <summary>Publishes a profile as a bundle.</summary>
+    public Func<SensorProfile, string, PublishingOptions, CancellationToken, PublishedBundle> Publish { get; init; } = Publication.WriteFile;
+
+    /// <summary>Makes a key pair and writes both halves.</summary>
+    public Func<string, CancellationToken, PublicKey> MakeKeys { get; init; } = KeyPairFiles.Create;
 }

@@ -26,6 +26,19 @@ public static class ReportWriter
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
     public static IReadOnlyList<string> Write(SensorProfile profile, string folder, CancellationToken cancellation = default)
     {
+        IReadOnlyList<ReportFile> files = Files(profile, cancellation);
+        WholeFolder.Write(folder, [.. files.Select(file => (file.Name, file.Bytes.ToArray()))], cancellation);
+        return [.. files.Select(file => file.Name)];
+    }
+
+    /// <summary>Makes every file of the report and writes none.</summary>
+    /// <param name="profile">The sensor profile.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <returns>The files, the page first.</returns>
+    /// <exception cref="FontsMissingException">The system has no font with letters.</exception>
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
+    public static IReadOnlyList<ReportFile> Files(SensorProfile profile, CancellationToken cancellation = default)
+    {
         var font = ChartFont.OfThisSystem();
         ReportDocument report = new ReportBuilder(profile, font).Build();
         cancellation.ThrowIfCancellationRequested();
@@ -36,8 +49,7 @@ public static class ReportWriter
             .. Charts(profile, font, cancellation),
             .. AllTables.Of(profile, report.Review).Select(table => ($"tables/{table.Name}.csv", CsvTable.Of(table))),
         ];
-        WholeFolder.Write(folder, files, cancellation);
-        return [.. files.Select(file => file.Name)];
+        return [.. files.Select(file => new ReportFile(file.Name, file.Bytes))];
     }
 
     private static IEnumerable<(string Name, byte[] Bytes)> Charts(SensorProfile profile, ChartFont font, CancellationToken cancellation) =>

@@ -12,6 +12,14 @@ public sealed class CommandLineTests
     [InlineData("characterise", "--colour", "--out", "p.json")]
     [InlineData("rehearse")]
     [InlineData("rehearse", "-x")]
+    [InlineData("publish", "p.json")]
+    [InlineData("publish", "--out", "b.zip")]
+    [InlineData("publish", "--sign", "--out", "b.zip")]
+    [InlineData("verify")]
+    [InlineData("verify", "--all")]
+    [InlineData("verify", "b.zip", "--trust")]
+    [InlineData("key")]
+    [InlineData("key", "k.pem")]
     public async Task Run_WordsThatAreOff_AreAUsageErrorOnStandardError(params string[] args)
     {
         CommandRun run = await CommandRun.OfAsync(CommandRun.Sample, args);
@@ -27,6 +35,9 @@ public sealed class CommandLineTests
     [InlineData("characterise", "--help")]
     [InlineData("rehearse", "-h")]
     [InlineData("place", "--help")]
+    [InlineData("publish", "--help")]
+    [InlineData("verify", "--help")]
+    [InlineData("key", "--help")]
     public async Task Help_EveryCommand_FitsEightyColumnsAndHasExamples(params string[] args)
     {
         CommandRun run = await CommandRun.OfAsync(CommandRun.Sample, args);
@@ -42,6 +53,9 @@ public sealed class CommandLineTests
     [InlineData("--help")]
     [InlineData("characterise", "--help")]
     [InlineData("rehearse", "--help")]
+    [InlineData("publish", "--help")]
+    [InlineData("verify", "--help")]
+    [InlineData("key", "--help")]
     public async Task Help_ItsExamples_Parse(params string[] args)
     {
         string help = (await CommandRun.OfAsync(CommandRun.Sample, args)).Output;

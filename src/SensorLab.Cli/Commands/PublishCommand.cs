@@ -1,0 +1,107 @@
+using System.CommandLine;
+using SensorLab.Cli.Arguments;
+using SensorLab.Cli.Presentation;
+using SensorLab.Profiles;
+using SensorLab.Publishing.Bundles;
+using SensorLab.Publishing.Keys;
+
+namespace SensorLab.Cli.Commands;
+
+/// <summary><c>sensorlab publish</c>: a sensor profile in, one bundle for the team out.</summary>
+internal sealed class PublishCommand
+{
+    private static readonly string[] Examples =
+    [
+        "sensorlab publish skerry-lm2.json --out skerry-lm2.zip",
+        "sensorlab publish skerry-lm2.json --out skerry-lm2.zip --key skerry.pem",
+        "sensorlab publish skerry-lm2.json --out lm2.zip --anonymous --accept-findings",
+    ];
+
+    private readonly Argument<string> _profile = ProfileArgument.Create("A sensor profile that characterise wrote; nothing else is needed.");
+
+    private readonly Option<string> _out = new("--out")
+    {
+        HelpName = "BUNDLE.zip",
+        Description = "The bundle: profile, report, tables, noise profiles for DNG, schema, and a manifest of their hashes.",
+        Required = true,
+    };
+
+    private readonly Option<string?> _key = new("--key")
+    {
+        HelpName = "PRIVATE.pem",
+        Description = "Sign the manifest with this private key; sensorlab key makes one.",
+    };
+
+    private readonly Option<bool> _anonymous = new("--anonymous")
+    {
+        Description = "Leave out serial number, file names and hashes, and times.",
+    };
+
+    private readonly Option<bool> _acceptFindings = new("--accept-findings")
+    {
+        Description = "Publish a profile that has warnings or refused ISOs; they stay in the bundle.",
+    };
+
+    private readonly Workbench _workbench;
+
+    private readonly Terminal _terminal;
+
+    private PublishCommand(Workbench workbench, Terminal terminal)
+    {
+        _workbench = workbench;
+        _terminal = terminal;
+    }
+
+    public static Command Create(Workbench workbench, Terminal terminal)
+    {
+        var words = new PublishCommand(workbench, terminal);
+        var command = new ExampleCommand("publish", "Publishes a sensor profile for a team: one bundle with everything in it, signed on request.", Examples)
+        {
+            words._profile, words._out, words._key, words._anonymous, words._acceptFindings,
+        };
+        command.SetAction((parsed, cancellation) => Task.FromResult(words.Run(parsed, cancellation)));
+        return command;
+    }
+
+    private int Run(ParseResult words, CancellationToken cancellation)
+    {
+        string path = words.GetRequiredValue(_out);
+        string profilePath = words.GetRequiredValue(_profile);
+        OutputPlace.RequireFile(path);
+        OutputPlace.RequireApart(path, profilePath);
+        SensorProfile profile = SensorProfileReader.ReadFile(profilePath);
+        string? keyPath = words.GetValue(_key);
+        if (keyPath is not null)
+        {
+            OutputPlace.RequireApart(path, keyPath);
+        }
+
+        using SigningKey? key = keyPath is null ? null : KeyIn(keyPath);
+        var options = new PublishingOptions
+        {
+            IsAnonymous = words.GetValue(_anonymous),
+            AcceptsFindings = words.GetValue(_acceptFindings),
+            Key = key,
+        };
+        PublishedBundle bundle = _workbench.Publish(profile, path, options, cancellation);
+        FindingText.Write(_terminal.Error, bundle.Profile.Findings);
+        foreach (string line in PublicationText.Lines(bundle, path))
+        {
+            _terminal.Output.WriteLine(line);
+        }
+
+        return ExitStatus.Done;
+    }
+
+    private SigningKey KeyIn(string path)
+    {
+        SigningKey key = SigningKey.ReadFile(path);
+        if (SigningKey.IsReadableByOthers(path))
+        {
+            _terminal.Error.WriteLine($"sensorlab: {path} is open to others than you, who could sign in your name.");
+            _terminal.Error.WriteLine($"sensorlab: close it with: chmod 600 {path}");
+        }
+
+        return key;
+    }
+}
