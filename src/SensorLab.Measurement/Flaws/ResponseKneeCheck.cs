@@ -19,8 +19,13 @@ internal sealed class ResponseKneeCheck : IIsoCheck
     private const double FitShare = 0.7;
     private const double LowestShare = 0.02;
 
-    /// <summary>Up to here no pixel of an uneven pattern is in the well's own end.</summary>
-    private const double HighestShare = 0.94;
+    /// <summary>Up to here an uneven pattern puts so few pixels into the well's own end that the mean is off by less than 10⁻⁴.</summary>
+    private const double HighestShare = 0.97;
+
+    /// <summary>Nominal exposures are compared with those of the upper levels: a bend that is hardly known matters little so near.</summary>
+    private const double LowestShareAgainstExposure = 0.25;
+
+    private const int FewestPoints = 3;
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
@@ -61,10 +66,16 @@ internal sealed class ResponseKneeCheck : IIsoCheck
         int[] dimmer = [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => evidence.IsBetween(level, c, LowestShare, FitShare))];
         bool byChannels = fit.BendIsSensors && dimmer.Length > 0;
         double Reference(EvidenceLevel at) => byChannels ? dimmer.Average(c => Straight(evidence, fit, at, c)) : Math.Log(at.Record.ExposureSeconds);
-        double[] below = [.. fit.Points.Select(p => Straight(evidence, fit, p.Level, channel) - Reference(p.Level))];
+        EvidenceLevel[] points = [.. fit.Points.Select(p => p.Level).Where(p => byChannels || evidence.ShareOf(p, channel) > LowestShareAgainstExposure)];
+        if (points.Length < FewestPoints)
+        {
+            return null;
+        }
+
+        double[] below = [.. points.Select(p => Straight(evidence, fit, p, channel) - Reference(p))];
         double mean = below.Average();
         double scatter = Math.Sqrt(below.Sum(b => (b - mean) * (b - mean)) / (below.Length - 1));
-        double lever = evidence.ShareOf(level, channel) - (byChannels ? dimmer.Average(c => evidence.ShareOf(level, c)) : fit.Points.Average(p => evidence.ShareOf(p.Level, channel)));
+        double lever = evidence.ShareOf(level, channel) - (byChannels ? dimmer.Average(c => evidence.ShareOf(level, c)) : points.Average(p => evidence.ShareOf(p, channel)));
         double off = Straight(evidence, fit, level, channel) - Reference(level) - mean;
         double uncertainty = double.Hypot(scatter * Math.Sqrt(1 + (1.0 / below.Length)), lever * fit.Bend.StandardUncertainty);
         return Math.Abs(off) > (byChannels ? SmallestDeviation : SmallestAgainstExposure) && Math.Abs(off) > Significance.Deviations * uncertainty ? off : null;

@@ -1,4 +1,3 @@
-using SensorLab.Frames;
 using SensorLab.Simulation.Rehearsals;
 using static SensorLab.FlawMatrix.Foreign.ForeignScene;
 

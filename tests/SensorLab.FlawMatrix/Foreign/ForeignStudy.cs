@@ -13,12 +13,10 @@ internal static class ForeignStudy
         | --- | --- | --- | --- |
         """;
 
-    private static readonly ForeignFlaw[] All = [.. ForeignLights.All, .. ForeignSensors.All, .. ForeignFiles.All];
-
     /// <summary>Runs them.</summary>
     public static async Task<StudyReport> RunAsync(FlawedSets sets, StudyOptions options)
     {
-        ForeignFlaw[] flaws = [.. All.Where(f => options.Name is not { } name || f.Name.Contains(name, StringComparison.OrdinalIgnoreCase))];
+        ForeignFlaw[] flaws = [.. ForeignFlaws.All.Where(f => options.Name is not { } name || f.Name.Contains(name, StringComparison.OrdinalIgnoreCase))];
         (ForeignFlaw Flaw, double Size, MatrixBody Body, ulong Seed)[] cells =
         [
             .. from flaw in flaws
