@@ -52,7 +52,7 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
         FieldMap? lit = Maps(set, iso, FrameRole.Metered, 1, cancellation).FirstOrDefault()
             ?? Maps(set, iso, FrameRole.Bracket, FramesTried, cancellation).MinBy(m => Math.Abs(m.MeanDn - best));
         var whole = new PixelRectangle(0, 0, layout.ActiveArea.Width, layout.ActiveArea.Height);
-        PixelRectangle region = lit is null ? whole : RegionFinder.Find(lit, black, layout.ActiveArea);
+        PixelRectangle region = lit is null ? whole : RegionFinder.Find(new LitField(lit, black, dark), layout.ActiveArea);
         return (region, region == whole ? null : lit!.MissingShare(black));
     }
 

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Globalization;
+using SensorLab.FlawMatrix.Foreign;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Flaws;
 using SensorLab.Simulation.Rehearsals;
@@ -21,15 +22,31 @@ internal sealed class FlawedSets(int scale)
     public async Task<SetOutcome> JudgeAsync(MatrixBody body, ulong seed, IReadOnlyList<FlawRequest> flaws)
     {
         IReadOnlyList<int> isos = flaws.Any(f => OverIsos.Contains(f.Code)) ? MatrixBody.SeriesOfIsos : [body.Iso];
-        RehearsedSet clean = await CleanAsync(body, seed, isos);
         RehearsedSet set = await RehearsedSet.RunAsync(body.Body, isos, seed, flaws, scale);
+        bool named = flaws.All(f => set.Findings.Any(finding => finding.Code == f.Code));
+        return await JudgeAsync(string.Join(" ", flaws.Select(TextOf)), body, seed, isos, set, named, iso => IsExplainedAsync(set, body, seed, flaws, iso));
+    }
+
+    /// <summary>Runs and judges one set with a flaw by another law.</summary>
+    public async Task<SetOutcome> JudgeAsync(MatrixBody body, ulong seed, ForeignFlaw flaw, double size)
+    {
+        RehearsedSet set = await RehearsedSet.RunAsync(body.Body, [body.Iso], seed, [], scale, plan => flaw.Begin(new ForeignScene(plan, size, seed)));
+        set = set with { Truth = [.. set.Truth.Select(t => t with { SaturationDn = t.BlackLevelDn + (flaw.SaturationFactor(size) * (t.SaturationDn - t.BlackLevelDn)) })] };
+        bool named = flaw.Codes.Any(code => set.Names(code, body.Iso));
+        string name = string.Create(CultureInfo.InvariantCulture, $"{flaw.Name}={size}");
+        return await JudgeAsync(name, body, seed, [body.Iso], set, named, _ => Task.FromResult(named));
+    }
+
+    private async Task<SetOutcome> JudgeAsync(string name, MatrixBody body, ulong seed, IReadOnlyList<int> isos, RehearsedSet set, bool named, Func<int, Task<bool>> isExplained)
+    {
+        RehearsedSet clean = await CleanAsync(body, seed, isos);
         List<string> wrong = [];
         bool owed = false;
         foreach (IsoTruth truth in set.Truth)
         {
             IReadOnlyList<string> faults = FigureJudge.Wrong(OfIso(set, truth.Iso), OfIso(clean, truth.Iso)!, truth, clean.Truth.First(t => t.Iso == truth.Iso));
             wrong.AddRange(isos.Count > 1 ? faults.Select(f => $"ISO {truth.Iso} {f}") : faults);
-            owed |= faults.Count > 0 && !await IsExplainedAsync(set, body, seed, flaws, truth.Iso);
+            owed |= faults.Count > 0 && !await isExplained(truth.Iso);
         }
 
         if (set.Failure is { } failure)
@@ -39,8 +56,7 @@ internal sealed class FlawedSets(int scale)
         }
 
         Verdict verdict = wrong.Count == 0 ? Verdict.Right : owed ? Verdict.Neither : Verdict.Found;
-        bool named = flaws.All(f => set.Findings.Any(finding => finding.Code == f.Code));
-        return new SetOutcome(string.Join(" ", flaws.Select(TextOf)), body.Name, seed, verdict, named, wrong, set.Findings);
+        return new SetOutcome(name, body.Name, seed, verdict, named, wrong, set.Findings);
     }
 
     private static string TextOf(FlawRequest flaw) =>

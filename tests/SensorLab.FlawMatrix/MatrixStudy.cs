@@ -47,7 +47,8 @@ internal static class MatrixStudy
         return new StudyReport(text.ToString(), neither == 0);
     }
 
-    private static string Summary(double? size, SetOutcome[] outcomes)
+    /// <summary>A size with its verdicts, in bold where every set is named.</summary>
+    internal static string Summary(double? size, SetOutcome[] outcomes)
     {
         string name = size is { } s ? s.ToString(CultureInfo.InvariantCulture) : "there";
         string counts = string.Join(" · ", Enum.GetValues<Verdict>().Select(v => outcomes.Count(o => o.Verdict == v)));

@@ -1,8 +1,10 @@
 using SensorLab.FlawMatrix;
+using SensorLab.FlawMatrix.Foreign;
 
 // What becomes of flawed sets: right figures, or a finding that names the flaw, or neither.
 //   dotnet run -c Release --project tests/SensorLab.FlawMatrix [--flaw CODE[,CODE]] [--seeds N] …
-// Three parts: every flaw in its sizes (matrix), sets without flaws (clean), the likeliest flaws two at a time (pairs).
+// Four parts: every flaw in its sizes (matrix), sets without flaws (clean), the likeliest flaws two at a time (pairs),
+// and flaws by other laws than the rehearsals' own (foreign).
 // Every set that is neither, and every false alarm, goes to standard error as it happens.
 // Exit status: 0 all goals met, 1 one missed, 2 usage.
 if (StudyOptions.Parse(args) is not { } options)
@@ -26,6 +28,11 @@ if (options.Includes("clean"))
 if (options.Includes("pairs"))
 {
     reports.Add(await PairStudy.RunAsync(sets, options));
+}
+
+if (options.Includes("foreign"))
+{
+    reports.Add(await ForeignStudy.RunAsync(sets, options));
 }
 
 string text = string.Join(Environment.NewLine, reports.Select(r => r.Text));

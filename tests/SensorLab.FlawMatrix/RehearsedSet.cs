@@ -21,7 +21,14 @@ internal sealed record RehearsedSet(IReadOnlyList<IsoTruth> Truth, SensorProfile
     /// <param name="seed">The seed.</param>
     /// <param name="flaws">What goes wrong.</param>
     /// <param name="scale">By how much rows and columns are more than the body's.</param>
-    public static async Task<RehearsedSet> RunAsync(VirtualBody body, IReadOnlyList<int> isos, ulong seed, IReadOnlyList<FlawRequest> flaws, int scale)
+    /// <param name="foreign">Begins a flaw by another law, which then changes every frame; null where there is none.</param>
+    public static async Task<RehearsedSet> RunAsync(
+        VirtualBody body,
+        IReadOnlyList<int> isos,
+        ulong seed,
+        IReadOnlyList<FlawRequest> flaws,
+        int scale,
+        Func<RehearsalPlan, Func<PlannedFrame, PlannedFrame>>? foreign = null)
     {
         string place = Path.Combine(Root, $"sensorlab-matrix-{Environment.ProcessId}-{Guid.NewGuid():N}");
         IReadOnlyList<IsoTruth> truth = [];
@@ -46,6 +53,16 @@ internal sealed record RehearsedSet(IReadOnlyList<IsoTruth> Truth, SensorProfile
             Directory.CreateDirectory(place);
             string frames = Path.Combine(place, "frames");
             truth = Rehearsal.Write(frames, options);
+            if (foreign is not null)
+            {
+                RehearsalPlan plan = RehearsalPlan.Of(options);
+                Func<PlannedFrame, PlannedFrame> change = foreign(plan);
+                foreach (PlannedFrame frame in plan.Frames)
+                {
+                    await File.WriteAllBytesAsync(Path.Combine(frames, frame.File), plan.Encode(change(frame)));
+                }
+            }
+
             SensorProfile profile = await Characterisation.RunAsync(frames, new CharacterisationOptions { Jobs = 1 });
             return new RehearsedSet(truth, profile, profile.Findings, null);
         }

@@ -7,14 +7,17 @@ namespace SensorLab.FlawMatrix;
 internal sealed record StudyOptions
 {
     public const string Usage = """
-        Usage: [--part matrix|clean|pairs] [--flaw CODE[,CODE]] [--sizes A,B] [--seeds N] [--first-seed N] [--sets N] [--body TEXT] [--scale N] [--jobs N] [--tell all|found|neither] [--output FILE]
+        Usage: [--part matrix|clean|pairs|foreign] [--flaw CODE[,CODE]] [--name TEXT] [--sizes A,B] [--seeds N] [--first-seed N] [--sets N] [--body TEXT] [--scale N] [--jobs N] [--tell all|found|neither] [--output FILE]
         """;
 
-    /// <summary>matrix, clean or pairs; null for all three.</summary>
+    /// <summary>matrix, clean, pairs or foreign; null for all four.</summary>
     public string? Part { get; private init; }
 
     /// <summary>Codes of the flaws to try; empty for all.</summary>
     public IReadOnlyList<string> Flaws { get; private init; } = [];
+
+    /// <summary>A part of the names of foreign flaws to try; null for all.</summary>
+    public string? Name { get; private init; }
 
     /// <summary>Sizes in place of the ladder's; empty for the ladder's.</summary>
     public IReadOnlyList<double> Sizes { get; private init; } = [];
@@ -62,8 +65,9 @@ internal sealed record StudyOptions
         bool whole = int.TryParse(value, CultureInfo.InvariantCulture, out int number) && number > 0;
         return name switch
         {
-            "--part" when value is "matrix" or "clean" or "pairs" => this with { Part = value },
+            "--part" when value is "matrix" or "clean" or "pairs" or "foreign" => this with { Part = value },
             "--flaw" when value.Split(',').All(code => FlawCatalogue.All.Any(f => f.Code == code)) => this with { Flaws = value.Split(','), Part = Part ?? "matrix" },
+            "--name" => this with { Name = value, Part = Part ?? "foreign" },
             "--sizes" => this with { Sizes = [.. value.Split(',').Select(v => double.Parse(v, CultureInfo.InvariantCulture))] },
             "--seeds" when whole => this with { Seeds = number },
             "--first-seed" when whole => this with { FirstSeed = number },

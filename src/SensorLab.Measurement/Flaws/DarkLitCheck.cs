@@ -6,7 +6,10 @@ namespace SensorLab.Measurement.Flaws;
 /// dark-lit: what long dark frames have more than short ones follows the channels' sensitivities, falls off to one side, or
 /// is missing in the optical black pixels.
 /// </summary>
-/// <remarks>Light that reached all dark frames alike shows in the lit ones instead, whose own zero then lies below black.</remarks>
+/// <remarks>
+/// Light that reached all dark frames alike shows in the lit ones instead, whose own zero then lies below black: by their
+/// channels where it had another colour, else by nominal exposure alone.
+/// </remarks>
 internal sealed class DarkLitCheck : IIsoCheck
 {
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
@@ -23,9 +26,18 @@ internal sealed class DarkLitCheck : IIsoCheck
             yield break;
         }
 
-        if (LitBlack.Of(evidence) is { } zero && zero.IsOff && zero.ShiftDn.Value < 0 && DarkRange.Of(evidence) is { IsDrift: false })
+        if (DarkRange.Of(evidence).IsDrift)
+        {
+            yield break;
+        }
+
+        if (LitBlack.Of(evidence) is { IsOff: true, ShiftDn.Value: < 0 } zero)
         {
             yield return Lit(evidence, -zero.ShiftDn.Value, [.. evidence.Darks], "Not compensated: black is too high by as much, read noise too.");
+        }
+        else if (LitBlack.Of(evidence, againstExposure: true) is { IsOff: true, ShiftDn.Value: < 0 } missing)
+        {
+            yield return Lit(evidence, -missing.ShiftDn.Value, [.. evidence.Darks], "Or every exposure is short by the same time, which looks alike and does no harm. Not compensated: if it is light, black is too high by as much, read noise too.");
         }
     }
 

@@ -25,7 +25,12 @@ internal sealed record LitBlack(Estimate ShiftDn)
     public bool IsOff => Math.Abs(ShiftDn.Value) > SmallestDn && Math.Abs(ShiftDn.Value) > Significance.Deviations * ShiftDn.StandardUncertainty;
 
     /// <summary>Compares lit and dark frames; null with fewer than five dim levels.</summary>
-    public static LitBlack? Of(IsoEvidence evidence)
+    /// <param name="evidence">The ISO.</param>
+    /// <param name="againstExposure">
+    /// Whether nominal exposure serves in place of channels of different sensitivity: light in all dark frames alike has
+    /// the lit ones' colour, and channels cannot tell it.
+    /// </param>
+    public static LitBlack? Of(IsoEvidence evidence, bool againstExposure = false)
     {
         double[]? sensitivities = evidence.Sensitivities();
         int[] channels = [.. Enumerable.Range(0, evidence.Channels.Count)];
@@ -37,9 +42,15 @@ internal sealed record LitBlack(Estimate ShiftDn)
         }
 
         int strong = channels.MaxBy(c => sensitivities[c]);
-        int weak = channels.MinBy(c => sensitivities[c]);
-        double Above(EvidenceLevel level, int channel) => level.Record.Channels[channel].MeanDn - dark.Record.Channels[channel].MeanDn;
+        int weak = againstExposure ? strong : channels.MinBy(c => sensitivities[c]);
         bool several = sensitivities[weak] < DistinctSensitivity * sensitivities[strong];
+        dim = several ? dim : dim.GroupBy(l => (l.Record.LightStep, l.Record.ApertureFNumber)).MaxBy(g => g.Count())!.ToArray();
+        if (dim.Length < FewestLevels)
+        {
+            return null;
+        }
+
+        double Above(EvidenceLevel level, int channel) => level.Record.Channels[channel].MeanDn - dark.Record.Channels[channel].MeanDn;
         double[] x = [.. dim.Select(l => several ? Above(l, strong) : l.Record.ExposureSeconds)];
         double[] y = [.. dim.Select(l => Above(l, weak))];
         double[] variances = [.. dim.Select((l, i) => NoiseVariance(evidence, l, weak) + NoiseVariance(evidence, l, strong) + Math.Pow(SlopeSpread * y[i], 2))];

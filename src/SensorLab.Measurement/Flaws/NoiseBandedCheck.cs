@@ -11,6 +11,9 @@ internal sealed class NoiseBandedCheck : IIsoCheck
     /// <summary>Lines in the light are seen from half the pixels' noise on.</summary>
     private const double SmallestLitShare = 0.5;
 
+    /// <summary>One channel of one level shows wide bands by chance in 2·10⁻⁵ of all cases.</summary>
+    private const int FewestSightings = 2;
+
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         EvidenceLevel[] darks = [.. evidence.Darks.Where(l => l.Record.Frames > 1)];
@@ -18,6 +21,11 @@ internal sealed class NoiseBandedCheck : IIsoCheck
             .Where(l => l.Record.Frames > 1 && evidence.IsBetween(l, evidence.Greens[0], 0.1, 0.7))
             .OrderByDescending(l => evidence.SignalDn(l, evidence.Greens[0]))
             .Take(1)];
+        if (FindWide(evidence, darks) is { } wide)
+        {
+            yield return Banded(evidence, darks, wide, "wide bands that wander from frame to frame run across the dark frames", "They are left out of the figures, black and its uncertainty excepted.");
+        }
+
         foreach (bool rows in new[] { true, false })
         {
             string lines = rows ? "rows" : "columns";
@@ -55,10 +63,32 @@ internal sealed class NoiseBandedCheck : IIsoCheck
             }
         }
 
-        return found.Count == 0 ? null : found.MaxBy(f => f.Dn)! with { Channels = [.. found.SelectMany(f => f.Channels)] };
+        return Together(found);
     }
 
-    private static Finding Banded(IsoEvidence evidence, EvidenceLevel[] levels, LineFound found, string what)
+    /// <summary>Wide bands without light; in one channel of one level they may be chance.</summary>
+    private static LineFound? FindWide(IsoEvidence evidence, EvidenceLevel[] darks)
+    {
+        (string Name, double Band, double Pixel)[] seen =
+        [
+            .. from dark in darks
+               from channel in dark.Record.Channels
+               let band = channel.BandVarianceDn2 ?? 0
+               where band > SmallestDarkShare * SmallestDarkShare * channel.TemporalParts!.PixelDn2
+               select (channel.Name, band, channel.TemporalParts!.PixelDn2),
+        ];
+        return seen.Length < FewestSightings ? null : Together([.. seen.GroupBy(s => s.Name).Select(g => new LineFound(Math.Sqrt(g.Max(s => s.Band)), Math.Sqrt(g.Average(s => s.Pixel)), [g.Key]))]);
+    }
+
+    private static LineFound? Together(List<LineFound> found) =>
+        found.Count == 0 ? null : found.MaxBy(f => f.Dn)! with { Channels = [.. found.SelectMany(f => f.Channels)] };
+
+    private static Finding Banded(
+        IsoEvidence evidence,
+        EvidenceLevel[] levels,
+        LineFound found,
+        string what,
+        string treatment = "They are part of the figures and given apart.")
     {
         double gain = evidence.GainDnPerElectron(evidence.Greens[0]);
         bool electrons = double.IsFinite(gain);
@@ -67,7 +97,7 @@ internal sealed class NoiseBandedCheck : IIsoCheck
             evidence.Iso,
             electrons ? found.Dn / gain : found.Dn,
             electrons ? "electron" : "dn",
-            $"At ISO {evidence.Iso} {what}: {found.Dn:F2} DN beside {found.PixelDn:F2} DN of a single pixel's noise. They are part of the figures and given apart.",
+            $"At ISO {evidence.Iso} {what}: {found.Dn:F2} DN beside {found.PixelDn:F2} DN of a single pixel's noise. {treatment}",
             "Nothing to do; lift deep shadows with care, since the eye sees stripes sooner than grain.").For(found.Channels, evidence.Channels.Count).In(levels);
     }
 

@@ -13,7 +13,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
     private const double SmallestCorrelation = 0.003;
 
     /// <summary>
-    /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to two such tests,
+    /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to three such tests,
     /// and their uncertainty hangs on nothing but the number of pairs.
     /// </summary>
     private const double Deviations = 4;
@@ -27,6 +27,9 @@ internal sealed class RawFilteredCheck : IIsoCheck
     /// </summary>
     private const double SmallestNoiseSteps = 2;
 
+    /// <summary>A filter that leaves large differences alone works on the dark frames most; below this their noise is rounding.</summary>
+    private const double SmallestDarkNoiseSteps = 0.5;
+
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         (EvidenceLevel Level, LevelChannel Channel)[] all = [.. evidence.Levels
@@ -37,11 +40,15 @@ internal sealed class RawFilteredCheck : IIsoCheck
             .Where(p => p.Channel.NeighbourCorrelation is not null && NoiseSteps(p.Channel) > SmallestNoiseSteps)];
         double noisiest = all.Select(p => NoiseSteps(p.Channel)).DefaultIfEmpty(0).Max();
         (EvidenceLevel Level, LevelChannel Channel)[] noisy = [.. all.Where(p => NoiseSteps(p.Channel) > noisiest / 2)];
+        (EvidenceLevel Level, LevelChannel Channel)[] dark = [.. evidence.Darks
+            .SelectMany(l => l.Record.Channels.Select(c => (Level: l, Channel: c)))
+            .Where(p => p.Channel.NeighbourCorrelation is not null && NoiseSteps(p.Channel) > SmallestDarkNoiseSteps)];
         (double everywhere, bool isEverywhere) = Correlation(all);
         (double bright, bool isBright) = Correlation(noisy);
-        if (isEverywhere || isBright)
+        (double shadows, bool isInShadows) = Correlation(dark);
+        if (isEverywhere || isBright || isInShadows)
         {
-            double mean = isBright ? bright : everywhere;
+            double mean = isBright ? bright : isEverywhere ? everywhere : shadows;
             double weight = NeighboursWeight(mean);
             yield return FlawFinding.Warning(
                 FindingCode.RawFiltered,
@@ -49,7 +56,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
                 weight,
                 "relative",
                 $"At ISO {evidence.Iso} neighbouring pixels share their noise (correlation {mean:P1}): the raw data were smoothed, each pixel taking {weight:P0} from its neighbours. Not compensated: noise figures look too good, gain too high.",
-                "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In((isEverywhere ? all : noisy).Select(p => p.Level));
+                "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In((isEverywhere ? all : isBright ? noisy : dark).Select(p => p.Level));
         }
     }
 

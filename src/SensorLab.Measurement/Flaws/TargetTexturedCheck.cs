@@ -6,7 +6,8 @@ namespace SensorLab.Measurement.Flaws;
 /// <summary>target-textured: what all frames show alike goes together from pixel to pixel and grows with light; a sensor's own pattern does not.</summary>
 /// <remarks>
 /// The covariance of neighbours in the sum of a level's frames, less what it would be if all correlated as the temporal
-/// noise does (smoothed raw data correlate in both). Texture shows in both directions, a row or column pattern in one at most.
+/// noise does (smoothed raw data correlate in both). Texture shows in both directions, a row or column pattern in one at
+/// most; a weave as fine as the photosites makes neighbours differ.
 /// </remarks>
 internal sealed class TargetTexturedCheck : IIsoCheck
 {
@@ -31,8 +32,8 @@ internal sealed class TargetTexturedCheck : IIsoCheck
         double[] shared = [.. levels.Select(l => Texture(l, green, evidence.SignalDn(l, green)))];
         double square = shared.Average();
         double uncertainty = Uncertainty(levels, green, evidence);
-        double relative = Math.Sqrt(Math.Max(0, square));
-        if (relative > SmallestRelative && square > Deviations * uncertainty)
+        double relative = Math.Sqrt(Math.Abs(square));
+        if (relative > SmallestRelative && Math.Abs(square) > Deviations * uncertainty)
         {
             yield return FlawFinding.Warning(
                 FindingCode.TargetTextured,
@@ -52,7 +53,8 @@ internal sealed class TargetTexturedCheck : IIsoCheck
         double smoothed = own.TemporalNeighbours.VarianceDn2 > 0 ? own.StackNeighbours.VarianceDn2 / own.TemporalNeighbours.VarianceDn2 : 0;
         double horizontal = own.StackNeighbours.HorizontalDn2 - (smoothed * own.TemporalNeighbours.HorizontalDn2);
         double vertical = own.StackNeighbours.VerticalDn2 - (smoothed * own.TemporalNeighbours.VerticalDn2);
-        double mixed = Math.Min(horizontal, vertical) < Math.Max(horizontal, vertical) / 4 ? Math.Min(horizontal, vertical) : (horizontal + vertical) / 2;
+        (double less, double more) = Math.Abs(horizontal) < Math.Abs(vertical) ? (horizontal, vertical) : (vertical, horizontal);
+        double mixed = less / more < 0.25 ? less : (horizontal + vertical) / 2;
         return mixed / (frames * frames * signal * signal);
     }
 

@@ -32,7 +32,7 @@ internal static class FixedPatternVariance
             PixelUncertaintyDn2 = pixelUncertainty,
             RowDn2 = row.Value - (meanSquare / channel.Columns) - (temporal.NarrowRowDn2 / frames),
             RowUncertaintyDn2 = double.Hypot(row.StandardUncertainty, parts.RowUncertaintyDn2 / frames),
-            ColumnDn2 = column.Value - (meanSquare / channel.Rows) - (parts.ColumnDn2 / frames),
+            ColumnDn2 = column.Value - (meanSquare / channel.Rows) - (temporal.NarrowColumnDn2 / frames),
             ColumnUncertaintyDn2 = double.Hypot(column.StandardUncertainty, parts.ColumnUncertaintyDn2 / frames),
         };
     }

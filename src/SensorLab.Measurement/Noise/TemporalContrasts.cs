@@ -9,7 +9,8 @@ namespace SensorLab.Measurement.Noise;
 /// contrasts (Helmert's). For two frames it is EMVA 1288 R4's two-image method with the field's shading removed. The
 /// pixel part comes from blocks whose row and column means are taken out, so that bands of light that wander over an
 /// uneven field do not reach it; the row and column parts come from the region's profiles. Where wide bands stand out
-/// of the rows, second differences of the profile leave them out, and they are given apart.
+/// of the rows, second differences of the profile leave them out, and they are given apart; columns that vary widely are
+/// light that moved sideways between the frames.
 /// </remarks>
 internal sealed class TemporalContrasts
 {
@@ -27,6 +28,7 @@ internal sealed class TemporalContrasts
     private readonly List<ProfileVariance> _rows = [];
     private readonly List<ProfileVariance> _narrowRows = [];
     private readonly List<ProfileVariance> _columns = [];
+    private readonly List<ProfileVariance> _narrowColumns = [];
     private double _pixelSquares;
 
     private TemporalContrasts(ChannelStatistics channel, double blackDn)
@@ -62,6 +64,7 @@ internal sealed class TemporalContrasts
         _rows.Add(ProfileVariance.AboutMean(rows, _channel.Columns * Math.Sqrt(norm)));
         _narrowRows.Add(ProfileVariance.OfSecondDifferences(rows, _channel.Columns * Math.Sqrt(norm)));
         _columns.Add(ProfileVariance.AboutMean(columns, _channel.Rows * Math.Sqrt(norm)));
+        _narrowColumns.Add(ProfileVariance.OfSecondDifferences(columns, _channel.Rows * Math.Sqrt(norm)));
         for (int block = 0; block < _channel.Blocks; block++)
         {
             double products = own.BlockProducts[block];
@@ -96,10 +99,11 @@ internal sealed class TemporalContrasts
         double pixelUncertainty = pixel * Math.Sqrt(2 / degrees);
         ProfileVariance wide = ProfileVariance.Mean(_rows);
         ProfileVariance narrow = ProfileVariance.Mean(_narrowRows);
-        double spread = double.Hypot(wide.StandardUncertainty / wide.Value, narrow.StandardUncertainty / narrow.Value);
-        bool banded = wide.Value > narrow.Value * (1 + (BandThreshold * spread));
+        bool banded = IsWide(wide, narrow);
         ProfileVariance row = banded ? narrow : wide;
+        ProfileVariance narrowColumn = ProfileVariance.Mean(_narrowColumns);
         ProfileVariance column = ProfileVariance.Mean(_columns);
+        column = IsWide(column, narrowColumn) ? narrowColumn : column;
         var parts = new VarianceParts
         {
             PixelDn2 = pixel,
@@ -109,6 +113,14 @@ internal sealed class TemporalContrasts
             ColumnDn2 = column.Value - (pixel / _channel.Rows),
             ColumnUncertaintyDn2 = double.Hypot(column.StandardUncertainty, pixelUncertainty / _channel.Rows),
         };
-        return new TemporalVariance(parts, narrow.Value - (pixel / _channel.Columns), banded ? wide.Value - narrow.Value : null);
+        return new TemporalVariance(
+            parts,
+            narrow.Value - (pixel / _channel.Columns),
+            narrowColumn.Value - (pixel / _channel.Rows),
+            banded ? wide.Value - narrow.Value : null);
     }
+
+    /// <summary>Whether lines vary over the region by more than from one to the next.</summary>
+    private static bool IsWide(ProfileVariance wide, ProfileVariance narrow) =>
+        wide.Value > narrow.Value * (1 + (BandThreshold * double.Hypot(wide.StandardUncertainty / wide.Value, narrow.StandardUncertainty / narrow.Value)));
 }

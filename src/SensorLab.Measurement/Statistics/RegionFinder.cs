@@ -14,16 +14,17 @@ public static class RegionFinder
     /// <summary>A region smaller than this share of the map is no region: then the light is as uneven as the target is structured.</summary>
     private const double SmallestShare = 0.02;
 
+    /// <summary>Photosites that a side needs: 8 of a channel in a mosaic of two by two, which is the least that is measured.</summary>
+    private const int SmallestSide = 16;
+
     /// <summary>Finds the region from one frame.</summary>
     /// <param name="field">A lit, unclipped frame.</param>
-    /// <param name="blackDn">Black level in DN.</param>
     /// <param name="activeArea">The active area, whose size counts.</param>
     /// <returns>
     /// A rectangle in photosites from the active area's top left: all of it where all is even; the central quarter
     /// where nothing is.
     /// </returns>
-    public static PixelRectangle Find(FieldMap field, double blackDn, PixelRectangle activeArea) =>
-        Largest([(new LitField(field, blackDn), LargestRatio)], activeArea) ?? Centre(activeArea);
+    public static PixelRectangle Find(LitField field, PixelRectangle activeArea) => Largest([(field, LargestRatio)], activeArea) ?? Centre(activeArea);
 
     /// <summary>Finds the region that is even in each of several frames.</summary>
     /// <param name="fields">Lit, unclipped frames of one geometry, one or more.</param>
@@ -73,7 +74,8 @@ public static class RegionFinder
             {
                 Array.ForEach(runs, r => r.AddRow(bottom - 1));
                 (int left, int right) = Longest(runs, map.Columns, Area(best) / (bottom - top));
-                if ((right - left) * (bottom - top) > Area(best))
+                bool isMeasurable = (right - left) * map.CellWidth >= SmallestSide && (bottom - top) * map.CellHeight >= SmallestSide;
+                if (isMeasurable && (right - left) * (bottom - top) > Area(best))
                 {
                     best = (left, top, right, bottom);
                 }

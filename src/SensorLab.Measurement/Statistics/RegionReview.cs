@@ -38,13 +38,13 @@ public static class RegionReview
     private static IEnumerable<LitField> FieldsOf(IEnumerable<LevelStatistics> iso)
     {
         LevelStatistics[] levels = [.. iso];
-        FieldMap[] darks = [.. levels.Where(l => l.Level.Key.Role == FrameRole.Dark).Select(l => l.Field)];
-        double black = darks.Length == 0 ? 0 : darks.Average(d => d.MeanDn);
+        LevelStatistics[] darks = [.. levels.Where(l => l.Level.Key.Role == FrameRole.Dark)];
+        double black = darks.Length == 0 ? 0 : darks.Average(d => d.Field.MeanDn);
         foreach (LevelStatistics level in levels.Where(l => l.Level.Key.Role is FrameRole.Metered or FrameRole.Bracket))
         {
             RawFrame raw = level.Level.Frames[0].Raw;
             double white = (raw.Declared.WhiteDn ?? (1 << raw.Layout.BitDepth) - 1) - black;
-            var field = new LitField(level.Field, black);
+            var field = new LitField(level.Field, black, darks.MinBy(d => TimesApart(d, level))?.Field);
             double share = (level.Field.MeanDn - black) / white;
             if (share is > LowestShare and < HighestShare && field.RelativeNoise < LargestNoise)
             {
@@ -52,4 +52,7 @@ public static class RegionReview
             }
         }
     }
+
+    private static double TimesApart(LevelStatistics dark, LevelStatistics level) =>
+        Math.Abs(Math.Log(dark.Level.Key.ExposureSeconds / level.Level.Key.ExposureSeconds));
 }

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Globalization;
+using SensorLab.FlawMatrix.Foreign;
 using SensorLab.Frames;
 using SensorLab.Measurement.Flaws;
 using SensorLab.Measurement.Latitude;
@@ -39,7 +40,21 @@ internal static class RehearsedSet
     public static IReadOnlyList<IsoEvidence> Evidence(IEnumerable<string> flaws, VirtualBody? body = null, ulong seed = 1, params int[] isos) =>
         Evidence(flaws, body, seed, isos, new IsoOptions());
 
-    private static IReadOnlyList<IsoEvidence> Evidence(IEnumerable<string> flaws, VirtualBody? body, ulong seed, int[] isos, IsoOptions options)
+    /// <summary>Findings on the small body's lowest ISO whose frames another law changes.</summary>
+    public static IReadOnlyList<Finding> Examine(ForeignFlaw flaw, double size, VirtualBody? body = null) =>
+        IsoChecks.Examine(Evidence(flaw, size, body));
+
+    /// <summary>What the checks look at where another law changes the frames.</summary>
+    public static IReadOnlyList<IsoEvidence> Evidence(ForeignFlaw flaw, double size, VirtualBody? body = null) =>
+        Evidence([], body, 1, [], new IsoOptions(), plan => flaw.Begin(new ForeignScene(plan, size, 1)));
+
+    private static IReadOnlyList<IsoEvidence> Evidence(
+        IEnumerable<string> flaws,
+        VirtualBody? body,
+        ulong seed,
+        int[] isos,
+        IsoOptions options,
+        Func<RehearsalPlan, Func<PlannedFrame, PlannedFrame>>? foreign = null)
     {
         VirtualBody shot = body ?? SmallBody;
         RehearsalPlan plan = RehearsalPlan.Of(new RehearsalOptions
@@ -57,7 +72,8 @@ internal static class RehearsedSet
             LightStep = f.Columns.TryGetValue("lightStep", out string? step) ? step : null,
             ContentKey = (ulong)f.Number,
         })];
-        Dictionary<string, PlannedFrame> planned = plan.Frames.ToDictionary(f => f.File);
+        Func<PlannedFrame, PlannedFrame> change = foreign?.Invoke(plan) ?? (frame => frame);
+        Dictionary<string, PlannedFrame> planned = plan.Frames.ToDictionary(f => f.File, change);
         FrameSet set = FrameSetBuilder.Build(frames, GreyMethod.Metered, []);
         MeasurementArea area = MeasurementArea.Of(plan.Camera.Layout);
         var measured = new LevelStatistics[set.Levels.Count];

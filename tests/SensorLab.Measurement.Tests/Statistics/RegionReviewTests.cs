@@ -58,6 +58,23 @@ public sealed class RegionReviewTests
         Assert.Null(RegionReview.BetterThan(Whole, [Dark(), Lit((_, _) => 1), Lit((x, y) => noisy[(y * Width) + x])]));
     }
 
+    // One cell in nine holds a hot pixel, which adds a tenth to the dimmer level: no light, and the dark frames have it too.
+    [Fact]
+    public void BetterThan_ManyHotPixels_LeavesTheRegion()
+    {
+        static double Hot(int x, int y) => x % 24 is 3 && y % 24 is 5 ? 0.5 : 0;
+
+        Assert.Null(RegionReview.BetterThan(
+            Whole,
+            [Measured(Hot, FrameRole.Dark), Lit((x, y) => 0.5 + Hot(x, y)), Lit((x, y) => 0.05 + Hot(x, y))]));
+    }
+
+    // Bands across a small frame leave single rows of cells alike: too few photosites of a channel to be measured.
+    [Fact]
+    public void FindCommon_NoAreaButStrips_FindsNone() => Assert.Null(RegionFinder.FindCommon(
+        [new LitField(Lit((_, y) => y / Cell % 2 == 0 ? 1 : 0.5).Field, BlackDn)],
+        Whole));
+
     [Fact]
     public void RatioIn_PartOfTheField_CountsTheCellsInside()
     {

@@ -1,0 +1,7 @@
+namespace SensorLab.FlawMatrix.Foreign;
+
+/// <summary>All flaws by other laws than the catalogue's.</summary>
+internal static class ForeignFlaws
+{
+    public static IReadOnlyList<ForeignFlaw> All { get; } = [.. ForeignLights.All, .. ForeignSensors.All, .. ForeignFiles.All];
+}

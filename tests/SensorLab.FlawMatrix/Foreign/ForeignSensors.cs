@@ -1,0 +1,117 @@
+using SensorLab.Frames;
+using SensorLab.Simulation.Rehearsals;
+using static SensorLab.FlawMatrix.Foreign.ForeignScene;
+
+namespace SensorLab.FlawMatrix.Foreign;
+
+/// <summary>Sensors of other kinds than the catalogue's.</summary>
+internal static class ForeignSensors
+{
+    public static IReadOnlyList<ForeignFlaw> All { get; } =
+    [
+        new("warm pixels", "a hundredth of the photosites with dark current of their own, shot noise included (electrons a second, on the mean)", ["pixels-hot", "dark-current"], [10, 1000, 100000], scene => Warm(scene, 0.01)),
+        new("dark current of every pixel's own", "a skewed distribution of it, shot noise included (electrons a second, on the mean)", ["dark-current", "pixels-hot", "model-rejected"], [0.1, 10, 100], scene => Warm(scene, 1)),
+        new("blinking pixels", "two hundred photosites that are brighter in every second frame or so (DN)", ["pixels-hot", "model-rejected", "raw-filtered", "noise-banded"], [2, 20, 200], Blinking),
+        new("correlated rows", "row noise that the next row shares to a half (DN)", ["noise-banded", "shadow-banded", "light-banded"], [0.05, 0.5, 5], CorrelatedRows),
+        new("pickup", "a sine over the rows, of random phase, in every frame (DN)", ["noise-banded", "shadow-banded", "light-banded"], [0.05, 0.5, 5], scene =>
+            frame =>
+            {
+                double phase = 2 * Math.PI * scene.Own(frame).NextDouble();
+                return scene.WithCodes(frame, (_, y, code) => Dithered(code + (scene.Size * Math.Sin((2 * Math.PI * y / 23) + phase)), y));
+            }),
+        new("black walks", "black takes a random step from frame to frame (DN)", ["black-drift"], [0.01, 0.1, 1], BlackWalks),
+        new("black follows light", "black sinks with the frame's own mean (DN at saturation)", ["black-drift", "response-nonlinear", "dark-lit"], [0.3, 3, 30], scene =>
+            frame => frame with { Exposure = frame.Exposure with { BlackShiftDn = -scene.Size * Math.Min(1, frame.Exposure.LightElectron / scene.Plan.Camera.Body.FullWellElectron) } }),
+        new("cubic response", "what is missing grows with the cube of the signal (relative at saturation)", ["response-nonlinear"], [0.005, 0.05, 0.2], scene => Bent(scene, s => s * (1 - (scene.Size * s * s)))) { SaturationFactor = size => 1 - size },
+        new("knee", "above four fifths of saturation the response is flatter (relative slope missing)", ["response-nonlinear", "raw-companded", "gain-digital"], [0.05, 0.3, 0.7], scene =>
+            Bent(scene, s => s < 0.8 ? s : 0.8 + ((s - 0.8) * (1 - scene.Size)))) { SaturationFactor = size => 1 - (0.2 * size) },
+        new("toe", "dim signals lose a fixed count (electrons)", ["dark-lit", "black-drift", "response-nonlinear", "exposure-inexact"], [0.5, 5, 50], scene =>
+            frame => IsLit(frame) ? Dimmed(frame, frame.Exposure.LightElectron / (frame.Exposure.LightElectron + scene.Size)) : frame),
+        new("excess noise", "lit pixels scatter more than photons do, with the signal's square (relative)", ["model-rejected"], [0.0005, 0.003, 0.02], scene =>
+            frame =>
+            {
+                Random own = scene.Own(frame);
+                double black = frame.Exposure.Setting.GainElectronPerDn > 0 ? scene.Plan.Camera.Body.BlackLevelDn : 0;
+                return scene.WithCodes(frame, (_, _, code) => code + (code < scene.Largest ? (code - black) * scene.Size * Normal(own) : 0));
+            }),
+        new("two amplifiers", "the two halves of the sensor have different amplifiers (relative)", ["target-uneven", "target-textured"], [0.002, 0.05], scene =>
+            frame => scene.WithCodes(frame, (x, y, code) => x < scene.Layout.ActiveArea.Width / 2 || code >= scene.Largest ? code : Dithered(code + (scene.Size * (code - scene.Plan.Camera.Body.BlackLevelDn)), (31 * x) + y))),
+    ];
+
+    /// <summary>Rounds up as often as the fraction says: an analogue shift does not know codes.</summary>
+    private static double Dithered(double code, int at) => Math.Floor(code + (((at * 0.618034) + 0.5) % 1));
+
+    private static Func<PlannedFrame, PlannedFrame> Warm(ForeignScene scene, double share)
+    {
+        Dictionary<int, double> sites = [];
+        for (int i = 0; i < scene.Layout.ActiveArea.Area; i++)
+        {
+            if (scene.Shared.NextDouble() < share)
+            {
+                sites[i] = scene.Size * -Math.Log(1 - scene.Shared.NextDouble());
+            }
+        }
+
+        int width = scene.Layout.ActiveArea.Width;
+        return frame =>
+        {
+            Random own = scene.Own(frame);
+            return scene.WithCodes(frame, (x, y, code) =>
+            {
+                if (!sites.TryGetValue((y * width) + x, out double rate))
+                {
+                    return code;
+                }
+
+                double electrons = Poisson(own, rate * frame.Exposure.ExposureSeconds);
+                return Math.Floor(code + (electrons / frame.Exposure.Setting.GainElectronPerDn) + own.NextDouble());
+            });
+        };
+    }
+
+    private static Func<PlannedFrame, PlannedFrame> Blinking(ForeignScene scene)
+    {
+        HashSet<int> sites = [.. Enumerable.Range(0, 200).Select(_ => scene.Shared.Next((int)scene.Layout.ActiveArea.Area))];
+        int width = scene.Layout.ActiveArea.Width;
+        return frame =>
+        {
+            Random own = scene.Own(frame);
+            return scene.WithCodes(frame, (x, y, code) => sites.Contains((y * width) + x) && own.NextDouble() < 0.5 ? code + scene.Size : code);
+        };
+    }
+
+    private static Func<PlannedFrame, PlannedFrame> CorrelatedRows(ForeignScene scene) => frame =>
+    {
+        Random own = scene.Own(frame);
+        double[] rows = new double[scene.Layout.ActiveArea.Height];
+        for (int y = 0; y < rows.Length; y++)
+        {
+            rows[y] = ((y > 0 ? rows[y - 1] : 0) * 0.5) + (scene.Size * Math.Sqrt(0.75) * Normal(own));
+        }
+
+        return scene.WithCodes(frame, (x, y, code) => Dithered(code + rows[y], (37 * y) + x));
+    };
+
+    private static Func<PlannedFrame, PlannedFrame> BlackWalks(ForeignScene scene)
+    {
+        double[] walk = new double[scene.Plan.Frames.Max(f => f.Number) + 1];
+        for (int i = 1; i < walk.Length; i++)
+        {
+            walk[i] = walk[i - 1] + (scene.Size * Normal(scene.Shared));
+        }
+
+        double dark = scene.Plan.Frames.Where(f => f.Role == FrameRole.Dark).Average(f => walk[f.Number]);
+        return frame => frame with { Exposure = frame.Exposure with { BlackShiftDn = walk[frame.Number] - dark } };
+    }
+
+    private static Func<PlannedFrame, PlannedFrame> Bent(ForeignScene scene, Func<double, double> response)
+    {
+        double black = scene.Plan.Camera.Body.BlackLevelDn;
+        return frame =>
+        {
+            double top = Math.Min(scene.Largest - black, scene.Plan.Camera.Body.FullWellElectron / frame.Exposure.Setting.GainElectronPerDn);
+            double Rounded(double value, double code, int at) => code >= scene.Largest ? Math.Round(value) : Dithered(value, at);
+            return scene.WithCodes(frame, (x, y, code) => code <= black || !IsLit(frame) ? code : Rounded(black + (top * response((code - black) / top)), code, (31 * y) + x));
+        };
+    }
+}
