@@ -124,7 +124,7 @@
     }
     box.append(choices("iso", "Shoot at ISO", body().isos.map(p => String(p.iso)), state.iso, (i, id) => { wanted = body().isos[i].iso; state.iso = i; state.exposure = null; draw(id); }));
     if (iso().lights.length > 1) {
-      const list = make("select", { id: "light", onchange: e => { state.light = Number(e.target.value); draw("light"); } });
+      const list = make("select", { id: "light", onchange: e => { state.light = Number(e.target.value); state.exposure = null; draw("light"); } });
       iso().lights.forEach((l, i) => list.append(make("option", { value: i }, l.name ?? "as in the set")));
       list.value = String(state.light);
       box.append(make("div", { class: "field" }, make("label", { for: "light" }, "Light"), list));
