@@ -1,6 +1,7 @@
 using System.Globalization;
 using SensorLab.Frames;
 using SensorLab.Imaging;
+using SensorLab.Planning.Plans;
 using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
@@ -28,6 +29,7 @@ internal static class CommandFaults
         ProfilesNotComparableException => (ExitStatus.Refused, "these profiles cannot be compared:"),
         UnsupportedFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ImagingLibraryMissingException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
+        PlanFormatException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ProfileFormatException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         MalformedFileException or FontsMissingException or IOException or UnauthorizedAccessException => (ExitStatus.File, fault.Message),
         _ => (

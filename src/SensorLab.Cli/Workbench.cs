@@ -1,4 +1,5 @@
 using SensorLab.Intakes;
+using SensorLab.Planning.Plans;
 using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 using SensorLab.Reports;
@@ -32,6 +33,9 @@ internal sealed record Workbench
 
     /// <summary>Writes a profile's report into a folder.</summary>
     public Func<SensorProfile, string, CancellationToken, IReadOnlyList<string>> WriteReport { get; init; } = ReportWriter.Write;
+
+    /// <summary>Writes a shot list into a folder.</summary>
+    public Action<ShotPlan, string, CancellationToken> WritePlan { get; init; } = PlanWriter.Write;
 
     /// <summary>Writes the report of a re-test into a folder.</summary>
     public Action<RetestResult, string, CancellationToken> WriteRetestReport { get; init; } = RetestReportWriter.Write;
