@@ -99,6 +99,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(CharacteriseCommand.Create(workbench, terminal));
         root.Add(IntakeCommand.Create(workbench, terminal));
         root.Add(PlanCommand.Create(workbench, terminal));
+        root.Add(TargetCommand.Create(terminal));
         root.Add(PlaceCommand.Create(terminal));
         root.Add(ReportCommand.Create(workbench, terminal));
         root.Add(RetestCommand.Create(workbench, terminal));

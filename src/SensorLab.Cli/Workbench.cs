@@ -1,6 +1,7 @@
 using SensorLab.Intakes;
 using SensorLab.Planning.Plans;
 using SensorLab.Planning.Retest;
+using SensorLab.Plans;
 using SensorLab.Profiles;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
@@ -20,6 +21,9 @@ internal sealed record Workbench
     /// <summary>Looks a frame set over.</summary>
     public Func<string, CharacterisationOptions, IProgress<CharacterisationProgress>, CancellationToken, Task<IntakeReport>> LookOver { get; init; } =
         Intake.RunAsync;
+
+    /// <summary>Compares a frame set with its plan.</summary>
+    public Func<string, ShotPlan, int, CancellationToken, Task<PlanComparison>> ComparePlan { get; init; } = PlanReview.RunAsync;
 
     /// <summary>Requires what thumbnails are drawn with.</summary>
     public Action RequireImaging { get; init; } = FieldThumbnail.RequireLibrary;

@@ -14,7 +14,10 @@ internal static class ShootingPace
 
     public const double LightMove = 60;
 
-    public const double Filter = 25;
+    public const double Filter = 45;
+
+    /// <summary>To name the frames of a light step in frames.csv afterwards: no minute of the shoot, but worth avoiding.</summary>
+    public const double LightStepNaming = 150;
 
     public const double OtherLight = 180;
 
