@@ -21,7 +21,6 @@ public static class ShotPlanDocument
         WriteIndented = true,
         NewLine = "\n",
         RespectNullableAnnotations = true,
-        RespectRequiredConstructorParameters = true,
     };
 
     /// <summary>The document.</summary>

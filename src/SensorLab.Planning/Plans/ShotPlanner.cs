@@ -108,7 +108,7 @@ public sealed class ShotPlanner
     private void AddLit(IsoLayout layout)
     {
         int thirds = _search.LightThirdsOf(layout);
-        if (_lightThirds is { } before && before != thirds)
+        if (_list.Steps.Count > 0 && _lightThirds is { } before && before != thirds)
         {
             _list.MoveLight(Text($"Move the lamp, or change the filter before the lens: {StopsText(thirds - before)} than before. Don't dim."), ShootingPace.LightMove);
         }

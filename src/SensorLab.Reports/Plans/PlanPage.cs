@@ -84,7 +84,7 @@ internal sealed class PlanPage
             _html.Void("input", ("type", "radio"), ("name", "set"), ("value", index.ToString(CultureInfo.InvariantCulture)), ("checked", index == 0 ? string.Empty : null));
             using IDisposable words = _html.In("span");
             _html.Leaf("b", set.Name);
-            _html.Text(" " + set.When);
+            _html.Text(": " + set.When);
         }
     }
 

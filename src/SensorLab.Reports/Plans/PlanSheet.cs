@@ -203,11 +203,10 @@ internal sealed class PlanSheet
         new PdfTable(_flow, PlanTables.Prediction(_plan)).Draw();
     }
 
-    private void DrawBox(float left, float top, float size)
-    {
-        _flow.Pen.Box(SKRect.Create(left, top, size, size), Theme.Ink);
-        _flow.Pen.Box(SKRect.Create(left + 0.8f, top + 0.8f, size - 1.6f, size - 1.6f), Theme.Page);
-    }
+    private void DrawBox(float left, float top, float size) => _flow.Pen.Shape(
+        [new SKPoint(left, top), new SKPoint(left + size, top), new SKPoint(left + size, top + size), new SKPoint(left, top + size)],
+        null,
+        Theme.Ink);
 
     private void Heading(string words)
     {

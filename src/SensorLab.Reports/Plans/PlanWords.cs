@@ -13,7 +13,7 @@ internal static class PlanWords
     /// <summary>What it takes, on one line.</summary>
     public static string Summary(ShotPlan plan) => string.Create(
         CultureInfo.InvariantCulture,
-        $"{plan.Summary.Frames} frames, about {plan.Summary.Minutes} minutes, {plan.Summary.CardGigabytes:0.#} GB on the card; {plan.Summary.DialTurns} turns of a dial, {plan.Summary.LightMoves} moves of lamp or filter.");
+        $"{plan.Summary.Frames} frames, about {plan.Summary.Minutes} minutes, {plan.Summary.CardGigabytes:0.#} GB on the card; {plan.Summary.DialTurns} turns of a dial, {plan.Summary.LightMoves} move{(plan.Summary.LightMoves == 1 ? string.Empty : "s")} of lamp or filter.");
 
     /// <summary>Protocol and light, on one line.</summary>
     public static string Conditions(ShotPlan plan) => string.Create(
