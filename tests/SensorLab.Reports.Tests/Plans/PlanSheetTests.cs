@@ -23,10 +23,13 @@ public sealed class PlanSheetTests(PlanPages pages) : IClassFixture<PlanPages>
 
         string text = Text(pages.File(name, "plan.pdf"));
 
-        string words = string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
-        Assert.All(plan.Cautions, c => Assert.Contains(c, words, StringComparison.Ordinal));
-        Assert.All(plan.Steps, s => Assert.Contains(string.Create(CultureInfo.InvariantCulture, $"{s.Number} {s.Iso} {PlanWords.Exposure(s)} × {s.Frames} {PlanWords.Kind(s)}"), words, StringComparison.Ordinal));
+        string words = WithoutSpaces(text);
+        Assert.All(plan.Cautions, c => Assert.Contains(WithoutSpaces(c), words, StringComparison.Ordinal));
+        Assert.All(plan.Steps, s => Assert.Contains(WithoutSpaces(string.Create(CultureInfo.InvariantCulture, $"{s.Number} {s.Iso} {PlanWords.Exposure(s)} × {s.Frames} {PlanWords.Kind(s)}")), words, StringComparison.Ordinal));
     }
+
+    // A document keeps letters and places; which gaps are spaces is the reader's guess.
+    private static string WithoutSpaces(string text) => string.Concat(text.Where(c => !char.IsWhiteSpace(c)));
 
     [Fact]
     public void Sheet_Twice_GivesTheSameBytes()
