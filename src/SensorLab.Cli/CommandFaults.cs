@@ -1,6 +1,7 @@
 using System.Globalization;
 using SensorLab.Frames;
 using SensorLab.Imaging;
+using SensorLab.Planning.Plans;
 using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
@@ -32,6 +33,7 @@ internal static class CommandFaults
         KeyFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         UnsupportedFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ImagingLibraryMissingException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
+        PlanFormatException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ProfileFormatException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         MalformedFileException or FontsMissingException or IOException or UnauthorizedAccessException => (ExitStatus.File, fault.Message),
         _ => (

@@ -100,6 +100,8 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Directives.Clear();
         root.Add(CharacteriseCommand.Create(workbench, terminal));
         root.Add(IntakeCommand.Create(workbench, terminal));
+        root.Add(PlanCommand.Create(workbench, terminal));
+        root.Add(TargetCommand.Create(terminal));
         root.Add(PlaceCommand.Create(terminal));
         root.Add(PocketCommand.Create(workbench, terminal));
         root.Add(ReportCommand.Create(workbench, terminal));

@@ -1,5 +1,7 @@
 using SensorLab.Intakes;
+using SensorLab.Planning.Plans;
 using SensorLab.Planning.Retest;
+using SensorLab.Plans;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Bundles;
 using SensorLab.Publishing.Keys;
@@ -22,6 +24,9 @@ internal sealed record Workbench
     public Func<string, CharacterisationOptions, IProgress<CharacterisationProgress>, CancellationToken, Task<IntakeReport>> LookOver { get; init; } =
         Intake.RunAsync;
 
+    /// <summary>Compares a frame set with its plan.</summary>
+    public Func<string, ShotPlan, int, CancellationToken, Task<PlanComparison>> ComparePlan { get; init; } = PlanReview.RunAsync;
+
     /// <summary>Requires what thumbnails are drawn with.</summary>
     public Action RequireImaging { get; init; } = FieldThumbnail.RequireLibrary;
 
@@ -34,6 +39,9 @@ internal sealed record Workbench
 
     /// <summary>Writes a profile's report into a folder.</summary>
     public Func<SensorProfile, string, CancellationToken, IReadOnlyList<string>> WriteReport { get; init; } = ReportWriter.Write;
+
+    /// <summary>Writes a shot list into a folder.</summary>
+    public Action<ShotPlan, string, CancellationToken> WritePlan { get; init; } = PlanWriter.Write;
 
     /// <summary>Writes the report of a re-test into a folder.</summary>
     public Action<RetestResult, string, CancellationToken> WriteRetestReport { get; init; } = RetestReportWriter.Write;

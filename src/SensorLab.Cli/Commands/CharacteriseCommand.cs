@@ -1,7 +1,10 @@
 using System.CommandLine;
+using System.Globalization;
 using System.Text;
+using System.Text.Json.Nodes;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
 
 namespace SensorLab.Cli.Commands;
@@ -36,6 +39,8 @@ internal sealed class CharacteriseCommand
         Description = "A rehearsal's .truth.json: show what was measured beside what is true.",
     };
 
+    private readonly Option<string?> _plan = PlanOption.Create();
+
     private readonly Option<bool> _json = new("--json") { Description = "Write the sensor profile to standard output in place of the table." };
 
     private readonly CharacterisationWords _words = new();
@@ -62,6 +67,7 @@ internal sealed class CharacteriseCommand
             command.Add(option);
         }
 
+        command.Add(words._plan);
         command.Add(words._truth);
         command.Add(words._json);
         command.SetAction(words.RunAsync);
@@ -76,6 +82,8 @@ internal sealed class CharacteriseCommand
         RequirePlaces(frames, path, report);
         IReadOnlyList<TruthFile.IsoFigures>? truth = words.GetValue(_truth) is { } file ? TruthFile.Read(file) : null;
         bool isJson = words.GetValue(_json);
+        ShotPlan? plan = PlanOf(words, frames);
+        PlanComparison? comparison = plan is null ? null : await _workbench.ComparePlan(frames, plan, _words.OptionsOf(words).Jobs, cancellation);
         SensorProfile profile;
         try
         {
@@ -83,10 +91,15 @@ internal sealed class CharacteriseCommand
                 ? Refit.Of(SensorProfileReader.ReadFile(frames), _words.OptionsOf(words))
                 : await MeasureAsync(frames, _words.OptionsOf(words), cancellation);
         }
-        catch (FrameSetRefusedException refused) when (isJson)
+        catch (FrameSetRefusedException refused) when (isJson || comparison is not null)
         {
-            FindingsDocument.Write(_terminal.Output, refused.Findings);
+            ShowRefused(refused, comparison, isJson);
             throw;
+        }
+
+        if (plan is not null)
+        {
+            profile = profile with { Conditions = profile.Conditions with { Protocol = string.Create(CultureInfo.InvariantCulture, $"{plan.Protocol} {plan.ProtocolVersion}") } };
         }
 
         SensorProfileWriter.WriteFile(profile, path, cancellation);
@@ -98,12 +111,12 @@ internal sealed class CharacteriseCommand
         FindingText.Write(_terminal.Error, profile.Findings);
         if (isJson)
         {
-            WriteDocument(profile);
+            WriteDocument(profile, comparison);
         }
         else
         {
             WriteTables(profile, truth);
-            WriteLines([$"Sensor profile: {path}", .. report is null ? [] : new[] { ReportSummary.PlaceLine(report) }]);
+            WriteLines([$"Sensor profile: {path}", .. report is null ? [] : new[] { ReportSummary.PlaceLine(report) }, .. comparison is null ? [] : PlanComparisonText.Lines(comparison)]);
         }
 
         return ExitStatus.Done;
@@ -135,11 +148,29 @@ internal sealed class CharacteriseCommand
                 new ImmediateProgress<CharacterisationProgress>(p => report(p.FramesDone, p.FramesTotal)),
                 cancellation));
 
-    private void WriteDocument(SensorProfile profile)
+    // A finished profile holds no frames to compare: it keeps no light steps of single frames.
+    private ShotPlan? PlanOf(ParseResult words, string frames) => words.GetValue(_plan) is not { } file ? null
+        : File.Exists(frames) ? throw new UsageException("--plan compares a folder of frames with its plan, not a finished profile.")
+        : ShotPlanDocument.ReadFile(file);
+
+    private void ShowRefused(FrameSetRefusedException refused, PlanComparison? comparison, bool isJson)
+    {
+        if (isJson)
+        {
+            FindingsDocument.Write(_terminal.Output, refused.Findings, comparison);
+        }
+        else if (comparison is not null)
+        {
+            WriteLines(PlanComparisonText.Lines(comparison));
+        }
+    }
+
+    private void WriteDocument(SensorProfile profile, PlanComparison? comparison)
     {
         using var document = new MemoryStream();
         SensorProfileWriter.Write(profile, document);
-        _terminal.Output.Write(Encoding.UTF8.GetString(document.GetBuffer(), 0, (int)document.Length));
+        string text = Encoding.UTF8.GetString(document.GetBuffer(), 0, (int)document.Length);
+        _terminal.Output.Write(comparison is null ? text : FindingsDocument.WithPlan(JsonNode.Parse(text)!.AsObject(), comparison) + "\n");
     }
 
     private void WriteTables(SensorProfile profile, IReadOnlyList<TruthFile.IsoFigures>? truth)

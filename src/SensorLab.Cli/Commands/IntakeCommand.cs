@@ -2,6 +2,7 @@ using System.CommandLine;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
 using SensorLab.Intakes;
+using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
 
 namespace SensorLab.Cli.Commands;
@@ -13,6 +14,7 @@ internal sealed class IntakeCommand
     [
         "sensorlab intake skerry-lm2",
         "sensorlab intake skerry-lm2 --thumbnail field.png",
+        "sensorlab intake skerry-lm2 --plan lm2-plan/plan.json",
         "sensorlab intake skerry-lm2 --spot 1200,800 --json",
     ];
 
@@ -25,6 +27,8 @@ internal sealed class IntakeCommand
     };
 
     private readonly Option<bool> _json = new("--json") { Description = "Write one JSON document to standard output in place of the table." };
+
+    private readonly Option<string?> _plan = PlanOption.Create();
 
     private readonly PlaceWords _place = new();
 
@@ -48,6 +52,7 @@ internal sealed class IntakeCommand
             command.Add(option);
         }
 
+        command.Add(words._plan);
         command.Add(words._thumbnail);
         command.Add(words._json);
         command.SetAction(words.RunAsync);
@@ -59,6 +64,7 @@ internal sealed class IntakeCommand
         string frames = words.GetRequiredValue(_frames);
         string? thumbnail = words.GetValue(_thumbnail);
         RequirePlaces(frames, thumbnail);
+        ShotPlan? plan = words.GetValue(_plan) is { } file ? ShotPlanDocument.ReadFile(file) : null;
         CharacterisationOptions options = _place.Into(new CharacterisationOptions(), words);
         IntakeReport report = await ProgressDisplay.ShowAsync(_terminal, "Reading frames", show => _workbench.LookOver(
             frames,
@@ -69,10 +75,11 @@ internal sealed class IntakeCommand
         if (isDrawn)
         {
             byte[] png = _workbench.DrawField(frames, report, cancellation);
-            WholeFile.Write(thumbnail!, file => file.Write(png), cancellation);
+            WholeFile.Write(thumbnail!, picture => picture.Write(png), cancellation);
         }
 
-        Show(report, words.GetValue(_json), isDrawn ? thumbnail : null);
+        PlanComparison? comparison = plan is null ? null : await _workbench.ComparePlan(frames, plan, options.Jobs, cancellation);
+        Show(report, comparison, words.GetValue(_json), isDrawn ? thumbnail : null);
         return report.CanBeCharacterised ? ExitStatus.Done : ExitStatus.Refused;
     }
 
@@ -92,16 +99,16 @@ internal sealed class IntakeCommand
         }
     }
 
-    private void Show(IntakeReport report, bool isJson, string? thumbnail)
+    private void Show(IntakeReport report, PlanComparison? comparison, bool isJson, string? thumbnail)
     {
         FindingText.Write(_terminal.Error, report.Findings);
         if (isJson)
         {
-            IntakeDocument.Write(_terminal.Output, report);
+            IntakeDocument.Write(_terminal.Output, report, comparison);
             return;
         }
 
-        foreach (string line in IntakeTable.Lines(report))
+        foreach (string line in IntakeTable.Lines(report).Concat(comparison is null ? [] : PlanComparisonText.Lines(comparison)))
         {
             _terminal.Output.WriteLine(line);
         }

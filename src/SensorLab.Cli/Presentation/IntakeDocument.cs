@@ -1,6 +1,8 @@
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using SensorLab.Intakes;
+using SensorLab.Planning.Plans;
 
 namespace SensorLab.Cli.Presentation;
 
@@ -9,16 +11,16 @@ internal static class IntakeDocument
 {
     private static readonly JsonSerializerOptions Format = new(FindingsDocument.Format) { DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull };
 
-    /// <summary>Writes the document: of a refused set its findings alone.</summary>
-    public static void Write(TextWriter output, IntakeReport report)
+    /// <summary>Writes the document: of a refused set its findings alone; beside either what the plan says, where there is one.</summary>
+    public static void Write(TextWriter output, IntakeReport report, PlanComparison? comparison = null)
     {
-        if (report.CanBeCharacterised)
+        if (!report.CanBeCharacterised)
         {
-            output.WriteLine(JsonSerializer.Serialize(report, Format));
+            FindingsDocument.Write(output, report.Findings, comparison);
+            return;
         }
-        else
-        {
-            FindingsDocument.Write(output, report.Findings);
-        }
+
+        JsonObject document = JsonSerializer.SerializeToNode(report, Format)!.AsObject();
+        output.WriteLine(comparison is null ? document.ToJsonString(Format) : FindingsDocument.WithPlan(document, comparison));
     }
 }

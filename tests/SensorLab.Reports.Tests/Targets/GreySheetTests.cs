@@ -13,11 +13,15 @@ public sealed class GreySheetTests
     // The canvas writes six significant digits, so 0.01 mm are more than its rounding.
     private const double MmTolerance = 0.01;
 
-    [Fact]
-    public void ToSvg_A4_GivesTheCommittedSheet() => EqualsCommitted("grey-sheet-a4.svg", GreySheet.ToSvg(PaperSize.A4));
-
-    [Fact]
-    public void ToPdf_A4_GivesTheCommittedSheet() => EqualsCommitted("grey-sheet-a4.pdf", GreySheet.ToPdf(PaperSize.A4));
+    [Theory]
+    [InlineData(PaperSize.A4, "a4")]
+    [InlineData(PaperSize.A3, "a3")]
+    [InlineData(PaperSize.Letter, "letter")]
+    public void ToSvgAndPdf_Paper_GiveTheCommittedSheets(PaperSize paper, string name)
+    {
+        EqualsCommitted($"grey-sheet-{name}.svg", GreySheet.ToSvg(paper));
+        EqualsCommitted($"grey-sheet-{name}.pdf", GreySheet.ToPdf(paper));
+    }
 
     [Theory]
     [InlineData(PaperSize.A4, "210mm", "297mm")]

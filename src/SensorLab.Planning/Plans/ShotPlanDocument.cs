@@ -1,0 +1,65 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using System.Text.Json.Serialization;
+
+namespace SensorLab.Planning.Plans;
+
+/// <summary>A plan as JSON: written and read again.</summary>
+public static class ShotPlanDocument
+{
+    /// <summary>The value of "format".</summary>
+    public const string FormatName = "sensorlab-plan";
+
+    private const string FormatVersion = "1.0";
+
+    private static readonly JsonSerializerOptions Format = new()
+    {
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        WriteIndented = true,
+        NewLine = "\n",
+        RespectNullableAnnotations = true,
+    };
+
+    /// <summary>The document.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <returns>UTF-8 with line feeds; the same plan gives the same bytes.</returns>
+    public static byte[] Write(ShotPlan plan)
+    {
+        JsonObject content = JsonSerializer.SerializeToNode(plan, Format)!.AsObject();
+        var document = new JsonObject { ["format"] = FormatName, ["formatVersion"] = FormatVersion };
+        foreach ((string name, JsonNode? value) in content.ToArray())
+        {
+            content.Remove(name);
+            document.Add(name, value);
+        }
+
+        return [.. JsonSerializer.SerializeToUtf8Bytes(document, Format), (byte)'\n'];
+    }
+
+    /// <summary>Reads a plan.</summary>
+    /// <param name="path">The file.</param>
+    /// <exception cref="PlanFormatException">The file is no plan, or one of a later major version.</exception>
+    /// <exception cref="IOException">The file cannot be read.</exception>
+    /// <exception cref="UnauthorizedAccessException">The file may not be read.</exception>
+    public static ShotPlan ReadFile(string path)
+    {
+        try
+        {
+            using FileStream file = File.OpenRead(path);
+            JsonObject document = JsonNode.Parse(file) as JsonObject ?? throw new PlanFormatException($"{path} is not a shot list.");
+            if ((string?)document["format"] != FormatName || ((string?)document["formatVersion"])?.Split('.')[0] != "1")
+            {
+                throw new PlanFormatException($"{path} is not a shot list of a version that this program knows.");
+            }
+
+            return document.Deserialize<ShotPlan>(Format) ?? throw new PlanFormatException($"{path} is not a shot list.");
+        }
+        catch (Exception e) when (e is JsonException or InvalidOperationException or ArgumentException)
+        {
+            throw new PlanFormatException($"{path} is not a shot list.", e);
+        }
+    }
+}

@@ -1,0 +1,228 @@
+using System.Globalization;
+using SensorLab.Planning.Plans;
+using SensorLab.Reports.Documents;
+using SensorLab.Reports.Drawing;
+using SkiaSharp;
+
+namespace SensorLab.Reports.Plans;
+
+/// <summary>The shot list as a sheet to print: a box to tick for every step, room for notes.</summary>
+internal sealed class PlanSheet
+{
+    private const float TitleSize = 19;
+    private const float SectionSize = 12;
+    private const float TextSize = 9;
+    private const float RowSize = 10.5f;
+    private const float RowHeight = 17.5f;
+    private const float BoxSize = 10;
+    private const float Company = 60;
+    private const float Indent = 12;
+
+    // Left edges of a row's columns: box, number, ISO, time, frames, what it is, frames.csv.
+    private static readonly float[] Columns = [0, 22, 52, 108, 172, 216, 382];
+    private static readonly ChartTheme Theme = ChartTheme.Light;
+
+    // A fixed date, so that the document's bytes depend on the plan alone.
+    private static readonly DateTime DocumentDate = new(2026, 4, 18, 0, 0, 0, DateTimeKind.Utc);
+
+    private readonly ShotPlan _plan;
+    private readonly PageFlow _flow;
+
+    private PlanSheet(ShotPlan plan, PageFlow flow) => (_plan, _flow) = (plan, flow);
+
+    /// <summary>The document; the same plan gives the same bytes.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="font">What it is set in.</param>
+    public static byte[] Of(ShotPlan plan, ChartFont font)
+    {
+        string footer = $"{PlanWords.Title(plan)} · {PlanWords.Conditions(plan)}";
+        var counted = new PageFlow(null, font, footer, 0);
+        new PlanSheet(plan, counted).Draw();
+        var metadata = new SKDocumentPdfMetadata
+        {
+            Title = PlanWords.Title(plan),
+            Subject = plan.Purpose,
+            Creator = "SensorLab",
+            Creation = DocumentDate,
+            Modified = DocumentDate,
+            RasterDpi = SKDocumentPdfMetadata.DefaultRasterDpi,
+            EncodingQuality = SKDocumentPdfMetadata.DefaultEncodingQuality,
+        };
+        using var stream = new MemoryStream();
+        using (SKDocument document = SKDocument.CreatePdf(stream, metadata))
+        {
+            var flow = new PageFlow(document, font, footer, counted.Count);
+            new PlanSheet(plan, flow).Draw();
+            flow.End();
+            document.Close();
+        }
+
+        return stream.ToArray();
+    }
+
+    private void Draw()
+    {
+        Paragraph(PlanWords.Title(_plan), TitleSize, bold: true);
+        Paragraph(_plan.Purpose, TextSize);
+        Paragraph(PlanWords.Summary(_plan), TextSize, bold: true);
+        Paragraph(PlanWords.Conditions(_plan), TextSize, quiet: true);
+        _flow.Y += 6;
+        DrawBlanks();
+        DrawSets();
+        if (_plan.Notices.Count > 0)
+        {
+            DrawItems("Know before you start", _plan.Notices.Select(n => $"{n.Message} Way out: {n.Remedy}"), ticks: false);
+        }
+
+        DrawItems("Take care", _plan.Cautions, ticks: false);
+        DrawItems("Before the first frame", _plan.Preparations, ticks: true);
+        foreach (IGrouping<string, PlanStep> group in _plan.Steps.GroupBy(PlanWords.Group))
+        {
+            DrawGroup(group.Key, [.. group]);
+        }
+
+        DrawPrediction();
+        DrawItems("What the plan assumes", _plan.Assumes, ticks: false);
+    }
+
+    private void DrawBlanks()
+    {
+        float x = PageFlow.Left;
+        float baseline = _flow.Y + 12;
+        foreach ((string label, float width) in new[] { ("Body, serial number", 175f), ("Firmware", 100f), ("Date", 95f), ("Temperature", 105f) })
+        {
+            float start = x + _flow.Pen.Measure(label, TextSize) + 4;
+            _flow.Pen.Text(label, x, baseline, TextSize, Theme.Quiet);
+            _flow.Pen.Line(start, baseline + 1, x + width, baseline + 1, Theme.Quiet, 0.6f);
+            x += width + 10;
+        }
+
+        _flow.Y += 18;
+    }
+
+    private void DrawSets()
+    {
+        if (_plan.Sets.Count > 1)
+        {
+            DrawItems(
+                string.Create(CultureInfo.InvariantCulture, $"This list is shot {_plan.Sets.Count} times"),
+                _plan.Sets.Select(s => $"{s.Name}: {s.When}"),
+                ticks: true);
+        }
+    }
+
+    private void DrawItems(string heading, IEnumerable<string> items, bool ticks)
+    {
+        Heading(heading);
+        foreach (string item in items)
+        {
+            _flow.Require(TextSize * 2.8f);
+            if (ticks)
+            {
+                DrawBox(PageFlow.Left, _flow.Y + 2, 8);
+            }
+            else
+            {
+                _flow.Pen.Text("·", PageFlow.Left + 2, _flow.Y + (TextSize * 1.05f), TextSize, Theme.Ink);
+            }
+
+            Paragraph(item, TextSize, indent: Indent);
+            _flow.Y += 1.5f;
+        }
+    }
+
+    private void DrawGroup(string heading, PlanStep[] steps)
+    {
+        Heading(heading);
+        DrawHead();
+        foreach (PlanStep step in steps)
+        {
+            string[] actions = [.. step.Actions.Where(a => !a.StartsWith("Set ", StringComparison.Ordinal))];
+            if (_flow.Require((RowHeight * 2) + (actions.Length * TextSize * 3)))
+            {
+                DrawHead();
+            }
+
+            foreach (string action in actions)
+            {
+                _flow.Y += 4;
+                float top = _flow.Y;
+                Paragraph(action, TextSize, bold: true, indent: Columns[1]);
+                _flow.Pen.Box(new SKRect(PageFlow.Left + Columns[1] - 8, top + 1, PageFlow.Left + Columns[1] - 5, _flow.Y), Theme.Headroom);
+                _flow.Y += 2;
+            }
+
+            DrawRow(step);
+        }
+    }
+
+    private void DrawHead()
+    {
+        string[] titles = ["", "No.", "ISO", "Time", "Frames", "What", "In frames.csv"];
+        foreach ((int i, string title) in titles.Index())
+        {
+            _flow.Pen.Text(title, PageFlow.Left + Columns[i], _flow.Y + 9, 7.5f, Theme.Quiet);
+        }
+
+        _flow.Y += 12;
+        _flow.Pen.Line(PageFlow.Left, _flow.Y, PageFlow.Left + PageFlow.Width, _flow.Y, Theme.Ink, 0.8f);
+    }
+
+    private void DrawRow(PlanStep step)
+    {
+        float baseline = _flow.Y + 12.5f;
+        DrawBox(PageFlow.Left, baseline - BoxSize + 1.5f, BoxSize);
+        (string Text, bool Bold)[] cells =
+        [
+            (string.Empty, false),
+            (step.Number.ToString(CultureInfo.InvariantCulture), false),
+            (step.Iso.ToString(CultureInfo.InvariantCulture), false),
+            (PlanWords.Exposure(step), true),
+            (string.Create(CultureInfo.InvariantCulture, $"× {step.Frames}"), true),
+            (PlanWords.Kind(step), false),
+            (PlanWords.Column(step), false),
+        ];
+        foreach ((int i, (string text, bool bold)) in cells.Index())
+        {
+            _flow.Pen.Text(text, PageFlow.Left + Columns[i], baseline, i is 1 or 6 ? TextSize - 0.5f : i == 5 ? TextSize : RowSize, i == 1 ? Theme.Quiet : Theme.Ink, SKTextAlign.Left, bold);
+        }
+
+        _flow.Y += RowHeight;
+        _flow.Pen.Line(PageFlow.Left, _flow.Y, PageFlow.Left + PageFlow.Width, _flow.Y, Theme.Grid, 0.5f);
+    }
+
+    private void DrawPrediction()
+    {
+        Heading("What it should give");
+        if (_plan.Prediction.Count == 0)
+        {
+            Paragraph(PlanWords.PredictionCaption(_plan), TextSize);
+            return;
+        }
+
+        new PdfTable(_flow, PlanTables.Prediction(_plan)).Draw();
+    }
+
+    private void DrawBox(float left, float top, float size) => _flow.Pen.Shape(
+        [new SKPoint(left, top), new SKPoint(left + size, top), new SKPoint(left + size, top + size), new SKPoint(left, top + size)],
+        null,
+        Theme.Ink);
+
+    private void Heading(string words)
+    {
+        _flow.Y += 10;
+        _flow.Require(Company);
+        Paragraph(words, SectionSize, bold: true);
+        _flow.Y += 2;
+    }
+
+    // Line by line, since a paragraph may be longer than what is left of the page.
+    private void Paragraph(string words, float size, bool bold = false, bool quiet = false, float indent = 0)
+    {
+        foreach (string line in TextLines.Wrap(ForeignText.OneLine(words), PageFlow.Width - indent, text => _flow.Pen.Measure(text, size, bold)))
+        {
+            _flow.Require(size * 1.4f);
+            _flow.Y = _flow.Pen.Paragraph(line, PageFlow.Left + indent, _flow.Y, PageFlow.Width, size, quiet ? Theme.Quiet : Theme.Ink, bold);
+        }
+    }
+}

@@ -1,0 +1,57 @@
+using System.Globalization;
+using SensorLab.Planning.Plans;
+using SensorLab.Reports.Charts;
+
+namespace SensorLab.Reports.Plans;
+
+/// <summary>A plan's parts in words, the same for page and paper.</summary>
+internal static class PlanWords
+{
+    /// <summary>The heading.</summary>
+    public static string Title(ShotPlan plan) => $"{plan.Title}: shot list";
+
+    /// <summary>What it takes, on one line.</summary>
+    public static string Summary(ShotPlan plan) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{plan.Summary.Frames} frames, about {plan.Summary.Minutes} minutes, {plan.Summary.CardGigabytes:0.#} GB on the card; {plan.Summary.DialTurns} turns of a dial, {plan.Summary.LightMoves} move{(plan.Summary.LightMoves == 1 ? string.Empty : "s")} of lamp or filter.");
+
+    /// <summary>Protocol and light, on one line.</summary>
+    public static string Conditions(ShotPlan plan) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"Protocol {plan.Protocol}, version {plan.ProtocolVersion}; {(plan.MainsHz is { } hz ? $"lamps on {hz} Hz" : "light that does not pulse")}.");
+
+    /// <summary>What a step's frames are, with the place on the EV axis.</summary>
+    public static string Kind(PlanStep step) => step switch
+    {
+        { Role: "dark" } => "dark",
+        { Role: "metered", Ev: > 0 } => "metered, upper edge of zero",
+        { Role: "metered" } => "metered, lower edge of zero",
+        { Role: "light", Ev: > 0 } => $"{step.Light}, upper edge of zero",
+        { Role: "light" } => $"{step.Light}, lower edge of zero",
+        { Ev: { } ev } => $"bracket {Signed(ev)} EV",
+        _ => step.Role,
+    };
+
+    /// <summary>What a step's frames carry in frames.csv; empty for nothing.</summary>
+    public static string Column(PlanStep step) => string.Join(
+        ", ",
+        new[] { step.LightStep is { } light ? $"lightStep {light}" : null, step.Look }.OfType<string>());
+
+    /// <summary>The exposure as the camera shows it.</summary>
+    public static string Exposure(PlanStep step) => step.Shutter.Contains('/', StringComparison.Ordinal) ? step.Shutter : step.Shutter + " s";
+
+    /// <summary>Where a step belongs: its heading in the list.</summary>
+    public static string Group(PlanStep step) => step.Role switch
+    {
+        "dark" => "Dark frames",
+        "light" => $"Under {step.Light}",
+        _ => string.Create(CultureInfo.InvariantCulture, $"ISO {step.Iso}"),
+    };
+
+    /// <summary>The prediction's caption.</summary>
+    public static string PredictionCaption(ShotPlan plan) => plan.Prediction.Count == 0
+        ? "Nothing is predicted: read noise below half a code step, or an ISO that the earlier profile does not hold."
+        : "What the set should give: ± is half the 95 % interval, from the sensor's own noise and pixels alone. What light, shutter and temperature do comes on top, and on location the meter's own part.";
+
+    private static string Signed(double ev) => EvText.Signed(ev, 1);
+}

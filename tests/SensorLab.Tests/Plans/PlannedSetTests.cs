@@ -1,0 +1,124 @@
+using System.Globalization;
+using SensorLab.Intakes;
+using SensorLab.Planning.Plans;
+using SensorLab.Planning.Protocols;
+using SensorLab.Plans;
+using SensorLab.Profiles;
+
+namespace SensorLab.Tests.Plans;
+
+/// <summary>A simulated photographer shoots plans: intake has no complaint, and uncertainties come out as predicted.</summary>
+/// <remarks>
+/// Each plan is shot twice, as people do: the first set by typical figures, the second by the profile of the first, which also
+/// makes the prediction. Small frames; the profile's own number of pixels scales the prediction.
+/// </remarks>
+public sealed class PlannedSetTests(ITestOutputHelper output) : IDisposable
+{
+    /// <summary>The goal: uncertainties within 25 % of the predicted ones.</summary>
+    private const double Tolerance = 0.25;
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("sensorlab-planned-").FullName;
+
+    public static TheoryData<string, int, int> Quick => new()
+    {
+        { "evening", 0, 50 },
+        { "lights", 1, 60 },
+        { "long-exposures", 2, 50 },
+        { "after-an-update", 3, 60 },
+    };
+
+    public static TheoryData<string, int, int> Everything
+    {
+        get
+        {
+            var all = new TheoryData<string, int, int>();
+            foreach (string name in ProtocolLibrary.Names)
+            {
+                foreach (int body in Enumerable.Range(0, PlannedBody.All.Count))
+                {
+                    all.Add(name, body, 50);
+                    all.Add(name, body, 60);
+                }
+            }
+
+            return all;
+        }
+    }
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Theory]
+    [MemberData(nameof(Quick))]
+    public Task Shoot_Plan_LeavesIntakeNothingToSayAndComesOutAsPredicted(string protocol, int body, int mains) =>
+        ShootAsync(protocol, PlannedBody.All[body], mains, mostIsos: 1);
+
+    [Theory]
+    [Trait("Category", "Study")]
+    [MemberData(nameof(Everything))]
+    public Task Shoot_EveryPlan_LeavesIntakeNothingToSayAndComesOutAsPredicted(string protocol, int body, int mains) =>
+        ShootAsync(protocol, PlannedBody.All[body], mains, mostIsos: 3);
+
+    private async Task ShootAsync(string protocol, PlannedBody body, int mains, int mostIsos)
+    {
+        var request = new PlanRequest
+        {
+            Protocol = ProtocolLibrary.Find(protocol)!,
+            Isos = [.. body.Isos.Take(mostIsos)],
+            Shutter = body.Shutter,
+            Mains = new MainsLight(mains),
+        };
+        (_, SensorProfile earlier) = await SetAsync(ShotPlanner.Plan(request), body, mains, "first", 1);
+        ShotPlan plan = ShotPlanner.Plan(request with { From = earlier });
+        (IntakeReport intake, SensorProfile profile) = await SetAsync(plan, body, mains, "second", 2);
+        PlanComparison comparison = await PlanReview.RunAsync(Path.Combine(_folder, "second"), plan, 2, TestContext.Current.CancellationToken);
+
+        Assert.DoesNotContain(plan.Notices, n => n.Code == "light-pulses");
+        Assert.Empty(comparison.Missing);
+        Assert.Empty(comparison.ShotTwice);
+        Assert.Empty(comparison.NotPlanned);
+        Complaints(intake, plan);
+        Assert.Equal(plan.Isos, plan.Prediction.Select(p => p.Iso));
+        (string Figure, double Ratio)[] ratios = [.. plan.Prediction.SelectMany(p => Ratios(p, profile.IsoProfiles.Single(i => i.Iso == p.Iso)))];
+        foreach ((string figure, double ratio) in ratios)
+        {
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{protocol} {body.Name} {mains} Hz {figure}: {ratio:F3} of the predicted uncertainty"));
+        }
+
+        Assert.All(ratios, r => Assert.True(Math.Abs(r.Ratio - 1) <= Tolerance, string.Create(CultureInfo.InvariantCulture, $"{r.Figure}: {r.Ratio:F3} of the predicted uncertainty")));
+    }
+
+    private async Task<(IntakeReport Intake, SensorProfile Profile)> SetAsync(ShotPlan plan, PlannedBody body, int mains, string name, int seed)
+    {
+        string frames = Path.Combine(_folder, name);
+        Directory.CreateDirectory(frames);
+        new SimulatedPhotographer(body.Body, mains, seed).Shoot(plan, frames);
+        var options = new CharacterisationOptions { Jobs = 2 };
+        IntakeReport intake = await Intake.RunAsync(frames, options, null, TestContext.Current.CancellationToken);
+        return (intake, await Characterisation.RunAsync(frames, options, null, TestContext.Current.CancellationToken));
+    }
+
+    /// <summary>Nothing wrong, and no end missed that the plan did not name.</summary>
+    private static void Complaints(IntakeReport intake, ShotPlan plan)
+    {
+        string[] ends = [FindingCode.ShadowNotReached, FindingCode.SaturationNotReached, FindingCode.ExposureInexact, FindingCode.BlackDrift];
+        bool isDeep = ProtocolLibrary.Find(plan.Protocol)!.Bracket.ShadowSnr <= 1;
+        Finding[] complaints = [.. intake.Findings.Where(f =>
+            (f.Severity != FindingSeverity.Note || ends.Contains(f.Code))
+            && !(f.Code == FindingCode.ShadowNotReached && !isDeep)
+            && !plan.Notices.Any(n => n.Code == f.Code && n.Iso == f.Iso))];
+        Assert.True(complaints.Length == 0, string.Join("; ", complaints.Select(f => $"{f.Code} {f.Iso}: {f.Message}")));
+        Assert.True(intake.CanBeCharacterised);
+    }
+
+    private static IEnumerable<(string Figure, double Ratio)> Ratios(PlanPrediction predicted, IsoProfile measured)
+    {
+        ChannelProfile[] greens = [.. measured.Channels.Where(c => c.Name is "G1" or "G2" or "Y")];
+        string at = string.Create(CultureInfo.InvariantCulture, $" at ISO {predicted.Iso}");
+        yield return ("gain" + at, greens.Average(c => Relative(c.GainElectronPerDn!)) / Relative(predicted.GainElectronPerDn));
+        yield return ("read noise" + at, greens.Average(c => Relative(c.ReadNoiseElectron!)) / Relative(predicted.ReadNoiseElectron));
+        yield return ("above" + at, measured.Latitude.AboveEv!.StandardUncertainty!.Value / predicted.AboveEv!.StandardUncertainty!.Value);
+        yield return ("below" + at, measured.Latitude.BelowEv.Single(b => b.Snr == 10).PerPixel!.StandardUncertainty!.Value / predicted.BelowEv!.StandardUncertainty!.Value);
+    }
+
+    private static double Relative(Figure figure) => figure.StandardUncertainty!.Value / figure.Value!.Value;
+}
