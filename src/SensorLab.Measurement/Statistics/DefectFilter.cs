@@ -27,17 +27,17 @@ internal sealed class DefectFilter
     }
 
     /// <summary>Replaces the defects of a block.</summary>
-    /// <returns>How many pixels were replaced.</returns>
-    public int Apply(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
+    /// <returns>The pixels replaced, by row and column of the bands.</returns>
+    public IReadOnlyList<(int Row, int Column)> Apply(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
         double limit = LimitOf(block);
         double mean = Enumerable.Range(0, _frames).Sum(f => block.SumsOf(f).Sum) / ((double)block.Rows * block.Columns);
         if (block.StackExtremes.Highest - mean <= limit && mean - block.StackExtremes.Lowest <= limit)
         {
-            return 0;
+            return [];
         }
 
-        int replaced = 0;
+        List<(int Row, int Column)> replaced = [];
         for (int row = 0; row < block.Rows; row++)
         {
             double rowMean = StackMean(block, row, rows: true);
@@ -47,7 +47,7 @@ internal sealed class DefectFilter
                 if (Math.Abs(StackAt(bands, row, firstColumn + column) - expected) > limit)
                 {
                     Replace(bands, row, firstColumn, firstColumn + column, block.Columns);
-                    replaced++;
+                    replaced.Add((row, firstColumn + column));
                 }
             }
         }
@@ -90,7 +90,13 @@ internal sealed class DefectFilter
         return sum;
     }
 
-    private static void Replace(ReadOnlySpan<PlaneBand> bands, int row, int firstColumn, int column, int columns)
+    /// <summary>Puts a neighbour in a pixel's place, in all frames.</summary>
+    /// <param name="bands">The frames' rows.</param>
+    /// <param name="row">Row of the bands.</param>
+    /// <param name="firstColumn">First column of the block.</param>
+    /// <param name="column">Column of the pixel.</param>
+    /// <param name="columns">Columns of the block.</param>
+    public static void Replace(ReadOnlySpan<PlaneBand> bands, int row, int firstColumn, int column, int columns)
     {
         int neighbour = column > firstColumn ? column - 1 : Math.Min(column + 1, firstColumn + columns - 1);
         for (int frame = 0; frame < bands.Length; frame++)

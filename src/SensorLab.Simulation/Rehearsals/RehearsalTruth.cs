@@ -48,7 +48,7 @@ public static class RehearsalTruth
             ReadNoiseElectron = setting.ReadNoiseElectron,
             BlackLevelDn = body.BlackLevelDn,
             SaturationDn = law.SaturationDn,
-            SaturationElectron = law.SaturationElectron,
+            SaturationElectron = law.SaturatingElectron,
             FirstClipDn = law.FirstClipDn(),
             MiddleGreyDn = grey is { } mean ? law.Responded(mean * law.GreenSensitivity) / setting.GainElectronPerDn : null,
             AboveEv = aboveEv,
