@@ -7,7 +7,7 @@ set -uo pipefail
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 cd "$root"
 export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1
-bash src/install.sh
+bash src/install.sh --tests
 if ! bash src/build.sh SensorLab.sln; then
   echo "0 passed, 1 failed"
   exit 1

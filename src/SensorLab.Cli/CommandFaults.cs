@@ -1,6 +1,9 @@
 using System.Globalization;
 using SensorLab.Frames;
+using SensorLab.Imaging;
+using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
+using SensorLab.Profiles.Placement;
 using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
 
@@ -20,8 +23,11 @@ internal static class CommandFaults
         FrameTableException e => (ExitStatus.Usage, string.Create(CultureInfo.InvariantCulture, $"frames.csv, line {e.Line}: {e.Message} {e.Remedy}")),
         CharacterisationOptionsException e => (ExitStatus.Usage, $"{e.Option}: {e.Message} {e.Remedy}"),
         RehearsalUsageException => (ExitStatus.Usage, fault.Message),
+        FrameSetRefusedException { Findings: var findings } when findings.Any(f => f.Code == UnmeasuredIso.Code) => (ExitStatus.Refused, "this sensor profile has no answer:"),
         FrameSetRefusedException => (ExitStatus.Refused, "this frame set cannot be characterised:"),
+        ProfilesNotComparableException => (ExitStatus.Refused, "these profiles cannot be compared:"),
         UnsupportedFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
+        ImagingLibraryMissingException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ProfileFormatException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         MalformedFileException or FontsMissingException or IOException or UnauthorizedAccessException => (ExitStatus.File, fault.Message),
         _ => (

@@ -4,6 +4,7 @@ using System.CommandLine.Invocation;
 using System.Diagnostics.CodeAnalysis;
 using System.Runtime.InteropServices;
 using SensorLab.Cli.Commands;
+using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
 
 namespace SensorLab.Cli;
@@ -14,7 +15,8 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     private static readonly string[] Examples =
     [
         "sensorlab rehearse practice --iso 100,400",
-        "sensorlab characterise practice --out practice.json --report practice-charts",
+        "sensorlab characterise practice --out practice.json --report practice-report",
+        "sensorlab place practice.json --iso 400 --tone 2.7",
     ];
 
     /// <summary>Runs one command.</summary>
@@ -79,19 +81,26 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     {
         (int status, string message) = CommandFaults.Of(fault);
         terminal.Error.WriteLine($"sensorlab: {message}");
-        if (fault is FrameSetRefusedException refused)
-        {
-            Presentation.FindingText.Write(terminal.Error, refused.Findings);
-        }
-
+        Presentation.FindingText.Write(terminal.Error, FindingsOf(fault));
         return status;
     }
+
+    private static IReadOnlyList<Finding> FindingsOf(Exception fault) => fault switch
+    {
+        FrameSetRefusedException refused => refused.Findings,
+        ProfilesNotComparableException refused => refused.Findings,
+        _ => [],
+    };
 
     private RootCommand Root()
     {
         var root = new RootCommand("Measures what a camera's sensor can hold: stops above and below middle grey, with their uncertainty.");
         root.Directives.Clear();
         root.Add(CharacteriseCommand.Create(workbench, terminal));
+        root.Add(IntakeCommand.Create(workbench, terminal));
+        root.Add(PlaceCommand.Create(terminal));
+        root.Add(ReportCommand.Create(workbench, terminal));
+        root.Add(RetestCommand.Create(workbench, terminal));
         root.Add(RehearseCommand.Create(workbench, terminal));
         foreach (Option option in root.Options)
         {

@@ -18,6 +18,12 @@ internal static class ExitStatus
     /// <summary>An input or output could not be read, is not what it should be, or could not be written.</summary>
     public const int File = 4;
 
+    /// <summary><c>retest</c>: changed.</summary>
+    public const int Changed = 5;
+
+    /// <summary><c>retest</c>: undecided.</summary>
+    public const int Undecided = 6;
+
     /// <summary>Cancelled; nothing half-written is left.</summary>
     public const int Cancelled = 130;
 }

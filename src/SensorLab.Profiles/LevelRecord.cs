@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace SensorLab.Profiles;
 
 /// <summary>The statistics of one level: one ISO, exposure time, aperture and light step.</summary>
@@ -29,6 +31,10 @@ public sealed record LevelRecord
 
     /// <summary>Rows of photosites a channel in the region: pixels of a row are not independent. Null where a profile does not say.</summary>
     public int? RowsPerChannel { get; init; }
+
+    /// <summary>What the previews of some of its frames show; null where none was measured.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<PreviewCodes>? PreviewCodes { get; init; }
 
     /// <summary>The statistics of each channel.</summary>
     public required IReadOnlyList<LevelChannel> Channels { get; init; }

@@ -7,7 +7,7 @@ internal static class WholeFolder
     /// Writes every file beside its place first and then moves them there; a failure before the first move leaves the folder as it was.
     /// </summary>
     /// <param name="folder">The folder; made where missing.</param>
-    /// <param name="files">Names and contents.</param>
+    /// <param name="files">Paths in the folder, with forward slashes, and contents.</param>
     /// <param name="cancellation">Heeded until the first move.</param>
     /// <exception cref="IOException">The folder cannot be made, or a file not written or replaced.</exception>
     /// <exception cref="UnauthorizedAccessException">The folder may not be written to.</exception>
@@ -24,12 +24,16 @@ internal static class WholeFolder
             foreach ((string name, byte[] bytes) in files)
             {
                 cancellation.ThrowIfCancellationRequested();
-                File.WriteAllBytes(Path.Combine(staging, name), bytes);
+                string path = Path.Combine(staging, name);
+                Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+                File.WriteAllBytes(path, bytes);
             }
 
             foreach ((string name, _) in files)
             {
-                File.Move(Path.Combine(staging, name), Path.Combine(folder, name), overwrite: true);
+                string path = Path.Combine(folder, name);
+                Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+                File.Move(Path.Combine(staging, name), path, overwrite: true);
             }
         }
         finally
@@ -38,7 +42,7 @@ internal static class WholeFolder
         }
     }
 
-    // The one thing that lets a move fail where a write succeeded: a folder in the file's place.
+    // What lets a move fail where a write succeeded: a folder in the file's place, or a file in its folder's.
     private static void RequireReplaceable(string folder, IReadOnlyList<(string Name, byte[] Bytes)> files)
     {
         foreach ((string name, _) in files)
@@ -46,7 +50,12 @@ internal static class WholeFolder
             string path = Path.Combine(folder, name);
             if (Directory.Exists(path))
             {
-                throw new IOException($"{path} is a folder where a chart should be written: move it away, or choose another folder.");
+                throw new IOException($"{path} is a folder where a file should be written: move it away, or choose another folder.");
+            }
+
+            if (File.Exists(Path.GetDirectoryName(path)))
+            {
+                throw new IOException($"{Path.GetDirectoryName(path)} is a file where a folder should be: move it away, or choose another folder.");
             }
         }
     }

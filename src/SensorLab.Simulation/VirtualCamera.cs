@@ -50,9 +50,12 @@ public sealed class VirtualCamera
         var sensor = new Conversion(Body, exposure);
         double[] columnNoise = DrawLines(ref stream, Layout.WidthPixels, Body.ColumnNoiseElectron);
         double[] columnTerms = exposure.Field.ColumnTerms(Layout.ActiveArea.Width);
+        double maskedShift = Body.MaskedBlackShiftDn * exposure.Setting.GainElectronPerDn;
+        double[] besideMask = [.. columnNoise.Select((noise, column) => column < Layout.ActiveArea.X ? noise + maskedShift : noise)];
         var light = new double[Layout.WidthPixels];
         for (int row = 0; row < Layout.HeightPixels; row++)
         {
+            bool isMasked = row < Layout.ActiveArea.Y;
             FillLight(light, exposure, columnTerms, row - Layout.ActiveArea.Y);
             double rowNoise = Body.RowNoiseElectron > 0 ? Body.RowNoiseElectron * Normal.Next(ref stream) : 0;
             int start = row * Layout.WidthPixels;
@@ -61,8 +64,8 @@ public sealed class VirtualCamera
                 light,
                 _pattern.Response.AsSpan(start, light.Length),
                 _pattern.OffsetElectron.AsSpan(start, light.Length),
-                columnNoise,
-                rowNoise,
+                isMasked ? columnNoise : besideMask,
+                isMasked ? rowNoise + maskedShift : rowNoise,
                 codes.Slice(start, light.Length));
         }
 

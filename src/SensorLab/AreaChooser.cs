@@ -4,7 +4,7 @@ using SensorLab.Measurement.Statistics;
 
 namespace SensorLab;
 
-/// <summary>Chooses where to measure: what the user named, else the most evenly lit area of a lit frame.</summary>
+/// <summary>Chooses where to measure: what the user named, else the most evenly lit area of a lit frame, which all levels then have to confirm.</summary>
 internal sealed class AreaChooser(RawFileAccess files, string folder, CharacterisationOptions options)
 {
     /// <summary>Share of the white level at which a frame shows the field best: near middle grey, far from both ends.</summary>
@@ -17,9 +17,17 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
     public MeasurementArea Choose(FrameSet set, CancellationToken cancellation)
     {
         MosaicLayout layout = set.Levels[0].Frames[0].Raw.Layout;
-        PixelRectangle region = options.Region is { } named
-            ? new PixelRectangle(named.X, named.Y, named.Width, named.Height)
+        (PixelRectangle region, double? missing) = options.Region is { } named
+            ? (new PixelRectangle(named.X, named.Y, named.Width, named.Height), null)
             : FindRegion(set, layout, cancellation);
+        return AreaOf(set, region) with { FieldMissing = missing };
+    }
+
+    /// <summary>The area with a region already chosen.</summary>
+    /// <exception cref="CharacterisationOptionsException">The region or spot that the user named does not lie in the frames.</exception>
+    public MeasurementArea AreaOf(FrameSet set, PixelRectangle region)
+    {
+        MosaicLayout layout = set.Levels[0].Frames[0].Raw.Layout;
         try
         {
             return MeasurementArea.Of(layout, region, options.Spot);
@@ -34,7 +42,7 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
     // The exception's own text appends parameter and value on further lines, or in brackets.
     private static string FirstLineOf(ArgumentOutOfRangeException e) => e.Message.Split([" (Parameter", "\n"], 2, StringSplitOptions.None)[0].Trim();
 
-    private PixelRectangle FindRegion(FrameSet set, MosaicLayout layout, CancellationToken cancellation)
+    private (PixelRectangle Region, double? FieldMissing) FindRegion(FrameSet set, MosaicLayout layout, CancellationToken cancellation)
     {
         int iso = set.Levels[0].Key.Iso;
         FieldMap? dark = Maps(set, iso, FrameRole.Dark, 1, cancellation).FirstOrDefault();
@@ -43,7 +51,9 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
         double best = black + (BestShareOfWhite * (white - black));
         FieldMap? lit = Maps(set, iso, FrameRole.Metered, 1, cancellation).FirstOrDefault()
             ?? Maps(set, iso, FrameRole.Bracket, FramesTried, cancellation).MinBy(m => Math.Abs(m.MeanDn - best));
-        return lit is null ? new PixelRectangle(0, 0, layout.ActiveArea.Width, layout.ActiveArea.Height) : RegionFinder.Find(lit, black, layout.ActiveArea);
+        var whole = new PixelRectangle(0, 0, layout.ActiveArea.Width, layout.ActiveArea.Height);
+        PixelRectangle region = lit is null ? whole : RegionFinder.Find(lit, black, layout.ActiveArea);
+        return (region, region == whole ? null : lit!.MissingShare(black));
     }
 
     /// <summary>Maps of some frames of a role, evenly over its levels; frames that cannot be read are passed over, since measuring names them.</summary>

@@ -1,13 +1,10 @@
 using SensorLab.Profiles;
-using SensorLab.RawFiles;
 
 namespace SensorLab;
 
 /// <summary>From a folder of frames to a sensor profile.</summary>
 public static class Characterisation
 {
-    private static readonly RawFileAccess Files = new(RawFileOpener.IsRawFile, RawFileOpener.Open, RawFileOpener.ContentKeyOf);
-
     /// <summary>Reads and measures a frame set.</summary>
     /// <param name="framesFolder">The frame set's folder.</param>
     /// <param name="options">What the user chose.</param>
@@ -25,8 +22,9 @@ public static class Characterisation
         IProgress<CharacterisationProgress>? progress = null,
         CancellationToken cancellation = default)
     {
-        FrameSetContents contents = await new FrameSetFolder(Files).ReadAsync(framesFolder, options.Jobs, cancellation);
-        MeasuredSet measured = await SetMeasurement.RunAsync(Files, contents, options, progress, cancellation);
-        return new ProfileAssembler(contents, measured, options).Assemble();
+        FrameSetContents contents = await new FrameSetFolder(RawFileAccess.Library).ReadAsync(framesFolder, options.Jobs, cancellation);
+        MeasuredSet measured = await SetMeasurement.RunAsync(RawFileAccess.Library, contents, options, hashesFiles: true, progress, cancellation);
+        MeasuredPreviews previews = await PreviewMeter.MeasureAsync(contents, measured, options.Jobs, cancellation);
+        return new ProfileAssembler(contents, measured, previews, options).Assemble();
     }
 }

@@ -10,21 +10,29 @@ using SensorLab.Profiles;
 namespace SensorLab;
 
 /// <summary>Puts the sensor profile of a measured set together.</summary>
-internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet measured, CharacterisationOptions options)
+internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet measured, MeasuredPreviews previews, CharacterisationOptions options)
 {
     private readonly SetFrame[] _used = [.. measured.Set.Levels.SelectMany(l => l.Frames)];
-    private readonly List<Finding> _findings = [.. measured.Set.Findings];
+    private readonly List<Finding> _findings = [.. measured.Set.Findings, .. previews.Findings];
     private readonly List<IsoEvidence> _evidence = [];
+
+    /// <summary>Characterises every ISO and examines it.</summary>
+    /// <returns>The ISOs that are not refused, in rising order, and all findings of the set.</returns>
+    public (IReadOnlyList<IsoProfile> IsoProfiles, IReadOnlyList<Finding> Findings) Appraise()
+    {
+        IsoProfile[] isoProfiles = [.. measured.Levels.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(Characterise).OfType<IsoProfile>()];
+        _findings.AddRange(IsoChecks.Examine(_evidence));
+        return (
+            [.. isoProfiles.Where(p => !_findings.Any(f => f.Severity == FindingSeverity.Refusal && f.Iso == p.Iso))],
+            FindingOrder.WorstFirst(_findings));
+    }
 
     /// <summary>Computes every figure and writes down where it came from.</summary>
     /// <exception cref="FrameSetRefusedException">Every ISO is refused.</exception>
     public SensorProfile Assemble()
     {
-        IsoProfile[] isoProfiles = [.. measured.Levels.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(Characterise).OfType<IsoProfile>()];
-        _findings.AddRange(IsoChecks.Examine(_evidence));
-        isoProfiles = [.. isoProfiles.Where(p => !_findings.Any(f => f.Severity == FindingSeverity.Refusal && f.Iso == p.Iso))];
-        IReadOnlyList<Finding> findings = FindingOrder.WorstFirst(_findings);
-        if (isoProfiles.Length == 0)
+        (IReadOnlyList<IsoProfile> isoProfiles, IReadOnlyList<Finding> findings) = Appraise();
+        if (isoProfiles.Count == 0)
         {
             throw new FrameSetRefusedException(findings);
         }
@@ -69,8 +77,9 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
             SensorPixels = first.Layout.ActiveArea.Area,
             DeclaredBlackDn = first.Declared.BlackDn.ToDictionary(b => b.Key.ToString(), b => b.Value),
             DeclaredWhiteDn = first.Declared.WhiteDn,
+            FieldMissing = measured.Area.FieldMissing,
         };
-        (IsoProfile? profile, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(reducer.Reduce)], isoOptions);
+        (IsoProfile? profile, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(l => previews.Completed(l.Level, reducer.Reduce(l)))], isoOptions);
         _findings.AddRange(findings);
         if (profile is not null)
         {
@@ -95,6 +104,11 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
             "The nominal exposure times are right wherever response is judged against exposure: a smooth law of the shutter cannot be told from a smooth law of the sensor.",
             "Flare of lens and scene is not part of any figure: it comes on top.",
         ];
+        if (previews.ByLevel.Count > 0)
+        {
+            assumptions.Add("A preview shows a plain field by the same curve as a scene: one that is bent by what the body takes the scene for cannot be told on a plain field.");
+        }
+
         if (options.GreyInFrames == GreyMethod.Metered)
         {
             assumptions.Insert(0, "The light did not change between metering and the metered frames.");

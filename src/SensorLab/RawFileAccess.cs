@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.RawFiles;
 
 namespace SensorLab;
 
@@ -11,4 +12,8 @@ namespace SensorLab;
 internal sealed record RawFileAccess(
     Func<string, bool> IsRawFile,
     Func<string, IMosaicReader> Open,
-    Func<string, ulong> ContentKeyOf);
+    Func<string, ulong> ContentKeyOf)
+{
+    /// <summary>The library's own way.</summary>
+    public static RawFileAccess Library { get; } = new(RawFileOpener.IsRawFile, RawFileOpener.Open, RawFileOpener.ContentKeyOf);
+}

@@ -9,7 +9,10 @@ namespace SensorLab;
 public static class Refit
 {
     /// <summary>What the fit itself finds, and finds again; everything else was seen in the frames and stays.</summary>
-    private static readonly string[] FoundByFit = [FindingCode.SaturationNotReached, FindingCode.ShadowNotReached, FindingCode.NoiseBelowStep];
+    private static readonly string[] FoundByFit =
+    [
+        FindingCode.SaturationNotReached, FindingCode.ShadowNotReached, FindingCode.NoiseBelowStep, FindingCode.ShadowBanded, FindingCode.PreviewAdaptive,
+    ];
 
     /// <summary>Computes a profile's figures anew.</summary>
     /// <param name="profile">A finished profile.</param>
@@ -49,7 +52,7 @@ public static class Refit
             findings.AddRange(found);
             if (fitted is not null)
             {
-                isoProfiles.Add(fitted with { Previews = iso.Previews });
+                isoProfiles.Add(fitted.Levels.Any(l => l.PreviewCodes is not null) ? fitted : fitted with { Previews = iso.Previews });
             }
         }
 

@@ -13,13 +13,15 @@ internal sealed class SetMeasurement
     private readonly FrameSetContents _contents;
     private readonly CharacterisationOptions _options;
     private readonly IProgress<CharacterisationProgress>? _progress;
+    private readonly bool _hashesFiles;
     private readonly ConcurrentDictionary<string, string> _hashes = new(StringComparer.Ordinal);
     private readonly Dictionary<string, LevelStatistics> _measured = new(StringComparer.Ordinal);
     private readonly List<Finding> _findings;
     private int _framesDone;
 
-    private SetMeasurement(RawFileAccess files, FrameSetContents contents, CharacterisationOptions options, IProgress<CharacterisationProgress>? progress)
+    private SetMeasurement(RawFileAccess files, FrameSetContents contents, CharacterisationOptions options, bool hashesFiles, IProgress<CharacterisationProgress>? progress)
     {
+        _hashesFiles = hashesFiles;
         _files = files;
         _contents = contents;
         _options = options;
@@ -28,20 +30,29 @@ internal sealed class SetMeasurement
     }
 
     /// <summary>Measures a set.</summary>
+    /// <param name="files">How its files are opened.</param>
+    /// <param name="contents">Its folder.</param>
+    /// <param name="options">What the user chose.</param>
+    /// <param name="hashesFiles">Whether each file's SHA-256 is wanted: a profile names its files by it.</param>
+    /// <param name="progress">Told after every level.</param>
+    /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="FrameSetRefusedException">The set can give no figures.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
     public static Task<MeasuredSet> RunAsync(
         RawFileAccess files,
         FrameSetContents contents,
         CharacterisationOptions options,
+        bool hashesFiles,
         IProgress<CharacterisationProgress>? progress,
-        CancellationToken cancellation) => new SetMeasurement(files, contents, options, progress).RunAsync(cancellation);
+        CancellationToken cancellation) => new SetMeasurement(files, contents, options, hashesFiles, progress).RunAsync(cancellation);
 
     private async Task<MeasuredSet> RunAsync(CancellationToken cancellation)
     {
         List<SetFrame> frames = [.. _contents.Frames];
         FrameSet set = Build(frames);
-        MeasurementArea area = new AreaChooser(_files, _contents.Folder, _options).Choose(set, cancellation);
+        var chooser = new AreaChooser(_files, _contents.Folder, _options);
+        MeasurementArea area = chooser.Choose(set, cancellation);
+        bool isReviewed = _options.Region is not null;
         while (true)
         {
             IReadOnlyList<SetFrame> damaged = await MeasureMissingAsync(set, area, cancellation);
@@ -49,7 +60,18 @@ internal sealed class SetMeasurement
             _findings.AddRange(duplicates);
             if (damaged.Count + copies.Count == 0)
             {
-                return new MeasuredSet(set, [.. Statistics(set)], area, _hashes);
+                LevelStatistics[] statistics = [.. Statistics(set)];
+                if (isReviewed || RegionReview.BetterThan(area.Region, statistics) is not { } better)
+                {
+                    return new MeasuredSet(set, statistics, area, _hashes);
+                }
+
+                // One frame misled: all levels are measured again where all of them are even.
+                area = chooser.AreaOf(set, better) with { FieldMissing = area.FieldMissing };
+                isReviewed = true;
+                _measured.Clear();
+                _framesDone = 0;
+                continue;
             }
 
             frames.RemoveAll(f => damaged.Contains(f) || copies.Contains(f));
@@ -146,7 +168,7 @@ internal sealed class SetMeasurement
         string path = Path.Combine(_contents.Folder, frame.File);
         try
         {
-            if (!_hashes.ContainsKey(frame.File))
+            if (_hashesFiles && !_hashes.ContainsKey(frame.File))
             {
                 _hashes[frame.File] = FileHash.Sha256(path, cancellation);
             }

@@ -104,12 +104,12 @@ public sealed class CharacteriseCommandTests : IDisposable
     [Fact]
     public async Task Characterise_Report_IsWrittenAndNamed()
     {
-        string charts = _folder.File("charts");
+        string charts = _folder.File("report");
 
         CommandRun run = await CommandRun.OfAsync(CommandRun.Sample, "characterise", _folder.Path, "--out", Out, "--report", charts);
 
         Assert.True(Directory.Exists(charts));
-        Assert.Contains($"Charts: {charts}", run.Output, StringComparison.Ordinal);
+        Assert.Contains($"Report: {Path.Combine(charts, "report.html")}", run.Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -26,6 +26,7 @@ public sealed class CommandLineTests
     [InlineData("--help")]
     [InlineData("characterise", "--help")]
     [InlineData("rehearse", "-h")]
+    [InlineData("place", "--help")]
     public async Task Help_EveryCommand_FitsEightyColumnsAndHasExamples(params string[] args)
     {
         CommandRun run = await CommandRun.OfAsync(CommandRun.Sample, args);

@@ -21,7 +21,7 @@ internal sealed record CommandRun(int Status, string Output, string Error)
             return Task.FromResult(profile);
         },
         Rehearse = (_, _, _, _) => [],
-        WriteCharts = (_, folder, _) =>
+        WriteReport = (_, folder, _) =>
         {
             Directory.CreateDirectory(folder);
             return [];

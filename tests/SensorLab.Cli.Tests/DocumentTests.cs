@@ -78,7 +78,7 @@ public sealed partial class DocumentTests
     {
         string readme = File.ReadAllText(PathOf("README.md"));
 
-        foreach (int status in new[] { ExitStatus.Done, ExitStatus.ProgramFault, ExitStatus.Usage, ExitStatus.Refused, ExitStatus.File, ExitStatus.Cancelled })
+        foreach (int status in new[] { ExitStatus.Done, ExitStatus.ProgramFault, ExitStatus.Usage, ExitStatus.Refused, ExitStatus.File, ExitStatus.Changed, ExitStatus.Undecided, ExitStatus.Cancelled })
         {
             Assert.Contains($"\n| {status} | ", readme, StringComparison.Ordinal);
         }

@@ -24,7 +24,7 @@ public sealed class EndToEndTests(RehearsedSet set) : IClassFixture<RehearsedSet
     [Fact]
     public async Task Characterise_RehearsedSet_MeetsItsTruth()
     {
-        CommandRun run = await CharacteriseAsync(set.Frames, "--report", _folder.File("charts"), "--truth", set.Truth);
+        CommandRun run = await CharacteriseAsync(set.Frames, "--report", _folder.File("report"), "--truth", set.Truth);
 
         Assert.Equal(0, run.Status);
         IReadOnlyDictionary<string, double> truth = Assert.Single(TruthFile.Read(set.Truth)).Figures;
@@ -36,7 +36,7 @@ public sealed class EndToEndTests(RehearsedSet set) : IClassFixture<RehearsedSet
         Assert.Equal(1, green.GainElectronPerDn!.Value!.Value / truth["gainElectronPerDn"], GainTolerance);
         Assert.Equal(1, green.ReadNoiseElectron!.Value!.Value / truth["readNoiseElectron"], ReadNoiseTolerance);
         Assert.Equal(1, green.SaturationDn!.Value!.Value / truth["saturationDn"], SaturationTolerance);
-        Assert.True(File.Exists(Path.Combine(_folder.File("charts"), "latitude-ruler.svg")));
+        Assert.True(File.Exists(Path.Combine(_folder.File("report"), "charts", "latitude-ruler.svg")));
         Assert.Contains("   400  clips, stops above grey", run.Output, StringComparison.Ordinal);
     }
 

@@ -18,6 +18,29 @@ public sealed class SensorProfileSchemaTests
     public void Schema_WrittenProfile_IsValid(string text) => Assert.True(IsValid(Schema, text));
 
     [Fact]
+    public void Schema_PreviewsWithAllTheirParts_AreValidAndHeldToTheirDomains()
+    {
+        SensorProfile profile = WithOneIso(SampleProfiles.ThreeIsos());
+        IsoProfile iso = profile.IsoProfiles[0];
+        SensorProfile full = profile with
+        {
+            IsoProfiles =
+            [
+                iso with
+                {
+                    Levels = [iso.Levels[1] with { PreviewCodes = [new PreviewCodes("neutral", 0, 120.5, 118, 117)] }],
+                    Previews = [iso.Previews[0] with { ClippingChannel = "R", HiddenShadowEv = SampleProfiles.Measured(-1, 0.1) }],
+                },
+            ],
+        };
+        string text = ProfileText.Of(full);
+
+        Assert.True(IsValid(Schema, text));
+        Assert.False(IsValid(Schema, text.Replace("120.5", "256.5", StringComparison.Ordinal)));
+        Assert.False(IsValid(Schema, text.Replace("\"clippingChannel\": \"R\"", "\"clippingChannel\": \"G1\"", StringComparison.Ordinal)));
+    }
+
+    [Fact]
     public void Schema_FurtherPropertiesAnywhere_AreAllowed()
     {
         JsonNode document = JsonNode.Parse(Full)!;

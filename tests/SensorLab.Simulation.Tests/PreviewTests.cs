@@ -66,6 +66,23 @@ public sealed class PreviewTests
         Assert.Null(RehearsalTruth.Of(FlawStage.Plan("preview-missing"))[0].Previews);
     }
 
+    [Fact]
+    public void Of_FurtherLooks_AddOneFrameALevelAndTheirOwnTruth()
+    {
+        var hard = new PreviewLook { Name = "hard", ClipEv = 2, ShadowEndEv = -4, MiddleGreyCode = 110 };
+        RehearsalOptions options = FlawStage.Options with { IsoValues = [100] };
+        RehearsalPlan one = FlawStage.Plan(options);
+        RehearsalPlan two = FlawStage.Plan(options with { Body = options.Body with { FurtherLooks = [hard] } });
+
+        int levels = one.Frames.Count(frame => frame.Role == FrameRole.Bracket) / 2;
+        Assert.Equal(one.Frames.Count + levels, two.Frames.Count);
+        Assert.Equal(levels, two.Frames.Count(frame => frame.Raw.Metadata.Look == "hard" && frame.Columns["look"] == "hard"));
+        IReadOnlyList<PreviewTruth> truth = RehearsalTruth.Of(two)[0].Previews!;
+        Assert.Equal(["neutral", "hard"], truth.Select(preview => preview.Look));
+        Assert.Equal(0.7, truth[0].ClipEv - truth[1].ClipEv, 1e-9);
+        Assert.All(truth[1].ToneCurve, point => Assert.Equal(point.Code, hard.CodeAt(point.Ev + 2 - truth[1].ClipEv), 1e-9));
+    }
+
     private static byte[] DecodedByLibTiff(JpegPreview preview)
     {
         RehearsalPlan plan = FlawStage.Plan();

@@ -112,6 +112,24 @@ public sealed class VirtualCameraTests
         Near(Variance(difference), total, totalError);
     }
 
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void Expose_MaskedMarginWithABlackOfItsOwn_IsOffByIt(double digitalFactor)
+    {
+        // Above 4,000 sites of 1.3 DN, twice that pushed: 0.04 DN.
+        const double ShiftDn = -7;
+        const double StandardErrorDn = 0.04;
+        VirtualBody body = Mono with { MaskedLeftPixels = 32, MaskedTopPixels = 16, MaskedBlackShiftDn = ShiftDn };
+        var camera = new VirtualCamera(body);
+        ushort[] codes = Frame(camera, body.At(100) with { DigitalFactor = digitalFactor }, 0, 3);
+        double MeanOf(PixelRectangle area) => Enumerable.Range(area.Y, area.Height).Average(row =>
+            codes.AsSpan((row * camera.Layout.WidthPixels) + area.X, area.Width).ToArray().Average(code => (double)code));
+        double active = MeanOf(camera.Layout.ActiveArea);
+
+        Assert.All(camera.Layout.MaskedAreas, area => Near(MeanOf(area) - active, ShiftDn, StandardErrorDn));
+    }
+
     [Fact]
     public void Expose_MaskedMargin_SeesNoLight()
     {

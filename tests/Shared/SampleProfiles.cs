@@ -121,7 +121,8 @@ internal static class SampleProfiles
                 FirstClipEv = Measured(SampleSensor.AboveEv - 0.08, 0.004),
                 LimitingChannel = names.Length > 1 ? "G1" : names[0],
                 LimitingChannelBelow = names[^1],
-                BandsEndEv = Measured(5.5, 0.1),
+                // Bands are told of only where they show before the shadow end, here at the lowest ISO alone.
+                BandsEndEv = sensor.ShadowEnd(10).PerPixel?.Value > 5.5 ? Measured(5.5, 0.1) : null,
                 BelowEv = [.. SampleSensor.Criteria.Select(sensor.ShadowEnd)],
             },
             SnrCurve = [.. Enumerable.Range(-16, 23).Select(half => sensor.SnrPoint(half * 0.5))],

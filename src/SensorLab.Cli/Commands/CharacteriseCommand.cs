@@ -12,7 +12,7 @@ internal sealed class CharacteriseCommand
     private static readonly string[] Examples =
     [
         "sensorlab characterise skerry-lm2 --out skerry-lm2.json",
-        "sensorlab characterise skerry-lm2 --out skerry-lm2.json --report charts",
+        "sensorlab characterise skerry-lm2 --out skerry-lm2.json --report lm2-report",
         "sensorlab characterise skerry-lm2 --out lm2.json --snr 7 --delivery 2400x1600",
         "sensorlab characterise practice --out p.json --truth practice.truth.json",
         "sensorlab characterise skerry-lm2.json --out lm2-snr7.json --snr 7",
@@ -28,7 +28,7 @@ internal sealed class CharacteriseCommand
         Required = true,
     };
 
-    private readonly Option<string?> _report = new("--report") { HelpName = "FOLDER", Description = "Write charts into this folder, as SVG and PNG." };
+    private readonly Option<string?> _report = new("--report") { HelpName = "FOLDER", Description = "Write the report into this folder: a page, a PDF, charts and tables." };
 
     private readonly Option<string?> _truth = new("--truth")
     {
@@ -92,7 +92,7 @@ internal sealed class CharacteriseCommand
         SensorProfileWriter.WriteFile(profile, path, cancellation);
         if (report is not null)
         {
-            _workbench.WriteCharts(profile, report, cancellation);
+            _workbench.WriteReport(profile, report, cancellation);
         }
 
         FindingText.Write(_terminal.Error, profile.Findings);
@@ -103,7 +103,7 @@ internal sealed class CharacteriseCommand
         else
         {
             WriteTables(profile, truth);
-            WriteLines([$"Sensor profile: {path}", .. report is null ? [] : new[] { $"Charts: {report}" }]);
+            WriteLines([$"Sensor profile: {path}", .. report is null ? [] : new[] { ReportSummary.PlaceLine(report) }]);
         }
 
         return ExitStatus.Done;
@@ -144,7 +144,7 @@ internal sealed class CharacteriseCommand
 
     private void WriteTables(SensorProfile profile, IReadOnlyList<TruthFile.IsoFigures>? truth)
     {
-        WriteLines([.. LatitudeTable.Lines(profile), string.Empty]);
+        WriteLines([.. ReportSummary.Lines(profile), string.Empty]);
         if (truth is not null)
         {
             WriteLines([.. TruthTable.Lines(profile, truth), string.Empty]);

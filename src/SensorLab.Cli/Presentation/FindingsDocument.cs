@@ -8,7 +8,7 @@ namespace SensorLab.Cli.Presentation;
 /// <summary>The JSON document of a refusal: <c>{"findings": […]}</c>, each finding as a sensor profile holds it.</summary>
 internal static class FindingsDocument
 {
-    private static readonly JsonSerializerOptions Format = new()
+    internal static readonly JsonSerializerOptions Format = new()
     {
         PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
         WriteIndented = true,

@@ -15,7 +15,7 @@ internal static class LatitudeTable
     /// <summary>The table of a sensor profile.</summary>
     public static IReadOnlyList<string> Lines(SensorProfile profile) =>
     [
-        .. HeadingOf(profile),
+        .. BodyLine.Lines(profile.Body, profile.RecordingMode.Description),
         string.Empty,
         "        Clips at        Clean, SNR 40,   Texture, SNR 10,  Middle grey",
         "   ISO  stops above     down to stops    down to stops     green DN",
@@ -25,20 +25,6 @@ internal static class LatitudeTable
         string.Empty,
         .. FooterOf(profile),
     ];
-
-    private static IEnumerable<string> HeadingOf(SensorProfile profile)
-    {
-        BodyIdentity body = profile.Body;
-        string name = string.Join(' ', new[] { body.Maker, body.Model }.OfType<string>());
-        string[] parts =
-        [
-            name.Length > 0 ? name : "Unnamed body",
-            body.SerialNumber is null ? string.Empty : $"serial number {body.SerialNumber}",
-            body.Firmware is null ? string.Empty : $"firmware {body.Firmware}",
-            profile.RecordingMode.Description ?? string.Empty,
-        ];
-        return WrappedText.Lines(Printable(string.Join(", ", parts.Where(p => p.Length > 0))));
-    }
 
     private static IEnumerable<string> IsoLines(SensorProfile profile, IsoProfile iso)
     {
@@ -55,6 +41,11 @@ internal static class LatitudeTable
         {
             string size = profile.Delivery is { } d ? string.Create(CultureInfo.InvariantCulture, $"At {d.WidthPixels}x{d.HeightPixels}") : "At delivery";
             yield return string.Create(CultureInfo.InvariantCulture, $"        {size}, SNR {end.Snr:0.##}: {StopText.Of(end.AtDelivery)} stops below grey");
+        }
+
+        if (latitude.BandsEndEv is { } bands)
+        {
+            yield return $"        Bands show from {StopText.Of(bands)} stops below grey down";
         }
 
         string[] doubts = DoubtsOf(profile, iso.Iso);
@@ -119,6 +110,4 @@ internal static class LatitudeTable
             .Distinct()
             .Order(StringComparer.Ordinal),
     ];
-
-    private static string Printable(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
 }

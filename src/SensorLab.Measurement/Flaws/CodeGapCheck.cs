@@ -5,8 +5,8 @@ namespace SensorLab.Measurement.Flaws;
 /// <summary>gain-digital and channel-scaled: gaps between the codes of all channels, or of some.</summary>
 internal sealed class CodeGapCheck : IIsoCheck
 {
-    /// <summary>Factors that differ by less are one factor.</summary>
-    private const double SameFactor = 1.02;
+    /// <summary>Factors that differ by less are one factor: less is a missing code here and there.</summary>
+    private const double SameFactor = 1.002;
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {

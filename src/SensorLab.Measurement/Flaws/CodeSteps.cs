@@ -11,7 +11,8 @@ internal sealed class CodeSteps
     /// <summary>Gaps and mean step from which on codes were multiplied: a converter's own missing codes are fewer.</summary>
     private const int FewestGaps = 5;
 
-    private const double SmallestFactor = 1.005;
+    /// <summary>Less moves no figure by half of what it may be off.</summary>
+    private const double SmallestFactor = 1.002;
 
     private readonly IReadOnlyList<LevelSpacing>[] _channels;
 

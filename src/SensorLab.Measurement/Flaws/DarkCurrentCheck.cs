@@ -25,7 +25,7 @@ internal sealed class DarkCurrentCheck : IIsoCheck
             evidence.Iso,
             perSecond,
             "electron",
-            $"At ISO {evidence.Iso} dark signal grows by {perSecond:F2} electrons a second: after {rise.Longest.Record.ExposureSeconds:G3} s it adds {extra:F2} electrons of noise to the shadows. Black is the mean of short and long dark frames and off by {rise.RiseDn.Value / 2:F2} DN for either; not compensated.",
+            $"At ISO {evidence.Iso} dark signal grows by {perSecond:F2} electrons a second: after {rise.Longest.Record.ExposureSeconds:G3} s it adds {extra:F2} electrons of noise to the shadows. {BlackWords.Of(evidence, rise)}",
             double.IsNaN(metered) || metered < 1 ? "Nothing to do for short exposures; let the body cool down before long ones." : "Let the body cool down, or use shorter exposures and more light.").In([rise.Longest]);
     }
 }

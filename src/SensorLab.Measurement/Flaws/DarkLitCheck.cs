@@ -2,7 +2,10 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Flaws;
 
-/// <summary>dark-lit: what long dark frames have more than short ones follows the channels' sensitivities, or falls off to one side.</summary>
+/// <summary>
+/// dark-lit: what long dark frames have more than short ones follows the channels' sensitivities, falls off to one side, or
+/// is missing in the optical black pixels.
+/// </summary>
 /// <remarks>Light that reached all dark frames alike shows in the lit ones instead, whose own zero then lies below black.</remarks>
 internal sealed class DarkLitCheck : IIsoCheck
 {
@@ -10,21 +13,27 @@ internal sealed class DarkLitCheck : IIsoCheck
     {
         if (DarkRise.Of(evidence) is { } rise && (rise.IsColoured || rise.IsTilted))
         {
-            yield return Lit(evidence, rise.IsColoured ? rise.LightDn!.Value.Value : rise.TotalDn, [rise.Longest]);
+            yield return Lit(evidence, rise.IsColoured ? rise.LightDn!.Value.Value : rise.TotalDn, [rise.Longest], BlackWords.Of(evidence, rise));
+            yield break;
+        }
+
+        if (OpticalBlack.Of(evidence) is { IsLight: true } mask)
+        {
+            yield return Lit(evidence, mask.LightDn, [evidence.Darks.MaxBy(d => d.Record.ExposureSeconds)!], "Not compensated: black is too high by a part of that, read noise too.");
             yield break;
         }
 
         if (LitBlack.Of(evidence) is { } zero && zero.IsOff && zero.ShiftDn.Value < 0 && DarkRange.Of(evidence) is { IsDrift: false })
         {
-            yield return Lit(evidence, -zero.ShiftDn.Value, [.. evidence.Darks]);
+            yield return Lit(evidence, -zero.ShiftDn.Value, [.. evidence.Darks], "Not compensated: black is too high by as much, read noise too.");
         }
     }
 
-    private static Finding Lit(IsoEvidence evidence, double dn, IReadOnlyList<EvidenceLevel> levels) => FlawFinding.Warning(
+    private static Finding Lit(IsoEvidence evidence, double dn, IReadOnlyList<EvidenceLevel> levels, string black) => FlawFinding.Warning(
         FindingCode.DarkLit,
         evidence.Iso,
         dn,
         "dn",
-        $"At ISO {evidence.Iso} light came into the dark frames: they are up to {dn:F2} DN brighter than darkness. Not compensated: black is too high by a part of that, read noise too.",
+        $"At ISO {evidence.Iso} light came into the dark frames: they are up to {dn:F2} DN brighter than darkness. {black}",
         "Shoot the dark frames again with the body cap on, the viewfinder covered, in a dark room.").In(levels);
 }

@@ -1,3 +1,5 @@
+using SensorLab.Measurement.Uncertainty;
+
 namespace SensorLab.Measurement.Flaws;
 
 /// <summary>How far the means of an ISO's dark frames lie apart within their levels.</summary>
@@ -28,6 +30,6 @@ internal sealed record DarkRange(double RangeDn, double Deviations)
             range = Math.Max(range, means.Max() - means.Min());
         }
 
-        return new DarkRange(range, degrees == 0 ? 0 : Significance.OfChiSquare(chiSquare, degrees));
+        return new DarkRange(range, degrees == 0 ? 0 : ChiSquareTest.Deviations(chiSquare, degrees));
     }
 }

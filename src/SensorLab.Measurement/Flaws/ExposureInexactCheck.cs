@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Flaws;
@@ -79,7 +80,7 @@ internal sealed class ExposureInexactCheck : IIsoCheck
         double excess = Math.Max(0, (squares / count) - flicker);
 
         // Neighbouring differences share levels: half of them count as independent.
-        return (Math.Sqrt(excess) / Math.Log(2), Significance.OfChiSquare(count / 2.0 * squares / (noise + (count * flicker)), count / 2.0), worst, largest / Math.Log(2));
+        return (Math.Sqrt(excess) / Math.Log(2), ChiSquareTest.Deviations(count / 2.0 * squares / (noise + (count * flicker)), count / 2.0), worst, largest / Math.Log(2));
     }
 
     private static double Place(ResponsePoint[] points, int i)

@@ -1,3 +1,5 @@
+using SensorLab.Measurement.Uncertainty;
+
 namespace SensorLab.Measurement.Flaws;
 
 /// <summary>How much the light of a level's frames differs, all channels together.</summary>
@@ -15,7 +17,7 @@ internal sealed record FrameLight(double ChiSquare, int DegreesOfFreedom, double
     public double Relative => Math.Sqrt(Math.Max(0, ExcessSquares) / DegreesOfFreedom);
 
     /// <summary>How far beyond chance it is, in standard deviations.</summary>
-    public double Deviations => Significance.OfChiSquare(ChiSquare, DegreesOfFreedom);
+    public double Deviations => ChiSquareTest.Deviations(ChiSquare, DegreesOfFreedom);
 
     /// <summary>The lit levels of an ISO that have frames to compare.</summary>
     public static IEnumerable<(EvidenceLevel Level, FrameLight Light)> OfAll(IsoEvidence evidence)

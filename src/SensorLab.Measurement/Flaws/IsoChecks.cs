@@ -13,7 +13,7 @@ public static class IsoChecks
         new RawFilteredCheck(), new TargetTexturedCheck(), new CodeGapCheck(), new CompandedCheck(), new DepthMixedCheck(), new BlackClippedCheck(),
     ];
 
-    private static readonly IIsoSeriesCheck[] ForAll = [new GainSharedCheck(), new IsoDisagreesCheck(), new GainSwitchCheck()];
+    private static readonly IIsoSeriesCheck[] ForAll = [new GainSharedCheck(), new IsoDisagreesCheck(), new IsoNoiseDisagreesCheck(), new GainSwitchCheck()];
 
     /// <summary>Examines the ISOs of a set.</summary>
     /// <param name="isos">Evidence of each ISO, in rising order.</param>

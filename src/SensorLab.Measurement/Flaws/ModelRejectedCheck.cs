@@ -1,6 +1,7 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Measurement.Latitude;
 using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Flaws;
@@ -8,8 +9,14 @@ namespace SensorLab.Measurement.Flaws;
 /// <summary>model-rejected: variances leave the photon-transfer line beyond chance and by more than a gain may be off.</summary>
 internal sealed class ModelRejectedCheck : IIsoCheck
 {
-    /// <summary>Root mean square of the relative residuals beyond noise: what gain may be off.</summary>
+    /// <summary>Root mean square of the relative residuals beyond noise, or what a parabola adds at the brightest point: what gain may be off.</summary>
     private const double SmallestResidual = 0.01;
+
+    /// <summary>
+    /// Standard deviations of the parabola's own term: one test a channel, with the sign and shape of what moves gain, where
+    /// the sum over all points drowns it.
+    /// </summary>
+    private const double ParabolaDeviations = 5;
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
@@ -18,10 +25,11 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         {
             PhotonTransfer line = channel.PhotonTransfer!;
             double black = DarkScatter.VarianceDn2(evidence, evidence.Channels.ToList().IndexOf(channel));
-            (double residual, double wavering, double chiSquare) = Misfit(channel, line, black);
-            if (Significance.OfChiSquare(chiSquare, line.DegreesOfFreedom) > Significance.Deviations && residual > SmallestResidual)
+            Misfit misfit = MisfitOf(channel, line, black);
+            bool scattered = ChiSquareTest.Deviations(misfit.ChiSquare, line.DegreesOfFreedom) > Significance.Deviations && misfit.Residual > SmallestResidual;
+            if (scattered || (misfit.ParabolaDeviations > ParabolaDeviations && misfit.ParabolaShare > SmallestResidual))
             {
-                rejected.Add((channel.Name, residual, wavering));
+                rejected.Add((channel.Name, Math.Max(misfit.Residual, misfit.ParabolaShare), misfit.Wavering));
             }
         }
 
@@ -39,8 +47,7 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         }
     }
 
-    /// <summary>Root mean square of relative residuals beyond noise, and the wavering w of response that would explain them: w²·S² of variance beside the line.</summary>
-    private static (double Residual, double Wavering, double ChiSquare) Misfit(ChannelModel channel, PhotonTransfer line, double blackVarianceDn2)
+    private static Misfit MisfitOf(ChannelModel channel, PhotonTransfer line, double blackVarianceDn2)
     {
         ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level))];
         double black = channel.Noise[NoiseParameter.BlackDn];
@@ -51,9 +58,15 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         double[] noises = [.. levels.Select((l, i) => RelativeVariance(l, line, signals[i], blackVarianceDn2))];
         double residual = Math.Sqrt(Math.Max(0, relative.Average(r => (r - 1) * (r - 1)) - noises.Average()));
         double chiSquare = relative.Zip(noises).Sum(p => (p.First - 1) * (p.First - 1) / p.Second);
-        Matrix<double> design = Matrix<double>.Build.Dense(levels.Length, 3, (row, power) => Math.Pow(signals[row], power) / expected[row]);
-        Vector<double> parabola = design.QR().Solve(Vector<double>.Build.Dense(relative));
-        return (residual, Math.Sqrt(Math.Abs(parabola[2])), chiSquare);
+        Matrix<double> design = Matrix<double>.Build.Dense(levels.Length, 3, (row, power) => Math.Pow(signals[row], power) / expected[row] / Math.Sqrt(noises[row]));
+        Vector<double> observed = Vector<double>.Build.Dense(levels.Length, row => relative[row] / Math.Sqrt(noises[row]));
+        Matrix<double> triangle = design.QR().R;
+        double square = design.QR().Solve(observed)[2];
+
+        // The last row of R alone holds what the square's term has beside the others.
+        double deviations = Math.Abs(square * triangle[2, 2]);
+        double top = signals.Max();
+        return new Misfit(residual, Math.Sqrt(Math.Abs(square)), chiSquare, Math.Abs(square) * top * top / line.VarianceAt(top), deviations);
     }
 
     /// <summary>Relative variance of a level's variance, and of what the line gives where its mean is off by row noise and drift.</summary>
@@ -68,4 +81,12 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         double variance = PhotonTransferEstimator.VarianceOfVariance(line, point) + (line.GainDnPerElectron * line.GainDnPerElectron * mean);
         return variance / Math.Pow(line.VarianceAt(signal), 2);
     }
+
+    /// <summary>How a channel's variances leave the line.</summary>
+    /// <param name="Residual">Root mean square of the relative residuals beyond noise.</param>
+    /// <param name="Wavering">The wavering w of response that would explain them: w²·S² of variance beside the line.</param>
+    /// <param name="ChiSquare">Squared residuals over their variances.</param>
+    /// <param name="ParabolaShare">What a term of S² has of the variance at the brightest point.</param>
+    /// <param name="ParabolaDeviations">That term over its standard uncertainty.</param>
+    private sealed record Misfit(double Residual, double Wavering, double ChiSquare, double ParabolaShare, double ParabolaDeviations);
 }

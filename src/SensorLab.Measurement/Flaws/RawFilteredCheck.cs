@@ -12,6 +12,12 @@ internal sealed class RawFilteredCheck : IIsoCheck
     /// <summary>A correlation of 0.3 % lowers variance by 1.2 %: what gain may be off.</summary>
     private const double SmallestCorrelation = 0.003;
 
+    /// <summary>
+    /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to two such tests,
+    /// and their uncertainty hangs on nothing but the number of pairs.
+    /// </summary>
+    private const double Deviations = 4;
+
     /// <summary>Where pixels saturate, what is left of noise is no longer the sensor's.</summary>
     private const double HighestShare = 0.7;
 
@@ -62,7 +68,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
         }
 
         double mean = sum / Math.Max(weights, double.Epsilon);
-        return (mean, mean > SmallestCorrelation && mean > Significance.Deviations / Math.Sqrt(weights));
+        return (mean, mean > SmallestCorrelation && mean > Deviations / Math.Sqrt(weights));
     }
 
     /// <summary>The share that a pixel takes from its four neighbours' mean to make a correlation, by bisection.</summary>

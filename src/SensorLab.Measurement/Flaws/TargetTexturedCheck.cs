@@ -13,6 +13,12 @@ internal sealed class TargetTexturedCheck : IIsoCheck
     /// <summary>Relative standard deviation below which texture moves PRNU by less than a percent of the signal's.</summary>
     private const double SmallestRelative = 0.001;
 
+    /// <summary>
+    /// Standard deviations beyond chance, which brings 3·10⁻⁶ a test: an ISO is put to one, and its uncertainty hangs on
+    /// variances and numbers of pairs that are known well.
+    /// </summary>
+    private const double Deviations = 4.5;
+
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         int green = evidence.Greens[0];
@@ -24,11 +30,9 @@ internal sealed class TargetTexturedCheck : IIsoCheck
 
         double[] shared = [.. levels.Select(l => Texture(l, green, evidence.SignalDn(l, green)))];
         double square = shared.Average();
-
-        // All levels see the same texture and the same pixels: they do not average the pattern's own sampling out.
-        double uncertainty = levels.Average(l => PatternUncertainty(l, green, evidence.SignalDn(l, green)));
+        double uncertainty = Uncertainty(levels, green, evidence);
         double relative = Math.Sqrt(Math.Max(0, square));
-        if (relative > SmallestRelative && square > Significance.Deviations * uncertainty)
+        if (relative > SmallestRelative && square > Deviations * uncertainty)
         {
             yield return FlawFinding.Warning(
                 FindingCode.TargetTextured,
@@ -52,10 +56,25 @@ internal sealed class TargetTexturedCheck : IIsoCheck
         return mixed / (frames * frames * signal * signal);
     }
 
-    private static double PatternUncertainty(EvidenceLevel level, int channel, double signal)
+    /// <summary>Standard uncertainty of the mean covariance without texture.</summary>
+    /// <remarks>All levels see the same pixels: the sampling of their pattern does not average out over levels; temporal noise does.</remarks>
+    private static double Uncertainty(EvidenceLevel[] levels, int channel, IsoEvidence evidence)
     {
-        ChannelStatistics own = level.Statistics.Channels[channel];
-        double frames = level.Record.Frames;
-        return own.StackNeighbours.VarianceDn2 / (frames * frames * signal * signal) / Math.Sqrt(2 * own.StackNeighbours.Pairs);
+        double pattern = 0;
+        double temporal = 0;
+        foreach (EvidenceLevel level in levels)
+        {
+            ChannelStatistics own = level.Statistics.Channels[channel];
+            double frames = level.Record.Frames;
+            double norm = Math.Pow(frames * evidence.SignalDn(level, channel), 2) * Math.Sqrt(2 * own.StackNeighbours.Pairs);
+            double total = own.StackNeighbours.VarianceDn2 / norm;
+            double resting = Math.Max(0, own.StackNeighbours.VarianceDn2 - (frames * own.TemporalNeighbours.VarianceDn2 / 2)) / norm;
+            pattern += resting / levels.Length;
+
+            // Twice: once of the sum's own covariance, once of the temporal one that is taken off it.
+            temporal += ((2 * total * total) - (resting * resting)) / (levels.Length * (double)levels.Length);
+        }
+
+        return Math.Sqrt((pattern * pattern) + temporal);
     }
 }

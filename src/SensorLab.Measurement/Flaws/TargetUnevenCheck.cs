@@ -3,7 +3,7 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Flaws;
 
-/// <summary>target-uneven: the light falls off over the region measured.</summary>
+/// <summary>target-uneven: the light falls off over the region measured, or so far beyond it that the rest of the field was left out.</summary>
 internal sealed class TargetUnevenCheck : IIsoCheck
 {
     /// <summary>What the blocks' own noise and fixed pattern reach in no clean set: 2 % of the brightest block.</summary>
@@ -28,7 +28,11 @@ internal sealed class TargetUnevenCheck : IIsoCheck
         double missing = 1 - (signals.Min() / signals.Max());
         double squares = channel.Frames[0].BlockSquares.Sum() / Enumerable.Range(0, channel.Blocks).Sum(b => (double)channel.DegreesOfFreedomOf(b));
         double noise = Math.Sqrt(squares / channel.PixelsOf(0)) / signals.Average();
-        if (missing > SmallestRelative && missing > RangeDeviations * noise)
+        if (evidence.Options.FieldMissing is { } field && field > Math.Max(missing, SmallestRelative))
+        {
+            yield return LeftOut(evidence, level, field);
+        }
+        else if (missing > SmallestRelative && missing > RangeDeviations * noise)
         {
             yield return FlawFinding.Note(
                 FindingCode.TargetUneven,
@@ -38,5 +42,17 @@ internal sealed class TargetUnevenCheck : IIsoCheck
                 $"At ISO {evidence.Iso} the darkest part of the region measured has {missing:P0} less light than the brightest. Compensated: noise is measured in small blocks, each with its own light.",
                 "Light the field from both sides and from farther away, or stop the lens down, if you want a larger region.").In([level]);
         }
+    }
+
+    private static Finding LeftOut(IsoEvidence evidence, EvidenceLevel level, double missing)
+    {
+        double share = level.Record.PixelsPerChannel * (double)evidence.Channels.Count / evidence.Options.SensorPixels;
+        return FlawFinding.Note(
+            FindingCode.TargetUneven,
+            evidence.Iso,
+            missing,
+            "relative",
+            $"The darkest part of the field has {missing:P0} less light than the brightest. Compensated: only the most evenly lit {share:P0} of the frame are measured at ISO {evidence.Iso}; fewer pixels make all figures less certain.",
+            "Light the field from both sides and from farther away, or stop the lens down, if you want a larger region.").In([level]);
     }
 }

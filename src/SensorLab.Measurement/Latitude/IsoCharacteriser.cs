@@ -1,4 +1,6 @@
+using SensorLab.Measurement.Previews;
 using SensorLab.Measurement.Sets;
+using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Latitude;
@@ -47,8 +49,17 @@ public sealed class IsoCharacteriser
         channels = metered;
         NoiseModel pooled = NoiseModel.Pooled([.. channels.Where(c => c.Name is "G1" or "G2" or "Y").Select(c => c.Noise)]);
         ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, _options))];
-        IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, _options);
+        BandsEnd? bands = BandsEnd.Of(channels, pooled, pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));
+        IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, _options) with { BandsEndEv = bands?.BelowGreyEv.ToFigure() };
         _findings.AddRange(LatitudeFindings.Of(_iso, channels, pooled, _options));
+        if (bands is not null)
+        {
+            _findings.Add(LatitudeFindings.ShadowBanded(_iso, bands, pooled));
+        }
+
+        LevelRecord[] levels = [.. _levels.Select(l => Published(l, channels, pooled))];
+        (IReadOnlyList<PreviewProfile> previews, IReadOnlyList<Finding> adaptive) = PreviewEstimator.Of(_iso, levels, profiles, latitude);
+        _findings.AddRange(adaptive);
         int? readings = _options.Grey == GreyMethod.Metered ? MeterReadings() : null;
         return new IsoProfile
         {
@@ -58,7 +69,8 @@ public sealed class IsoCharacteriser
             Channels = profiles,
             Latitude = latitude,
             SnrCurve = SnrCurveBuilder.Build(pooled),
-            Levels = [.. _levels.Select(l => Published(l, channels, pooled))],
+            Levels = levels,
+            Previews = previews,
         };
     }
 

@@ -6,7 +6,7 @@ namespace SensorLab.Measurement.Latitude;
 internal static class IsoLatitudeBuilder
 {
     /// <summary>The criterion where none is named.</summary>
-    private const double DefaultSnr = 10;
+    public const double DefaultSnr = 10;
 
     /// <summary>Standard deviations within which the two greens count as one channel.</summary>
     private const double GreenThreshold = 3;

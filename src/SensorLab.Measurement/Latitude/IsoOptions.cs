@@ -27,6 +27,12 @@ public sealed record IsoOptions
     /// <summary>The white level that the files declare, in DN.</summary>
     public double? DeclaredWhiteDn { get; init; }
 
+    /// <summary>
+    /// Light that the darkest part of the field lacks to the brightest, as a share, where a part of the field was left
+    /// out for it; null where all of it was measured, or where the user named the region.
+    /// </summary>
+    public double? FieldMissing { get; init; }
+
     /// <summary>The criteria of every profile: 40 and 10 as in ISO 12232, 20, 4, and 1 as in EMVA 1288.</summary>
     public static IReadOnlyList<double> StandardCriteria { get; } = [40, 20, 10, 4, 1];
 }

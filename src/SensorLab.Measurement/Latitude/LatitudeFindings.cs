@@ -36,6 +36,23 @@ internal static class LatitudeFindings
         }
     }
 
+    public static Finding ShadowBanded(int iso, BandsEnd bands, NoiseModel pooled)
+    {
+        double sooner = Math.Log2(bands.SignalDn / pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));
+        double ev = bands.BelowGreyEv.Value;
+        string place = Text($"{Math.Abs(ev):F1} stops {(ev < 0 ? "above" : "below")} middle grey");
+        return new Finding
+        {
+            Code = FindingCode.ShadowBanded,
+            Severity = FindingSeverity.Warning,
+            Iso = iso,
+            Size = bands.LineElectron,
+            SizeUnit = "electron",
+            Message = Text($"At ISO {iso} {(bands.AreRows ? "rows" : "columns")} share {bands.LineElectron:F1} electrons of noise: bands show from {place} down, {sooner:F1} stops before the SNR falls to {IsoLatitudeBuilder.DefaultSnr:F0}. Not compensated: the shadow end stays the SNR's, and where bands show stands beside it."),
+            Remedy = Text($"Keep plain dark surfaces, a sky or a wall, brighter than {place}, or do not lift them; bands are seen sooner than grain."),
+        };
+    }
+
     private static Finding NotSaturated(int iso, string[] names, int channels) => new()
     {
         Code = FindingCode.SaturationNotReached,

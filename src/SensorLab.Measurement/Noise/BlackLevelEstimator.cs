@@ -4,7 +4,7 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Noise;
 
-/// <summary>The black level of a channel: the mean of its dark frames.</summary>
+/// <summary>The black level of a channel: the mean of its dark frames, of the short ones where dark signal grows with exposure.</summary>
 public static class BlackLevelEstimator
 {
     /// <summary>Standard deviations by which dark frames may scatter before their scatter replaces what noise explains.</summary>
@@ -19,7 +19,9 @@ public static class BlackLevelEstimator
     /// <summary>Estimates the black level.</summary>
     /// <param name="darks">The channel's dark levels, one or more.</param>
     /// <returns>Mean in DN; the uncertainty covers temporal noise, drift between frames and the sampling of DSNU.</returns>
-    public static Estimate Of(IReadOnlyList<ChannelLevel> darks)
+    public static Estimate Of(IReadOnlyList<ChannelLevel> darks) => OfUnlit(DarkSignal.WithoutIt(darks));
+
+    private static Estimate OfUnlit(IReadOnlyList<ChannelLevel> darks)
     {
         double[] means = [.. darks.SelectMany(d => d.Channel.FrameMeansDn)];
         double mean = means.Average();
@@ -58,7 +60,8 @@ public static class BlackLevelEstimator
         return range * range / 12;
     }
 
-    private static double TemporalVarianceOfFrameMean(ChannelLevel level) => VarianceOfMean(level, level.Channel.TemporalParts!);
+    /// <summary>Variance of a frame's mean by temporal noise alone, in DN².</summary>
+    internal static double TemporalVarianceOfFrameMean(ChannelLevel level) => VarianceOfMean(level, level.Channel.TemporalParts!);
 
     private static double PatternVarianceOfMean(ChannelLevel level) => VarianceOfMean(level, level.Channel.FixedPatternParts!);
 

@@ -112,17 +112,7 @@ internal sealed class ChannelAccumulator
     /// <summary>Replaces the defects of the block just measured: a strong one hides weaker ones until it is gone.</summary>
     private void ReplaceDefects(BlockWorkspace workspace, int blockRow, int firstColumn, int columns)
     {
-        if (_knownOfRow.Any(site => site.Column >= firstColumn && site.Column < firstColumn + columns))
-        {
-            foreach ((int row, int column) in _knownOfRow.Where(site => site.Column >= firstColumn && site.Column < firstColumn + columns))
-            {
-                DefectFilter.Replace(_bands, row, firstColumn, column, columns);
-                _defects++;
-            }
-
-            workspace.Measure(_bands, firstColumn, columns);
-        }
-
+        ReplaceKnown(workspace, firstColumn, columns);
         for (int round = 0; round < MostDefectRounds; round++)
         {
             IReadOnlyList<(int Row, int Column)> defects = _defectFilter.Apply(_bands, firstColumn, workspace);
@@ -137,6 +127,31 @@ internal sealed class ChannelAccumulator
                 _sites.UnionWith(defects.Select(d => ((_grid.FirstRowOf(blockRow) + d.Row) * _grid.Width) + d.Column));
             }
 
+            workspace.Measure(_bands, firstColumn, columns);
+        }
+    }
+
+    /// <summary>Replaces what the darks showed in the block just measured.</summary>
+    private void ReplaceKnown(BlockWorkspace workspace, int firstColumn, int columns)
+    {
+        (int Row, int Column)[] known = [.. _knownOfRow.Where(site => site.Column >= firstColumn && site.Column < firstColumn + columns)];
+        foreach (IGrouping<int, int> row in known.GroupBy(site => site.Row, site => site.Column - firstColumn))
+        {
+            bool[] defects = new bool[columns];
+            foreach (int column in row)
+            {
+                defects[column] = true;
+            }
+
+            foreach (int column in row)
+            {
+                DefectFilter.Replace(_bands, row.Key, firstColumn, column, defects);
+            }
+        }
+
+        if (known.Length > 0)
+        {
+            _defects += known.Length;
             workspace.Measure(_bands, firstColumn, columns);
         }
     }

@@ -5,19 +5,19 @@ namespace SensorLab.Measurement.Statistics;
 /// <summary>How brightly each part of the frame is lit: means over cells, a coarse picture of one frame.</summary>
 public sealed class FieldMap
 {
-    private const int MostColumns = 48;
-    private const int MostRows = 32;
-    private const int SmallestCell = 8;
+    /// <summary>Standard deviation over median magnitude of a normal variate, over the spread √1.5 of a second difference.</summary>
+    private const double DeviationOverMedian = 1.4826 / 1.224744871391589;
 
     private readonly double[] _meansDn;
 
-    private FieldMap(int columns, int rows, int cellWidth, int cellHeight, double[] meansDn)
+    internal FieldMap(int columns, int rows, (int Width, int Height) cell, double[] meansDn)
     {
         Columns = columns;
         Rows = rows;
-        CellWidth = cellWidth;
-        CellHeight = cellHeight;
-        _meansDn = meansDn;
+        CellWidth = cell.Width;
+        CellHeight = cell.Height;
+        _meansDn = CellOutliers.Replaced(meansDn, columns);
+        NoiseDn = Noise();
     }
 
     /// <summary>Cells a row.</summary>
@@ -35,10 +35,18 @@ public sealed class FieldMap
     /// <summary>Mean over all cells in DN.</summary>
     public double MeanDn => _meansDn.Average();
 
+    /// <summary>Standard deviation of a cell's mean about its neighbours' course, in DN: noise, which shading and an edge do not reach.</summary>
+    public double NoiseDn { get; }
+
     /// <summary>Mean of a cell over all channels in DN.</summary>
     /// <param name="row">Row of the cell.</param>
     /// <param name="column">Column of the cell.</param>
     public double this[int row, int column] => _meansDn[(row * Columns) + column];
+
+    /// <summary>What the darkest cell lacks to the brightest one.</summary>
+    /// <param name="blackDn">Black level in DN, below the darkest cell.</param>
+    /// <returns>The share of the brightest cell's signal, from 0 to 1.</returns>
+    public double MissingShare(double blackDn) => 1 - Math.Clamp((_meansDn.Min() - blackDn) / (_meansDn.Max() - blackDn), 0, 1);
 
     /// <summary>Draws the map of a frame.</summary>
     /// <param name="reader">The frame, at its first row; it is read to the end of its active area.</param>
@@ -47,36 +55,30 @@ public sealed class FieldMap
     public static FieldMap Of(IMosaicReader reader)
     {
         PixelRectangle active = reader.Frame.Layout.ActiveArea;
-        int columns = Math.Clamp(active.Width / SmallestCell, 1, MostColumns);
-        int rows = Math.Clamp(active.Height / SmallestCell, 1, MostRows);
-        int cellWidth = active.Width / columns / 2 * 2;
-        int cellHeight = active.Height / rows / 2 * 2;
-        long[] sums = new long[columns * rows];
+        var meter = new FieldMapMeter(active);
         ushort[] row = new ushort[reader.Frame.Layout.WidthPixels];
-        for (int y = -active.Y; y < rows * cellHeight; y++)
+        for (int y = -active.Y; y < meter.RowsCovered; y++)
         {
             reader.ReadRows(row);
             if (y >= 0)
             {
-                AddRow(row.AsSpan(active.X, columns * cellWidth), cellWidth, sums.AsSpan(y / cellHeight * columns, columns));
+                meter.AddRow(y, row.AsSpan(active.X, active.Width));
             }
         }
 
-        double pixels = (double)cellWidth * cellHeight;
-        return new FieldMap(columns, rows, cellWidth, cellHeight, Array.ConvertAll(sums, sum => sum / pixels));
+        return meter.ToMap();
     }
 
-    private static void AddRow(ReadOnlySpan<ushort> values, int cellWidth, Span<long> sums)
+    private double Noise()
     {
-        for (int cell = 0; cell < sums.Length; cell++)
+        if (Columns < 3)
         {
-            long sum = 0;
-            foreach (ushort value in values.Slice(cell * cellWidth, cellWidth))
-            {
-                sum += value;
-            }
-
-            sums[cell] += sum;
+            return 0;
         }
+
+        double[] differences = [.. Enumerable.Range(0, Rows).SelectMany(row => Enumerable.Range(1, Columns - 2)
+            .Select(column => Math.Abs(this[row, column] - ((this[row, column - 1] + this[row, column + 1]) / 2))))];
+        Array.Sort(differences);
+        return differences[differences.Length / 2] * DeviationOverMedian;
     }
 }

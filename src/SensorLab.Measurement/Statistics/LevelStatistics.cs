@@ -1,4 +1,5 @@
 using SensorLab.Measurement.Sets;
+using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Statistics;
 
@@ -6,4 +7,9 @@ namespace SensorLab.Measurement.Statistics;
 /// <param name="Level">The level.</param>
 /// <param name="Channels">One entry a channel, in the order of the colour filter array's channels.</param>
 /// <param name="PixelHashes">A 64-bit hash of each frame's active area: equal for frames with the same pixels.</param>
-public sealed record LevelStatistics(Level Level, IReadOnlyList<ChannelStatistics> Channels, IReadOnlyList<ulong> PixelHashes);
+/// <param name="Field">The first frame's whole field, the parts outside the region included.</param>
+public sealed record LevelStatistics(Level Level, IReadOnlyList<ChannelStatistics> Channels, IReadOnlyList<ulong> PixelHashes, FieldMap Field)
+{
+    /// <summary>Mean of each channel's masked photosites in DN, all frames together, in the channels' order; null or empty without such.</summary>
+    internal IReadOnlyList<Estimate?> OpticalBlackDn { get; init; } = [];
+}

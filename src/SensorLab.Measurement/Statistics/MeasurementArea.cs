@@ -22,6 +22,12 @@ public sealed record MeasurementArea
     /// <summary>Where the spot meter looks, whole cells of the colour filter array.</summary>
     public PixelRectangle Spot { get; }
 
+    /// <summary>
+    /// Light that the darkest part of the field lacks to the brightest, as a share, where a part of the field was left
+    /// out for it; null where all of it is measured, or where the user named the region.
+    /// </summary>
+    public double? FieldMissing { get; init; }
+
     /// <summary>The area of a frame.</summary>
     /// <param name="layout">The frame's geometry.</param>
     /// <param name="region">The region wanted; null for the whole active area.</param>

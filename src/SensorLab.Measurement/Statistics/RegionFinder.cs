@@ -2,16 +2,19 @@ using SensorLab.Frames;
 
 namespace SensorLab.Measurement.Statistics;
 
-/// <summary>Finds the most evenly lit area: the largest rectangle over which the light varies little, wherever it lies.</summary>
+/// <summary>Finds the most evenly lit area: the largest rectangle over which the light varies little at every level, wherever it lies.</summary>
 public static class RegionFinder
 {
     /// <summary>Ratio of the brightest to the dimmest cell of a region (0.14 EV): what is left of it the block statistics take out.</summary>
     private const double LargestRatio = 1.10;
 
+    /// <summary>Standard deviations of a cell that brightest and dimmest of some hundred cells lie apart by noise alone.</summary>
+    private const double NoiseDeviations = 6;
+
     /// <summary>A region smaller than this share of the map is no region: then the light is as uneven as the target is structured.</summary>
     private const double SmallestShare = 0.02;
 
-    /// <summary>Finds the region of a frame set.</summary>
+    /// <summary>Finds the region from one frame.</summary>
     /// <param name="field">A lit, unclipped frame.</param>
     /// <param name="blackDn">Black level in DN.</param>
     /// <param name="activeArea">The active area, whose size counts.</param>
@@ -19,23 +22,57 @@ public static class RegionFinder
     /// A rectangle in photosites from the active area's top left: all of it where all is even; the central quarter
     /// where nothing is.
     /// </returns>
-    public static PixelRectangle Find(FieldMap field, double blackDn, PixelRectangle activeArea)
-    {
-        (int Left, int Top, int Right, int Bottom) best = default;
-        for (int top = 0; top < field.Rows; top++)
-        {
-            double[] dimmest = [.. Enumerable.Repeat(double.PositiveInfinity, field.Columns)];
-            double[] brightest = [.. Enumerable.Repeat(double.NegativeInfinity, field.Columns)];
-            for (int bottom = top + 1; bottom <= field.Rows; bottom++)
-            {
-                for (int column = 0; column < field.Columns; column++)
-                {
-                    double signal = field[bottom - 1, column] - blackDn;
-                    dimmest[column] = Math.Min(dimmest[column], signal);
-                    brightest[column] = Math.Max(brightest[column], signal);
-                }
+    public static PixelRectangle Find(FieldMap field, double blackDn, PixelRectangle activeArea) =>
+        Largest([(new LitField(field, blackDn), LargestRatio)], activeArea) ?? Centre(activeArea);
 
-                (int left, int right) = LongestEvenRun(dimmest, brightest);
+    /// <summary>Finds the region that is even in each of several frames.</summary>
+    /// <param name="fields">Lit, unclipped frames of one geometry, one or more.</param>
+    /// <param name="activeArea">The active area, whose size counts.</param>
+    /// <returns>A rectangle in photosites from the active area's top left; null where no area is even in all frames.</returns>
+    public static PixelRectangle? FindCommon(IReadOnlyList<LitField> fields, PixelRectangle activeArea) =>
+        Largest([.. fields.Select(f => (f, AllowedRatio(f)))], activeArea);
+
+    /// <summary>The ratio of the brightest to the dimmest cell that an even area may show in a frame, noise included.</summary>
+    /// <param name="field">The frame.</param>
+    public static double AllowedRatio(LitField field) => LargestRatio * (1 + (NoiseDeviations * field.RelativeNoise));
+
+    /// <summary>The ratio of the brightest to the dimmest cell of a region.</summary>
+    /// <param name="field">The frame.</param>
+    /// <param name="region">The region in photosites from the active area's top left; cells count whose centre it holds.</param>
+    /// <returns>The ratio, 1 or more; infinite where a cell has no signal.</returns>
+    public static double RatioIn(LitField field, PixelRectangle region)
+    {
+        double dimmest = double.PositiveInfinity;
+        double brightest = double.NegativeInfinity;
+        for (int row = 0; row < field.Map.Rows; row++)
+        {
+            int y = (row * field.Map.CellHeight) + (field.Map.CellHeight / 2);
+            for (int column = 0; column < field.Map.Columns && y >= region.Y && y < region.Bottom; column++)
+            {
+                int x = (column * field.Map.CellWidth) + (field.Map.CellWidth / 2);
+                if (x >= region.X && x < region.Right)
+                {
+                    dimmest = Math.Min(dimmest, field.SignalDn(row, column));
+                    brightest = Math.Max(brightest, field.SignalDn(row, column));
+                }
+            }
+        }
+
+        return brightest < dimmest ? 1 : dimmest > 0 ? brightest / dimmest : double.PositiveInfinity;
+    }
+
+    private static PixelRectangle? Largest(IReadOnlyList<(LitField Field, double Ratio)> fields, PixelRectangle activeArea)
+    {
+        FieldMap map = fields[0].Field.Map;
+        (int Left, int Top, int Right, int Bottom) best = default;
+        EvenRun[] runs = [.. fields.Select(f => new EvenRun(f.Field, f.Ratio))];
+        for (int top = 0; top < map.Rows; top++)
+        {
+            Array.ForEach(runs, r => r.Begin());
+            for (int bottom = top + 1; bottom <= map.Rows; bottom++)
+            {
+                Array.ForEach(runs, r => r.AddRow(bottom - 1));
+                (int left, int right) = Longest(runs, map.Columns, Area(best) / (bottom - top));
                 if ((right - left) * (bottom - top) > Area(best))
                 {
                     best = (left, top, right, bottom);
@@ -43,25 +80,19 @@ public static class RegionFinder
             }
         }
 
-        return Area(best) < SmallestShare * field.Columns * field.Rows ? Centre(activeArea) : ToPixels(best, field, activeArea);
+        return Area(best) < SmallestShare * map.Columns * map.Rows ? null : ToPixels(best, map, activeArea);
     }
 
-    private static (int Left, int Right) LongestEvenRun(double[] dimmest, double[] brightest)
+    /// <summary>The longest run of columns that is even in all frames, if it is longer than some length.</summary>
+    private static (int Left, int Right) Longest(EvenRun[] runs, int columns, int longerThan)
     {
         (int Left, int Right) best = default;
-        for (int left = 0; left < dimmest.Length; left++)
+        for (int left = 0; left + Math.Max(longerThan, best.Right - best.Left) < columns; left++)
         {
-            double low = double.PositiveInfinity;
-            double high = double.NegativeInfinity;
-            int right = left;
-            for (; right < dimmest.Length; right++)
+            int right = columns;
+            foreach (EvenRun run in runs)
             {
-                low = Math.Min(low, dimmest[right]);
-                high = Math.Max(high, brightest[right]);
-                if (!(low > 0) || high > LargestRatio * low)
-                {
-                    break;
-                }
+                right = run.EndFrom(left, right);
             }
 
             if (right - left > best.Right - best.Left)
@@ -86,4 +117,45 @@ public static class RegionFinder
 
     private static PixelRectangle Centre(PixelRectangle activeArea) =>
         new(activeArea.Width / 4, activeArea.Height / 4, activeArea.Width / 2, activeArea.Height / 2);
+
+    /// <summary>Brightest and dimmest cell of each column over the rows looked at, in one frame.</summary>
+    private sealed class EvenRun(LitField field, double ratio)
+    {
+        private readonly double[] _dimmest = new double[field.Map.Columns];
+        private readonly double[] _brightest = new double[field.Map.Columns];
+
+        public void Begin()
+        {
+            Array.Fill(_dimmest, double.PositiveInfinity);
+            Array.Fill(_brightest, double.NegativeInfinity);
+        }
+
+        public void AddRow(int row)
+        {
+            for (int column = 0; column < _dimmest.Length; column++)
+            {
+                double signal = field.SignalDn(row, column);
+                _dimmest[column] = Math.Min(_dimmest[column], signal);
+                _brightest[column] = Math.Max(_brightest[column], signal);
+            }
+        }
+
+        /// <summary>Where an even run from a column ends, no farther than a limit.</summary>
+        public int EndFrom(int left, int limit)
+        {
+            double low = double.PositiveInfinity;
+            double high = double.NegativeInfinity;
+            for (int right = left; right < limit; right++)
+            {
+                low = Math.Min(low, _dimmest[right]);
+                high = Math.Max(high, _brightest[right]);
+                if (!(low > 0) || high > ratio * low)
+                {
+                    return right;
+                }
+            }
+
+            return limit;
+        }
+    }
 }

@@ -2,12 +2,18 @@ using SensorLab.Frames;
 
 namespace SensorLab.Measurement.Statistics;
 
-/// <summary>Mean of each channel where the camera's spot meter looks, over all frames of a level.</summary>
+/// <summary>Mean of each channel where the camera's spot meter looks, over all frames of a level; defective pixels left out.</summary>
 internal sealed class SpotMeter
 {
+    /// <summary>Codes a frame that a pixel may always be off its channel's median.</summary>
+    private const double SmallestCodes = 2.5;
+
     private readonly PixelRectangle _spot;
     private readonly ColourFilterArray _array;
-    private readonly Dictionary<SensorChannel, (double Sum, long Values)> _sums = [];
+
+    /// <summary>The sum of all frames at each site of a channel, row by row: what all frames share tells a defect from noise.</summary>
+    private readonly Dictionary<SensorChannel, int[]> _stacks = [];
+    private long _rowsAdded;
 
     public SpotMeter(PixelRectangle spot, ColourFilterArray array)
     {
@@ -15,7 +21,7 @@ internal sealed class SpotMeter
         _array = array;
         foreach (SensorChannel channel in array.Channels)
         {
-            _sums[channel] = default;
+            _stacks[channel] = new int[PixelsPerChannel];
         }
     }
 
@@ -33,20 +39,24 @@ internal sealed class SpotMeter
             return;
         }
 
+        int columns = _spot.Width / _array.Period;
         for (int phase = 0; phase < _array.Period; phase++)
         {
             SensorChannel channel = _array.ChannelAt(row, _spot.X + phase);
-            (double sum, long values) = _sums[channel];
-            for (int x = _spot.X + phase; x < _spot.Right; x += _array.Period)
+            Span<int> stack = _stacks[channel].AsSpan((row - _spot.Y) / _array.Period * columns, columns);
+            for (int i = 0; i < stack.Length; i++)
             {
-                sum += activeRow[x];
-                values++;
+                stack[i] += activeRow[_spot.X + phase + (i * _array.Period)];
             }
-
-            _sums[channel] = (sum, values);
         }
+
+        _rowsAdded++;
     }
 
     /// <summary>Mean of all frames in DN.</summary>
-    public double MeanDnOf(SensorChannel channel) => _sums[channel].Sum / _sums[channel].Values;
+    public double MeanDnOf(SensorChannel channel)
+    {
+        double frames = (double)_rowsAdded / _spot.Height;
+        return RobustMean.Of(_stacks[channel], SmallestCodes * frames) / frames;
+    }
 }

@@ -48,6 +48,9 @@ public sealed record PlacementAnswer
     /// <summary>Under a light that was not measured, the most that the headroom can be; absent for a monochrome sensor.</summary>
     public Figure? HeadroomAnyLightEv { get; init; }
 
+    /// <summary>What the camera's preview makes of the tone, the most truthful look first; empty where none was measured.</summary>
+    public IReadOnlyList<PreviewPretence> Previews { get; init; } = [];
+
     /// <summary>What the answer leaves out or rests on.</summary>
     public required IReadOnlyList<string> Cautions { get; init; }
 
@@ -84,6 +87,7 @@ public sealed record PlacementAnswer
             Light = question.Light,
             LimitingChannel = axis.LimitingChannel,
             HeadroomAnyLightEv = axis.AboveAnyLightEv?.Shifted(-question.ToneEv),
+            Previews = PreviewPretence.Of(profile.IsoProfiles.First(p => p.Iso == question.Iso), question.ToneEv, axis.MeterStandardUncertaintyEv),
             Cautions = PlacementCautions.Of(profile, axis, question, darkest),
         };
     }

@@ -10,6 +10,11 @@ internal sealed class DeflateSegmentReader : ISegmentReader
     /// <summary>Deflate's highest ratio: a match of 258 bytes in two bits.</summary>
     private const int HighestRatio = 1032;
 
+    private const int HeaderBytes = 2;
+
+    /// <summary>FDICT in the header's second byte: a dictionary agreed on beforehand, which TIFF knows none of (RFC 1950, 2.2).</summary>
+    private const int PresetDictionary = 0x20;
+
     private readonly RandomAccessFile _file;
     private readonly SampleCoding _coding;
     private readonly int _predictorDistance;
@@ -37,6 +42,13 @@ internal sealed class DeflateSegmentReader : ISegmentReader
     /// <inheritdoc/>
     public void Start(long offset, long bytes, int rows)
     {
+        Span<byte> header = stackalloc byte[HeaderBytes];
+        _file.Read(offset, header[..(int)Math.Min(bytes, HeaderBytes)]);
+        if ((header[1] & PresetDictionary) != 0)
+        {
+            throw new MalformedFileException("The deflated raw image asks for a dictionary that no file has.");
+        }
+
         _stream?.Dispose();
         _stream = new ZLibStream(new FileSliceStream(_file, offset, bytes), CompressionMode.Decompress);
     }

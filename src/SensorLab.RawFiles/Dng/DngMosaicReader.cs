@@ -30,6 +30,7 @@ internal sealed class DngMosaicReader : IMosaicReader
         _linearization = LinearizationTable.Read(raw);
         int storedBits = SegmentReaders.BitDepthOf(file, raw, _segments);
         Frame = FrameOf(path, raw, storedBits, _linearization);
+        UnsuitableRecording.Refuse(Frame);
         _readers = SegmentReaders.Create(file, tiff, raw, _segments, storedBits);
     }
 

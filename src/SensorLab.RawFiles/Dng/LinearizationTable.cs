@@ -10,22 +10,13 @@ internal sealed class LinearizationTable
 {
     private const int MostCodes = 1 << 16;
 
-    /// <summary>Parts of the table whose mean steps are compared.</summary>
-    private const int Parts = 8;
-
-    /// <summary>
-    /// A part's mean step over the first part's above which the table compands. A straight table whose steps are
-    /// rounded to whole codes stays below it: over a part of n codes its mean step is off by less than 1/n.
-    /// </summary>
-    private const double LargestStraightRatio = 1.25;
-
     private readonly ushort[] _linear;
 
     private LinearizationTable(ushort[] linear)
     {
         _linear = linear;
         LargestDn = linear.Max();
-        IsCompanding = StepsGrow(linear);
+        IsCompanding = CurveSteps.Grow(linear);
     }
 
     /// <summary>The highest value that the table gives, in DN.</summary>
@@ -63,26 +54,5 @@ internal sealed class LinearizationTable
         {
             codes[i] = linear[Math.Min(codes[i], last)];
         }
-    }
-
-    private static bool StepsGrow(ushort[] linear)
-    {
-        int rising = Array.IndexOf(linear, linear.Max());
-        int first = Array.LastIndexOf(linear, linear[0]);
-        int parts = Math.Min(Parts, (rising - first) / 2);
-        if (parts < 2)
-        {
-            return false;
-        }
-
-        double StepOf(int part)
-        {
-            int from = first + ((rising - first) * part / parts);
-            int to = first + ((rising - first) * (part + 1) / parts);
-            return (linear[to] - linear[from]) / (double)(to - from);
-        }
-
-        double firstStep = StepOf(0);
-        return Enumerable.Range(1, parts - 1).Any(part => StepOf(part) > LargestStraightRatio * firstStep);
     }
 }

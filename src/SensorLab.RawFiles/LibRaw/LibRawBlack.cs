@@ -4,7 +4,6 @@ namespace SensorLab.RawFiles.LibRaw;
 internal readonly unsafe struct LibRawBlack
 {
     private const int PatternStart = 6;
-    private const int SmallestGrowingStep = 2;
 
     private readonly uint* _black;
 
@@ -51,26 +50,5 @@ internal readonly unsafe struct LibRawBlack
     }
 
     /// <summary>Whether the curve's steps grow with the signal, as a maker's companding curve does.</summary>
-    /// <remarks>
-    /// Up to where the curve stops rising: its first quarter's mean step against its last quarter's. A curve
-    /// that only scales has equal steps and is no companding.
-    /// </remarks>
-    public bool CurveIsCompanding()
-    {
-        int last = LibRawLayout.CurveEntries - 1;
-        while (last > 0 && Curve[last] <= Curve[last - 1])
-        {
-            last--;
-        }
-
-        int quarter = last / 4;
-        if (quarter < 1)
-        {
-            return false;
-        }
-
-        double lowStep = (Curve[quarter] - Curve[0]) / (double)quarter;
-        double highStep = (Curve[last] - Curve[last - quarter]) / (double)quarter;
-        return highStep >= SmallestGrowingStep * lowStep && lowStep > 0;
-    }
+    public bool CurveIsCompanding() => CurveSteps.Grow(new ReadOnlySpan<ushort>(Curve, LibRawLayout.CurveEntries));
 }

@@ -14,7 +14,8 @@ internal sealed record LibRawDecoder(string? Compression, string? Unsuitable = n
     private const string Uncompressed = "uncompressed";
     private const string Lossless = "lossless";
     private const string Lossy = "lossy";
-    private const string LossyJpeg = "Its data are lossy JPEG.";
+    private const string LossyJpeg = "Its data are lossy JPEG, which alters the noise.";
+    private const string LossyCoder = "Its data are compressed with loss, which alters the noise.";
     private const string SeveralSamples = "Its data are no mosaic any more: three samples a pixel.";
     private const string FloatingPoint = "Its data are floating point, as no sensor's converter delivers them.";
 
@@ -28,8 +29,8 @@ internal sealed record LibRawDecoder(string? Compression, string? Unsuitable = n
         ("packed", new(Uncompressed)),
         ("eight_bit", new(Uncompressed)),
         ("14bit", new(Uncompressed)),
-        ("arw2", new(Lossy)),
-        ("radc", new(Lossy)),
+        ("arw2", new(Lossy, LossyCoder)),
+        ("radc", new(Lossy, LossyCoder)),
         ("sraw", new(Lossy, SeveralSamples)),
         ("ycbcr", new(Lossy, SeveralSamples)),
         ("_yuv", new(Lossy, SeveralSamples)),

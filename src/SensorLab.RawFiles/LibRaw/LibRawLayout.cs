@@ -30,6 +30,12 @@ internal sealed unsafe record LibRawLayout
     private const int RawSearchBytes = 8192;
     private const int NullPointersBehindRaw = 7;
 
+    /// <summary>Five times what the structures take in 0.20.</summary>
+    private const int MostStructureBytes = 1 << 21;
+
+    /// <summary>Programs' addresses have 47 bits on the systems that LibRaw is built for; other words are no pointers.</summary>
+    private const long HighestAddress = 1L << 47;
+
     /// <summary>Offset of <c>cdesc</c> in libraw_iparams_t.</summary>
     public required int FilterNamesOffset { get; init; }
 
@@ -69,30 +75,41 @@ internal sealed unsafe record LibRawLayout
             using LibRawHandle handle = library.Create();
             nint data = handle.Data;
             if (nint.Size != 8 || library.OpenBuffer(data, (nint)pinned, file.Length) != LibRawStatus.Success ||
-                library.Unpack(data) != LibRawStatus.Success || !SizesAreProven(data))
+                library.Unpack(data) != LibRawStatus.Success)
             {
                 return null;
             }
 
-            nint parameters = library.Parameters(data);
-            nint other = library.Other(data);
-            int? names = FilterNames(library, data, parameters);
-            if (names is null || other <= data || parameters <= data || other <= parameters)
-            {
-                return null;
-            }
-
-            float* exposure = (float*)other;
-            return new LibRawLayout
-            {
-                FilterNamesOffset = names.Value,
-                MaskOffset = Mask(data),
-                BlackOffset = Black(data, parameters, other, library.Maximum(data)),
-                RawImageOffset = RawImage(data, other),
-                HasExposure = exposure[0] == ProofDng.Iso && exposure[1] == ProofDng.ExposureSeconds && exposure[2] == ProofDng.FNumber,
-                HasNames = Name(parameters, isModel: false) == ProofDng.Maker && Name(parameters, isModel: true) == ProofDng.Model,
-            };
+            return Find(data, library.Parameters(data), library.Other(data), library.Maximum(data), (row, column) => library.ColourAt(data, row, column));
         }
+    }
+
+    /// <summary>Looks for the known file's content in a decoder's structures.</summary>
+    /// <param name="data">The libraw_data_t, in which the known file is decoded.</param>
+    /// <param name="parameters">Its libraw_iparams_t.</param>
+    /// <param name="other">Its libraw_imgother_t.</param>
+    /// <param name="maximum">Its white level.</param>
+    /// <param name="colourAt">The filter's index at a row and column of its visible area.</param>
+    /// <returns>What is proven, or null where not even sizes and filters are.</returns>
+    internal static LibRawLayout? Find(nint data, nint parameters, nint other, int maximum, Func<int, int, int> colourAt)
+    {
+        // One structure holds all, in this order; were it cut up, what lies between its parts would be nobody's to read.
+        bool isOneStructure = parameters > data && other > parameters && other - data < MostStructureBytes;
+        if (!isOneStructure || !SizesAreProven(data) || FilterNames(parameters, colourAt) is not int names)
+        {
+            return null;
+        }
+
+        float* exposure = (float*)other;
+        return new LibRawLayout
+        {
+            FilterNamesOffset = names,
+            MaskOffset = Mask(data),
+            BlackOffset = Black(data, parameters, other, maximum),
+            RawImageOffset = RawImage(data, other),
+            HasExposure = exposure[0] == ProofDng.Iso && exposure[1] == ProofDng.ExposureSeconds && exposure[2] == ProofDng.FNumber,
+            HasNames = Name(parameters, isModel: false) == ProofDng.Maker && Name(parameters, isModel: true) == ProofDng.Model,
+        };
     }
 
     private static bool SizesAreProven(nint data)
@@ -106,7 +123,7 @@ internal sealed unsafe record LibRawLayout
             PitchBytes(data) == 2 * ProofDng.WidthPixels;
     }
 
-    private static int? FilterNames(LibRawLibrary library, nint data, nint parameters)
+    private static int? FilterNames(nint parameters, Func<int, int, int> colourAt)
     {
         int offset = new ReadOnlySpan<byte>((void*)parameters, ParametersSearchBytes).IndexOf("RGBG\0"u8);
         if (offset < 80 || *(int*)(parameters + offset - 80) != 3)
@@ -119,7 +136,7 @@ internal sealed unsafe record LibRawLayout
         {
             int row = site / 2;
             int column = site % 2;
-            if (library.ColourAt(data, row, column) != ((filters >> (4 * row) >> (2 * column)) & 3))
+            if (colourAt(row, column) != ((filters >> (4 * row) >> (2 * column)) & 3))
             {
                 return null;
             }
@@ -174,7 +191,7 @@ internal sealed unsafe record LibRawLayout
         for (nint at = other; at < other + RawSearchBytes; at += sizeof(nint))
         {
             nint* words = (nint*)at;
-            if (words[0] > 65536 && words[0] == words[1] && (words[0] & 1) == 0 &&
+            if (words[0] > 65536 && words[0] < HighestAddress && words[0] == words[1] && (words[0] & 1) == 0 &&
                 !new ReadOnlySpan<nint>(words + 2, NullPointersBehindRaw).ContainsAnyExcept(0) && HoldsTheMosaic((ushort*)words[1]))
             {
                 return (int)(at + sizeof(nint) - data);

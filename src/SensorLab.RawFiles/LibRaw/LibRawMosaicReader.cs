@@ -51,7 +51,7 @@ internal sealed unsafe class LibRawMosaicReader : IMosaicReader
     internal static IMosaicReader Open(string path, Func<LibRawLibrary?> library, Func<LibRawLayout, LibRawLayout> trust)
     {
         long fileBytes;
-        using (FileStream file = File.OpenRead(path))
+        using (RandomAccessFile file = RandomAccessFile.Open(path))
         {
             RawFileScreen.Check(file);
             fileBytes = file.Length;
@@ -116,6 +116,7 @@ internal sealed unsafe class LibRawMosaicReader : IMosaicReader
 
         LibRawFrameBuilder builder = new(handle, layout, sizes);
         RawFrame frame = Describe(builder, sizes, isWhole, builder.Complete(MetadataReader.Read(path), decoder.Compression));
+        UnsuitableRecording.Refuse(frame);
         LibRawMosaicReader reader = new(handle, sizes, mosaic, isWhole, frame);
         reader.RaiseBitDepth();
         return reader;

@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using SensorLab.Frames;
+using SensorLab.RawFiles.Tiff;
 
 namespace SensorLab.RawFiles.LibRaw;
 
@@ -15,17 +16,18 @@ internal static class RawFileScreen
 
     private const int HeaderBytes = 128;
     private const int MostBoxes = 1000;
+    private const int MostPieces = 1 << 20;
     private const int RafJpegPointer = 84;
     private const int RafMosaicPointer = 100;
 
     /// <summary>Where strips and tiles begin and how long they are.</summary>
-    private static readonly (ushort Offsets, ushort Lengths)[] Pieces = [(273, 279), (324, 325)];
+    private static readonly (ushort Offsets, ushort Lengths)[] Pieces = [(TiffTag.StripOffsets, TiffTag.StripByteCounts), (TiffTag.TileOffsets, TiffTag.TileByteCounts)];
 
     /// <summary>Checks a file.</summary>
-    /// <param name="file">The open file; read at any position.</param>
+    /// <param name="file">The open file; read by position.</param>
     /// <exception cref="MalformedFileException">It is too short, or its picture data end behind its end.</exception>
     /// <exception cref="UnsupportedFileException">No raw format begins as it does.</exception>
-    public static void Check(Stream file)
+    public static void Check(RandomAccessFile file)
     {
         if (file.Length < SmallestFileBytes)
         {
@@ -58,16 +60,15 @@ internal static class RawFileScreen
 
     /// <summary>Reads bytes at a position.</summary>
     /// <exception cref="MalformedFileException">The file ends before them.</exception>
-    internal static byte[] Read(Stream file, long position, int length)
+    internal static byte[] Read(RandomAccessFile file, long position, int length)
     {
-        if (position < 0 || position + length > file.Length)
+        if (!file.Holds(position, length))
         {
             throw Truncated();
         }
 
         byte[] bytes = new byte[length];
-        file.Position = position;
-        file.ReadExactly(bytes);
+        file.Read(position, bytes);
         return bytes;
     }
 
@@ -83,14 +84,14 @@ internal static class RawFileScreen
     private static bool IsPlainTiffRelative(ReadOnlySpan<byte> start) =>
         start.StartsWith("IIU\0"u8) || start.StartsWith("IIRO"u8) || start.StartsWith("IIRS"u8) || start.StartsWith("MMOR"u8);
 
-    private static void CheckDirectories(Stream file)
+    private static void CheckDirectories(RandomAccessFile file)
     {
-        foreach (IReadOnlyDictionary<ushort, uint[]> directory in TiffDirectoryWalk.Read(file, Pieces.SelectMany(p => new[] { p.Offsets, p.Lengths })))
+        foreach (TiffDirectory directory in TiffReader.ReadSound(file).Images)
         {
             foreach ((ushort offsets, ushort lengths) in Pieces)
             {
-                uint[] starts = directory.GetValueOrDefault(offsets, []);
-                uint[] sizes = directory.GetValueOrDefault(lengths, []);
+                uint[] starts = directory.SoundIntegers(offsets, MostPieces);
+                uint[] sizes = directory.SoundIntegers(lengths, MostPieces);
                 if (starts.Length == sizes.Length && starts.Zip(sizes, (start, size) => (long)start + size).Any(end => end > file.Length))
                 {
                     throw Truncated();
@@ -99,7 +100,7 @@ internal static class RawFileScreen
         }
     }
 
-    private static void CheckPointers(Stream file, ReadOnlySpan<byte> header)
+    private static void CheckPointers(RandomAccessFile file, ReadOnlySpan<byte> header)
     {
         foreach (int pointer in (ReadOnlySpan<int>)[RafJpegPointer, RafMosaicPointer])
         {
@@ -112,7 +113,7 @@ internal static class RawFileScreen
     }
 
     /// <summary>A heap's directory stands at its end; a cut file has none that makes sense.</summary>
-    private static void CheckHeap(Stream file, ReadOnlySpan<byte> header)
+    private static void CheckHeap(RandomAccessFile file, ReadOnlySpan<byte> header)
     {
         bool isBig = header[0] == 'M';
         long heap = Word(header[2..], isBig);
@@ -132,7 +133,7 @@ internal static class RawFileScreen
         }
     }
 
-    private static void CheckBoxes(Stream file)
+    private static void CheckBoxes(RandomAccessFile file)
     {
         long position = 0;
         for (int box = 0; box < MostBoxes && position < file.Length; box++)

@@ -2,6 +2,7 @@ using System.Buffers.Binary;
 using System.Runtime.InteropServices;
 using SensorLab.Frames;
 using SensorLab.RawFiles.LibRaw;
+using SensorLab.RawFiles.Tiff;
 
 namespace SensorLab.RawFiles.Previews;
 
@@ -15,23 +16,14 @@ public static class PreviewExtractor
     /// <summary>A JPEG's frame header stands behind its application segments, which take 64 KB each.</summary>
     private const int HeaderBytes = 1 << 18;
 
-    private const ushort Compression = 259;
-    private const ushort Photometric = 262;
-    private const ushort StripOffsets = 273;
-    private const ushort StripByteCounts = 279;
-    private const ushort JpegOffset = 513;
-    private const ushort JpegByteCount = 514;
-    private const ushort DngVersion = 50706;
-    private const int ColourFilterArray = 32803;
-    private const int LinearRaw = 34892;
+    /// <summary>TIFF 6.0's first way to hold JPEG, which thumbnails still use.</summary>
+    private const uint OldJpeg = 6;
+
     private const int RafHeaderBytes = 92;
     private const int RafJpegPointer = 84;
     private const int ThumbnailIsJpeg = 1;
     private const int ThumbnailLengthOffset = 12;
     private const int ThumbnailDataOffset = 16;
-
-    private static readonly ushort[] Tags =
-        [Compression, Photometric, StripOffsets, StripByteCounts, JpegOffset, JpegByteCount, DngVersion];
 
     private static readonly string[] Extensions = [".jpg", ".JPG", ".jpeg", ".JPEG"];
 
@@ -45,13 +37,24 @@ public static class PreviewExtractor
     /// <exception cref="UnauthorizedAccessException">A file may not be read.</exception>
     public static byte[]? Extract(string path) => Embedded(path) ?? Beside(path);
 
+    /// <summary>Finds the preview of a raw file, with its size and how it lies.</summary>
+    /// <param name="path">The raw file.</param>
+    /// <param name="isSensorWide">Whether the sensor is wider than high, as the frame's reader delivers it.</param>
+    /// <returns>The preview that <see cref="Extract"/> gives; null where there is none.</returns>
+    /// <exception cref="IOException">A file cannot be read.</exception>
+    /// <exception cref="UnauthorizedAccessException">A file may not be read.</exception>
+    public static CameraPreview? Find(string path, bool isSensorWide) =>
+        Extract(path) is { } jpeg && JpegSize.Read(jpeg) is { } size
+            ? new CameraPreview(jpeg, size.Width, size.Height, PreviewTurn.Of(path, jpeg, size, isSensorWide))
+            : null;
+
     private static byte[]? Embedded(string path)
     {
         LargestJpeg found = new();
         bool isDng = false;
         try
         {
-            using FileStream file = File.OpenRead(path);
+            using RandomAccessFile file = RandomAccessFile.Open(path);
             byte[] header = RawFileScreen.Read(file, 0, RafHeaderBytes);
             if (RawFileScreen.IsTiff(header))
             {
@@ -76,30 +79,29 @@ public static class PreviewExtractor
         return found.Jpeg;
     }
 
-    private static bool AddFromDirectories(FileStream file, LargestJpeg found)
+    private static bool AddFromDirectories(RandomAccessFile file, LargestJpeg found)
     {
         bool isDng = false;
-        foreach (IReadOnlyDictionary<ushort, uint[]> directory in TiffDirectoryWalk.Read(file, Tags))
+        foreach (TiffDirectory directory in TiffReader.ReadSound(file).Images)
         {
-            isDng |= directory.ContainsKey(DngVersion);
-            Add(file, found, One(directory, JpegOffset), One(directory, JpegByteCount));
-            bool isJpeg = One(directory, Compression) is 6 or 7;
-            bool isSensorData = One(directory, Photometric) is ColourFilterArray or LinearRaw;
+            isDng |= directory.Has(TiffTag.DngVersion);
+            Add(file, found, One(directory, TiffTag.JpegInterchangeFormat), One(directory, TiffTag.JpegInterchangeFormatLength));
+            bool isJpeg = One(directory, TiffTag.Compression) is OldJpeg or TiffCompression.Jpeg;
+            bool isSensorData = One(directory, TiffTag.PhotometricInterpretation) is TiffPhotometric.ColourFilterArray or TiffPhotometric.LinearRaw;
             if (isJpeg && !isSensorData)
             {
-                Add(file, found, One(directory, StripOffsets), One(directory, StripByteCounts));
+                Add(file, found, One(directory, TiffTag.StripOffsets), One(directory, TiffTag.StripByteCounts));
             }
         }
 
         return isDng;
     }
 
-    private static uint One(IReadOnlyDictionary<ushort, uint[]> directory, ushort tag) =>
-        directory.TryGetValue(tag, out uint[]? values) && values.Length == 1 ? values[0] : 0;
+    private static uint One(TiffDirectory directory, ushort tag) => directory.SoundIntegers(tag, most: 1) is [uint value] ? value : 0;
 
     private static uint Big(byte[] header, int at) => BinaryPrimitives.ReadUInt32BigEndian(header.AsSpan(at));
 
-    private static void Add(FileStream file, LargestJpeg found, uint offset, uint length)
+    private static void Add(RandomAccessFile file, LargestJpeg found, uint offset, uint length)
     {
         if (offset > 0 && length is > 0 and <= LargestJpeg.LongestBytes && (long)offset + length <= file.Length)
         {

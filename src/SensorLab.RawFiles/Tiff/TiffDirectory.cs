@@ -53,6 +53,21 @@ internal sealed class TiffDirectory
         return integers;
     }
 
+    /// <summary>An entry's values as whole numbers, empty where they are absent or damaged.</summary>
+    /// <param name="tag">The entry's tag.</param>
+    /// <param name="most">The most values that make sense.</param>
+    public uint[] SoundIntegers(ushort tag, long most)
+    {
+        try
+        {
+            return Integers(tag, most);
+        }
+        catch (MalformedFileException)
+        {
+            return [];
+        }
+    }
+
     /// <summary>An entry's first value as a whole number, null where the entry is absent or empty.</summary>
     /// <param name="tag">The entry's tag.</param>
     /// <exception cref="MalformedFileException">The value lies outside the file or is no whole number of 0 or more.</exception>

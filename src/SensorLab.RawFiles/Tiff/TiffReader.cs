@@ -19,12 +19,14 @@ internal sealed class TiffReader
     private const ushort ClassicVersion = 42;
 
     private readonly RandomAccessFile _file;
+    private readonly bool _passesDamage;
     private readonly HashSet<long> _seen = [];
     private readonly List<TiffDirectory> _directories = [];
 
-    private TiffReader(RandomAccessFile file, bool isBigEndian)
+    private TiffReader(RandomAccessFile file, bool isBigEndian, bool passesDamage)
     {
         _file = file;
+        _passesDamage = passesDamage;
         IsBigEndian = isBigEndian;
     }
 
@@ -61,6 +63,21 @@ internal sealed class TiffReader
     /// </exception>
     public static TiffReader Read(RandomAccessFile file)
     {
+        TiffReader reader = Start(file, passesDamage: false);
+        reader.ReadExif();
+        return reader;
+    }
+
+    /// <summary>
+    /// Reads the directories of images that are sound, and passes over the others: makers bend TIFF in ways that only their
+    /// own decoder need understand. Sub-directories of sub-directories count too.
+    /// </summary>
+    /// <param name="file">The file; the directories read their values from it as long as it is open.</param>
+    /// <exception cref="MalformedFileException">No TIFF file, or its first directory is damaged.</exception>
+    public static TiffReader ReadSound(RandomAccessFile file) => Start(file, passesDamage: true);
+
+    private static TiffReader Start(RandomAccessFile file, bool passesDamage)
+    {
         if (!IsTiff(file))
         {
             throw new MalformedFileException("It does not start as a TIFF file.");
@@ -68,9 +85,8 @@ internal sealed class TiffReader
 
         Span<byte> header = stackalloc byte[HeaderBytes];
         file.Read(0, header);
-        var reader = new TiffReader(file, header[0] == (byte)'M');
+        var reader = new TiffReader(file, header[0] == (byte)'M', passesDamage);
         reader.ReadChain(reader.Unsigned32(header[4..]));
-        reader.ReadExif();
         return reader;
     }
 
@@ -83,17 +99,31 @@ internal sealed class TiffReader
 
         while (offset != 0)
         {
-            (TiffDirectory directory, offset) = ReadDirectory(offset);
+            if (ReadOrPass(offset) is not (TiffDirectory directory, long next))
+            {
+                return;
+            }
+
             _directories.Add(directory);
             ReadSubdirectories(directory);
+            offset = next;
         }
     }
 
     private void ReadSubdirectories(TiffDirectory parent)
     {
-        foreach (uint offset in parent.Integers(TiffTag.SubIfds, MostDirectories))
+        foreach (uint offset in _passesDamage ? parent.SoundIntegers(TiffTag.SubIfds, MostDirectories) : parent.Integers(TiffTag.SubIfds, MostDirectories))
         {
-            _directories.Add(ReadDirectory(offset).Directory);
+            if (ReadOrPass(offset) is not (TiffDirectory directory, _))
+            {
+                continue;
+            }
+
+            _directories.Add(directory);
+            if (_passesDamage)
+            {
+                ReadSubdirectories(directory);
+            }
         }
     }
 
@@ -102,6 +132,18 @@ internal sealed class TiffReader
         if (First.Integer(TiffTag.ExifIfd) is uint offset)
         {
             Exif = ReadDirectory(offset).Directory;
+        }
+    }
+
+    private (TiffDirectory Directory, long Next)? ReadOrPass(long offset)
+    {
+        try
+        {
+            return ReadDirectory(offset);
+        }
+        catch (MalformedFileException) when (_passesDamage && _directories.Count > 0)
+        {
+            return null;
         }
     }
 

@@ -13,6 +13,7 @@ internal static class TiffTag
     public const ushort Make = 271;
     public const ushort Model = 272;
     public const ushort StripOffsets = 273;
+    public const ushort Orientation = 274;
     public const ushort SamplesPerPixel = 277;
     public const ushort RowsPerStrip = 278;
     public const ushort StripByteCounts = 279;
@@ -25,6 +26,8 @@ internal static class TiffTag
     public const ushort TileByteCounts = 325;
     public const ushort SubIfds = 330;
     public const ushort SampleFormat = 339;
+    public const ushort JpegInterchangeFormat = 513;
+    public const ushort JpegInterchangeFormatLength = 514;
     public const ushort CfaRepeatPatternDim = 33421;
     public const ushort CfaPattern = 33422;
     public const ushort ExposureTime = 33434;

@@ -8,9 +8,6 @@ internal static class EvText
     /// <summary>What stands where a figure is absent.</summary>
     public const string NotMeasured = "not measured";
 
-    // What is printed of a half-width that would round to nothing.
-    private const double LeastHalfWidthEv = 0.01;
-
     /// <summary>A whole stop: +2, 0, −3.</summary>
     /// <param name="ev">Whole EV.</param>
     public static string WholeStop(double ev) => Signed(ev, 0);
@@ -61,6 +58,5 @@ internal static class EvText
     // "At least" means further from middle grey, on the side on which the mark lies.
     private static bool IsOpenOutwards(EvMark mark) => mark.Open == OpenSide.Highlight ? mark.Ev >= 0 : mark.Ev < 0;
 
-    private static string HalfWidth(double ev) =>
-        (ev > 0 ? Math.Max(ev, LeastHalfWidthEv) : 0).ToString("F2", CultureInfo.InvariantCulture);
+    private static string HalfWidth(double ev) => FigureText.RoundedUp(ev, 2).ToString("F2", CultureInfo.InvariantCulture);
 }

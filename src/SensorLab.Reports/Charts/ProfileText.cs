@@ -9,7 +9,7 @@ internal static class ProfileText
     /// <param name="profile">The sensor profile.</param>
     public static string Body(SensorProfile profile)
     {
-        string name = OneLine($"{profile.Body.Maker} {profile.Body.Model}");
+        string name = ForeignText.OneLine($"{profile.Body.Maker} {profile.Body.Model}");
         var parts = new List<string> { name.Length == 0 ? "Body not named by its frames" : name };
         Add(parts, "no. ", profile.Body.SerialNumber);
         Add(parts, "firmware ", profile.Body.Firmware);
@@ -25,17 +25,10 @@ internal static class ProfileText
 
     private static void Add(List<string> parts, string prefix, string? text)
     {
-        string line = OneLine(text);
+        string line = ForeignText.OneLine(text);
         if (line.Length > 0)
         {
             parts.Add(prefix + line);
         }
     }
-
-    /// <summary>Foreign text on one line, without control characters: they would break the layout, and some of them XML.</summary>
-    /// <param name="text">Text from metadata; null where absent.</param>
-    internal static string OneLine(string? text) => string.Join(
-        ' ',
-        new string([.. (text ?? string.Empty).Select(c => char.IsControl(c) || char.IsSurrogate(c) || c >= '\uFFFE' ? ' ' : c)])
-            .Split(' ', StringSplitOptions.RemoveEmptyEntries));
 }

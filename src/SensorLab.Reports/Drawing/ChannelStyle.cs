@@ -10,8 +10,8 @@ namespace SensorLab.Reports.Drawing;
 /// <param name="Hollow">Its marker where the fit left the level out.</param>
 internal readonly record struct ChannelStyle(SKColor Colour, DashPattern Line, MarkerShape Filled, MarkerShape Hollow)
 {
-    /// <summary>The style of a channel.</summary>
-    /// <param name="channel">R, G1, G2, B or Y.</param>
+    /// <summary>The style of a channel, or of another series.</summary>
+    /// <param name="channel">R, G1, G2, B or Y; "1" to "5" for series that are no channels; anything else is drawn in ink.</param>
     /// <param name="theme">The page.</param>
     public static ChannelStyle Of(string channel, ChartTheme theme) => channel switch
     {
@@ -19,6 +19,11 @@ internal readonly record struct ChannelStyle(SKColor Colour, DashPattern Line, M
         "G1" => new(theme.Green, DashPattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
         "G2" => new(theme.SecondGreen, DashPattern.Dotted, MarkerShape.FilledDiamond, MarkerShape.OpenDiamond),
         "B" => new(theme.Shadow, DashPattern.DashDot, MarkerShape.FilledTriangleDown, MarkerShape.OpenTriangleDown),
+        "1" => new(theme.Shadow, DashPattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
+        "2" => new(theme.Warm, DashPattern.Dashed, MarkerShape.FilledSquare, MarkerShape.OpenSquare),
+        "3" => new(theme.Green, DashPattern.DashDot, MarkerShape.FilledDiamond, MarkerShape.OpenDiamond),
+        "4" => new(theme.SecondGreen, DashPattern.Dotted, MarkerShape.FilledTriangleUp, MarkerShape.OpenTriangleUp),
+        "5" => new(theme.Quiet, DashPattern.Dashed, MarkerShape.FilledTriangleDown, MarkerShape.OpenTriangleDown),
         _ => new(theme.Ink, DashPattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
     };
 }

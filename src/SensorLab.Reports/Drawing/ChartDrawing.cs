@@ -18,15 +18,18 @@ internal abstract class ChartDrawing
     private const int MostBodyLines = 2;
 
     private readonly ChartFont _font;
+    private readonly bool _headed;
 
     /// <summary>Lays the chart's heading out.</summary>
     /// <param name="heading">Its words.</param>
     /// <param name="font">What they are set in.</param>
-    protected ChartDrawing(ChartHeading heading, ChartFont font)
+    /// <param name="headed">Whether the chart carries its own heading; a page sets it beside the chart.</param>
+    protected ChartDrawing(ChartHeading heading, ChartFont font, bool headed)
     {
         Heading = heading;
         _font = font;
-        HeadingBottom = Measure(pen => DrawHeading(pen, ChartTheme.Light));
+        _headed = headed;
+        HeadingBottom = headed ? Measure(pen => DrawHeading(pen, ChartTheme.Light)) : 4;
     }
 
     /// <summary>Its words.</summary>
@@ -48,7 +51,11 @@ internal abstract class ChartDrawing
     {
         var pen = new Pen(canvas, _font);
         pen.Box(SKRect.Create(Width, Height), theme.Page);
-        DrawHeading(pen, theme);
+        if (_headed)
+        {
+            DrawHeading(pen, theme);
+        }
+
         DrawChart(pen, theme);
     }
 

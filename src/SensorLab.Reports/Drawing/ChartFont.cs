@@ -52,7 +52,8 @@ internal sealed record ChartFont(string Family)
 
     private static bool GlyphsOf(string family, string text)
     {
-        using SKTypeface? typeface = SKFontManager.Default.MatchFamily(family);
+        // Not disposed of: a typeface is one object for all who ask for it, other threads' charts among them.
+        SKTypeface? typeface = SKFontManager.Default.MatchFamily(family);
         return typeface is not null && typeface.ContainsGlyphs(text);
     }
 }

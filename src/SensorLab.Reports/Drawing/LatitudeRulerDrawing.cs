@@ -29,8 +29,9 @@ internal sealed class LatitudeRulerDrawing : ChartDrawing
     /// <summary>Lays the ruler out.</summary>
     /// <param name="model">What it shows.</param>
     /// <param name="font">What its words are set in.</param>
-    public LatitudeRulerDrawing(LatitudeRulerModel model, ChartFont font)
-        : base(model.Heading, font)
+    /// <param name="headed">Whether the chart carries its own heading.</param>
+    public LatitudeRulerDrawing(LatitudeRulerModel model, ChartFont font, bool headed = true)
+        : base(model.Heading, font, headed)
     {
         _model = model;
         _rowHeight = model.Rows.Count > MostWideRows ? TightRow : WideRow;

@@ -1,4 +1,3 @@
-using SensorLab.Reports.Charts;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Drawing;
@@ -24,7 +23,7 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
     /// <param name="bold">Whether they are bold.</param>
     public void Text(string text, float x, float baseline, float size, SKColor colour, SKTextAlign align = SKTextAlign.Left, bool bold = false)
     {
-        string line = ProfileText.OneLine(text);
+        string line = ForeignText.OneLine(text);
         using SKFont face = font.At(size, bold);
         using SKPaint paint = Fill(colour);
         float start = align switch
@@ -95,7 +94,7 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
     public float Measure(string text, float size, bool bold = false)
     {
         using SKFont face = font.At(size, bold);
-        return face.MeasureText(ProfileText.OneLine(text));
+        return face.MeasureText(ForeignText.OneLine(text));
     }
 
     /// <summary>A straight line.</summary>

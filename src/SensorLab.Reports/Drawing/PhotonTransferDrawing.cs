@@ -28,8 +28,9 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
     /// <summary>Lays the chart out.</summary>
     /// <param name="model">What it shows.</param>
     /// <param name="font">What its words are set in.</param>
-    public PhotonTransferDrawing(PhotonTransferModel model, ChartFont font)
-        : base(model.Heading, font)
+    /// <param name="headed">Whether the chart carries its own heading.</param>
+    public PhotonTransferDrawing(PhotonTransferModel model, ChartFont font, bool headed = true)
+        : base(model.Heading, font, headed)
     {
         _model = model;
         _plotTop = HeadingBottom + 12;
@@ -132,8 +133,7 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
 
         double x = point.IsDark ? (channelIndex + 1.0) / (_model.Channels.Count + 1.0) : Panel.Position(_model.Signal, point.SignalDn);
         MarkerShape shape = point.UsedInFit ? style.Filled : style.Hollow;
-        ScottPlot.Plottables.Marker marker = (point.IsDark ? dark : lit).Plot.Add.Marker(x, y, shape, MarkerSize, Panel.Colour(style.Colour));
-        marker.MarkerLineWidth = 1.6f;
+        (point.IsDark ? dark : lit).Plot.Add.Marker(x, y).MarkerStyle = ChartMarker.Of(shape, MarkerSize, style.Colour);
     }
 
     private void DrawResiduals(Pen pen, ChartTheme theme, PhotonTransferChannel channel, float top, bool isLast)
@@ -207,10 +207,6 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
         Sign(pen, style.Filled, style, x, y);
     }
 
-    private static void Sign(Pen pen, MarkerShape shape, ChannelStyle style, float x, float y)
-    {
-        using var paint = Paint.NewDisposablePaint();
-        var marker = new MarkerStyle(shape, MarkerSize, Panel.Colour(style.Colour)) { LineWidth = 1.6f };
-        marker.Render(pen.Canvas, new Pixel(x, y), paint);
-    }
+    private static void Sign(Pen pen, MarkerShape shape, ChannelStyle style, float x, float y) =>
+        ChartMarker.Draw(pen.Canvas, ChartMarker.Of(shape, MarkerSize, style.Colour), x, y);
 }

@@ -55,7 +55,7 @@ internal static class RulerLegend
     private static string Preview(LatitudeRulerModel model)
     {
         string[] looks = [.. model.Rows.Select(r => r.PreviewLook).OfType<string>().Distinct()];
-        return looks.Length == 1 ? $"the camera's preview clips (look: {ProfileText.OneLine(looks[0])})" : "the camera's preview clips, in its most truthful look";
+        return looks.Length == 1 ? $"the camera's preview clips (look: {ForeignText.OneLine(looks[0])})" : "the camera's preview clips, in its most truthful look";
     }
 
     private static string Meter(LatitudeRulerModel model)

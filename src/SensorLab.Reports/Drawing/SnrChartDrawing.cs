@@ -18,8 +18,9 @@ internal sealed class SnrChartDrawing : ChartDrawing
     /// <summary>Lays the chart out.</summary>
     /// <param name="model">What it shows.</param>
     /// <param name="font">What its words are set in.</param>
-    public SnrChartDrawing(SnrChartModel model, ChartFont font)
-        : base(model.Heading, font)
+    /// <param name="headed">Whether the chart carries its own heading.</param>
+    public SnrChartDrawing(SnrChartModel model, ChartFont font, bool headed = true)
+        : base(model.Heading, font, headed)
     {
         _model = model;
         _plotTop = HeadingBottom + 24;
@@ -129,7 +130,7 @@ internal sealed class SnrChartDrawing : ChartDrawing
                 whisker.MarkerSize = 0;
             }
 
-            panel.Plot.Add.Marker(point.X, y, shape, 8, Panel.Colour(colour)).MarkerLineWidth = 1.6f;
+            panel.Plot.Add.Marker(point.X, y).MarkerStyle = ChartMarker.Of(shape, 8, colour);
         }
     }
 

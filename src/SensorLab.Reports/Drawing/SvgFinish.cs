@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using System.Xml;
 using System.Xml.Linq;
-using SensorLab.Reports.Charts;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Drawing;
@@ -32,10 +31,11 @@ internal static class SvgFinish
         root.SetAttributeValue("viewBox", $"0 0 {Number(size.Width)} {Number(size.Height)}");
         root.SetAttributeValue("role", "img");
         root.SetAttributeValue("aria-labelledby", $"{name}-title {name}-description");
+        SvgThrift.Apply(root);
         RenumberIds(root, name);
         root.AddFirst(
-            new XElement(Svg + "title", new XAttribute("id", $"{name}-title"), ProfileText.OneLine(title)),
-            new XElement(Svg + "desc", new XAttribute("id", $"{name}-description"), ProfileText.OneLine(description)));
+            new XElement(Svg + "title", new XAttribute("id", $"{name}-title"), ForeignText.OneLine(title)),
+            new XElement(Svg + "desc", new XAttribute("id", $"{name}-description"), ForeignText.OneLine(description)));
         foreach (XElement text in root.Descendants(Svg + "text"))
         {
             Simplify(text);

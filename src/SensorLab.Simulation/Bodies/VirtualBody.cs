@@ -44,6 +44,9 @@ public sealed record VirtualBody
     /// <summary>Rows of optical black above the active area, an even number.</summary>
     public int MaskedTopPixels { get; init; }
 
+    /// <summary>Black level of the optical black less that of the active area, in DN.</summary>
+    public double MaskedBlackShiftDn { get; init; }
+
     /// <summary>Black level in DN; its fraction matters.</summary>
     public double BlackLevelDn { get; init; } = 512.25;
 
@@ -94,6 +97,12 @@ public sealed record VirtualBody
 
     /// <summary>The look of its previews; null for files without previews.</summary>
     public PreviewLook? Look { get; init; } = new();
+
+    /// <summary>Looks in which one frame more of each bracket level is shot; none for files without previews.</summary>
+    public IReadOnlyList<PreviewLook> FurtherLooks { get; init; } = [];
+
+    /// <summary>All looks, the first one's first.</summary>
+    internal IEnumerable<PreviewLook> Looks => Look is { } look ? FurtherLooks.Prepend(look) : FurtherLooks;
 
     /// <summary>The ISO settings.</summary>
     public IReadOnlyList<VirtualIso> IsoSettings { get; init; } = DefaultIsoSettings();

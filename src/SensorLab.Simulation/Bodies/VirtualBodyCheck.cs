@@ -1,3 +1,4 @@
+using System.Globalization;
 using SensorLab.Frames;
 
 namespace SensorLab.Simulation.Bodies;
@@ -18,12 +19,19 @@ internal static class VirtualBodyCheck
         Require((long)body.WidthPixels * body.HeightPixels <= 500_000_000, "widthPixels", "times heightPixels must not exceed 500 million");
         Require(body.MaskedLeftPixels is >= 0 and <= 1024 && body.MaskedLeftPixels % 2 == 0, "maskedLeftPixels", "must be even, 0 to 1024");
         Require(body.MaskedTopPixels is >= 0 and <= 1024 && body.MaskedTopPixels % 2 == 0, "maskedTopPixels", "must be even, 0 to 1024");
+        Require(Math.Abs(body.MaskedBlackShiftDn) <= 1024, "maskedBlackShiftDn", "must be -1024 to 1024");
         Require(body.BlackLevelDn >= 0 && body.BlackLevelDn < body.LargestCodeDn, "blackLevelDn", "must lie between 0 and the largest code");
         Require(Positive(body.FullWellElectron), "fullWellElectron", "must be above 0");
         Require(body.CompressionPercent is >= 0 and <= 40, "compressionPercent", "must be 0 to 40");
         DemandNotNegative(body);
         DemandChannels(body.ChannelSensitivity);
-        DemandLook(body.Look);
+        DemandLook("look", body.Look);
+        for (int i = 0; i < body.FurtherLooks.Count; i++)
+        {
+            DemandLook(string.Create(CultureInfo.InvariantCulture, $"furtherLooks[{i}]"), body.FurtherLooks[i]);
+        }
+
+        Require(body.Looks.Select(l => l.Name).Distinct(StringComparer.Ordinal).Count() == body.Looks.Count(), "furtherLooks", "must have names of their own");
         DemandShutter(body.Shutter);
         DemandShooting(body.Shooting);
         Require(body.IsoSettings is { Count: > 0 }, "isoSettings", "must have at least one entry");
@@ -56,12 +64,12 @@ internal static class VirtualBodyCheck
         }
     }
 
-    private static void DemandLook(PreviewLook? look)
+    private static void DemandLook(string name, PreviewLook? look)
     {
-        Require(look is null || !string.IsNullOrWhiteSpace(look.Name), "look.name", "must not be empty");
-        Require(look is null or { ClipEv: > 0 and <= 20 }, "look.clipEv", "must be above 0, 20 at most");
-        Require(look is null or { ShadowEndEv: < 0 and >= -30 }, "look.shadowEndEv", "must be below 0, -30 at least");
-        Require(look is null or { MiddleGreyCode: >= 1 and <= 254 }, "look.middleGreyCode", "must be 1 to 254");
+        Require(look is null || !string.IsNullOrWhiteSpace(look.Name), $"{name}.name", "must not be empty");
+        Require(look is null or { ClipEv: > 0 and <= 20 }, $"{name}.clipEv", "must be above 0, 20 at most");
+        Require(look is null or { ShadowEndEv: < 0 and >= -30 }, $"{name}.shadowEndEv", "must be below 0, -30 at least");
+        Require(look is null or { MiddleGreyCode: >= 1 and <= 254 }, $"{name}.middleGreyCode", "must be 1 to 254");
     }
 
     private static void DemandShutter(ShutterSeries shutter)

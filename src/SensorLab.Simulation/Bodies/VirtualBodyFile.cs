@@ -13,7 +13,8 @@ namespace SensorLab.Simulation.Bodies;
 /// <c>fastestSeconds</c>, <c>slowestSeconds</c>, <c>stepsPerStop</c>; <c>shooting</c> has <c>framesPerLevel</c>,
 /// <c>darkFrames</c>, <c>meterReadings</c>, <c>framesPerReading</c>, <c>meterStepEv</c>, <c>levelsPastSaturation</c>,
 /// <c>apertureFNumber</c>; <c>channelSensitivity</c> has one number a channel (<c>r</c>, <c>g1</c>, <c>g2</c>, <c>b</c>,
-/// <c>y</c>); <c>look</c> has <c>name</c>, <c>clipEv</c>, <c>shadowEndEv</c>, <c>middleGreyCode</c>, or is null. A property that is not known is an error.
+/// <c>y</c>); <c>look</c> has <c>name</c>, <c>clipEv</c>, <c>shadowEndEv</c>, <c>middleGreyCode</c>, or is null, and <c>furtherLooks</c> is a
+/// list of such objects. A property that is not known is an error.
 /// </remarks>
 public static class VirtualBodyFile
 {

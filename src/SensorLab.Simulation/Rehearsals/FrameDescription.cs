@@ -8,7 +8,7 @@ namespace SensorLab.Simulation.Rehearsals;
 internal static class FrameDescription
 {
     /// <summary>The description of one frame.</summary>
-    public static RawFrame Of(VirtualCamera camera, VirtualIso setting, double seconds, DateTimeOffset time, DngOptions form)
+    public static RawFrame Of(VirtualCamera camera, VirtualIso setting, double seconds, DateTimeOffset time, DngOptions form, PreviewLook? look)
     {
         VirtualBody body = camera.Body;
         double plateau = body.BlackLevelDn + new SensorLaw(body, setting).SaturationDn;
@@ -34,7 +34,7 @@ internal static class FrameDescription
                 Metering = MeteringMode.Spot,
                 ExposureCompensationEv = 0,
                 WhiteBalance = "manual",
-                Look = body.Look?.Name,
+                Look = look?.Name,
                 Lens = "Larkmoor 50 mm",
                 Mode = new RecordingMode(body.BitDepth, CompressionName(form.Compression)),
             },

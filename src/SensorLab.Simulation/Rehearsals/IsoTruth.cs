@@ -19,6 +19,9 @@ public sealed record IsoTruth
     /// <summary>Black level in DN.</summary>
     public required double BlackLevelDn { get; init; }
 
+    /// <summary>Black level of the optical black pixels in DN; null where files have none.</summary>
+    public double? OpticalBlackLevelDn { get; init; }
+
     /// <summary>Plateau above black in DN.</summary>
     public required double SaturationDn { get; init; }
 

@@ -130,7 +130,7 @@ public sealed class RehearsalPlan
         for (int i = 0; i < habits.DarkFrames; i++)
         {
             int index = i < habits.DarkFrames / 2 ? bracket.FirstIndex : bracket.LastIndex;
-            Add(setting, FrameRole.Dark, bracket.SecondsAt(index), 0, null);
+            Add(setting, FrameRole.Dark, bracket.SecondsAt(index), 0, null, Camera.Body.Look);
         }
 
         for (int reading = 0; reading < habits.MeterReadings; reading++)
@@ -139,7 +139,7 @@ public sealed class RehearsalPlan
             for (int i = 0; i < habits.FramesPerReading; i++)
             {
                 double seconds = bracket.SecondsAt(bracket.ReadingIndex(reading));
-                Add(setting, FrameRole.Metered, seconds, bracket.ReadingElectron[reading], lightStep);
+                Add(setting, FrameRole.Metered, seconds, bracket.ReadingElectron[reading], lightStep, Camera.Body.Look);
             }
         }
 
@@ -147,12 +147,17 @@ public sealed class RehearsalPlan
         {
             for (int i = 0; i < habits.FramesPerLevel; i++)
             {
-                Add(setting, FrameRole.Bracket, bracket.SecondsAt(index), bracket.ElectronAt(index), null);
+                Add(setting, FrameRole.Bracket, bracket.SecondsAt(index), bracket.ElectronAt(index), null, Camera.Body.Look);
+            }
+
+            foreach (PreviewLook look in Camera.Body.FurtherLooks)
+            {
+                Add(setting, FrameRole.Bracket, bracket.SecondsAt(index), bracket.ElectronAt(index), null, look);
             }
         }
     }
 
-    private void Add(VirtualIso setting, FrameRole role, double seconds, double lightElectron, string? lightStep)
+    private void Add(VirtualIso setting, FrameRole role, double seconds, double lightElectron, string? lightStep, PreviewLook? look)
     {
         int number = _frames.Count + 1;
         var columns = new SortedDictionary<string, string>(StringComparer.Ordinal);
@@ -161,19 +166,19 @@ public sealed class RehearsalPlan
             columns["lightStep"] = lightStep;
         }
 
-        if (Camera.Body.Look is { } look)
+        if (look is not null)
         {
             columns["look"] = look.Name;
         }
 
         _frames.Add(new PlannedFrame
         {
-            Look = Camera.Body.Look,
+            Look = look,
             Number = number,
             Role = role,
             Form = _options.Form,
             Columns = columns,
-            Raw = FrameDescription.Of(Camera, setting, seconds, _nextTime, _options.Form),
+            Raw = FrameDescription.Of(Camera, setting, seconds, _nextTime, _options.Form, look),
             Exposure = new Exposure
             {
                 Setting = setting,

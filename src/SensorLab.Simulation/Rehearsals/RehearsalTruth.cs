@@ -47,6 +47,7 @@ public static class RehearsalTruth
             GainElectronPerDn = setting.GainElectronPerDn,
             ReadNoiseElectron = setting.ReadNoiseElectron,
             BlackLevelDn = body.BlackLevelDn,
+            OpticalBlackLevelDn = body.Layout().MaskedAreas.Count > 0 ? body.BlackLevelDn + body.MaskedBlackShiftDn : null,
             SaturationDn = law.SaturationDn,
             SaturationElectron = law.SaturatingElectron,
             FirstClipDn = law.FirstClipDn(),
@@ -64,15 +65,20 @@ public static class RehearsalTruth
     // A look speaks of the meter's exact zero; the truth, like a profile, of the metered frames.
     private static PreviewTruth[]? Previews(RehearsalPlan plan, VirtualIso setting, double? grey, double? aboveEv)
     {
-        PlannedFrame[] shown = [.. plan.Frames.Where(frame => frame.Exposure.Setting.Iso == setting.Iso && frame.Look is not null)];
-        if (shown.Length == 0 || plan.Camera.Body.Look is not { } look || grey is not { } metered || aboveEv is not { } above)
-        {
-            return null;
-        }
+        bool isShown = plan.Frames.Any(frame => frame.Exposure.Setting.Iso == setting.Iso && frame.Look is not null);
+        return isShown && grey is { } metered && aboveEv is { } above
+            ? [.. plan.Camera.Body.Looks.Select(look => Preview(look, Math.Log2(setting.MiddleGreyElectron / metered), above))]
+            : null;
+    }
 
-        double shiftEv = Math.Log2(setting.MiddleGreyElectron / metered);
+    private static PreviewTruth Preview(PreviewLook look, double shiftEv, double aboveEv)
+    {
         double clipEv = look.ClipEv + shiftEv;
-        return [new PreviewTruth(look.Name, clipEv, look.ShadowEndEv + shiftEv, above - clipEv)];
+        double shadowEndEv = look.ShadowEndEv + shiftEv;
+        int first = (int)Math.Floor(2 * shadowEndEv);
+        int last = (int)Math.Ceiling(2 * clipEv);
+        ToneTruth[] curve = [.. Enumerable.Range(first, last - first + 1).Select(half => new ToneTruth(0.5 * half, look.CodeAt((0.5 * half) - shiftEv)))];
+        return new PreviewTruth(look.Name, clipEv, shadowEndEv, aboveEv - clipEv, look.CodeAt(-shiftEv), curve);
     }
 
     private static Dictionary<string, double> BelowEv(SensorLaw law, double? greyElectron)

@@ -1,4 +1,7 @@
+using SensorLab.Measurement.Flaws;
+using SensorLab.Measurement.Latitude;
 using SensorLab.Profiles;
+using SensorLab.Simulation.Bodies;
 
 namespace SensorLab.Measurement.Tests.Flaws;
 
@@ -15,6 +18,8 @@ public sealed class FlawFoundTests
     [InlineData("response-nonlinear", 0.05, FindingSeverity.Warning)]
     [InlineData("target-textured", 0.02, FindingSeverity.Warning)]
     [InlineData("pixels-hot", 40, FindingSeverity.Note)]
+    [InlineData("pixels-hot", 2000, FindingSeverity.Note)]
+    [InlineData("target-textured", 0.006, FindingSeverity.Warning)]
     [InlineData("dark-lit", 5, FindingSeverity.Warning)]
     [InlineData("dark-current", 10, FindingSeverity.Note)]
     [InlineData("metered-doubtful", 0.7, FindingSeverity.Warning)]
@@ -85,8 +90,35 @@ public sealed class FlawFoundTests
     }
 
     [Fact]
+    public void IsoDisagrees_ReadNoiseThatRises_IsNamedAtTheHigherIso()
+    {
+        VirtualBody body = RehearsedSet.SmallBody;
+        body = body with { IsoSettings = [.. body.IsoSettings.Select(s => s.Iso == 400 ? s with { ReadNoiseElectron = 2 * body.At(100).ReadNoiseElectron } : s)] };
+
+        Finding finding = Single(RehearsedSet.Examine([], body, 1, 100, 400), FindingCode.IsoDisagrees);
+
+        Assert.Equal(400, finding.Iso);
+        Assert.InRange(finding.Size!.Value, 1 - SizeTolerance, 1 + SizeTolerance);
+    }
+
+    [Fact]
     public void RawFiltered_KernelWeightOfAPercent_IsNamed() =>
         Single(RehearsedSet.Examine(["raw-filtered=0.04"]), FindingCode.RawFiltered);
+
+    [Fact]
+    public void TargetUneven_PartOfTheFieldLeftOut_IsNamedWithTheWholeFieldsUnevenness()
+    {
+        IsoEvidence evidence = RehearsedSet.Evidence([], new IsoOptions { FieldMissing = 0.4, SensorPixels = 4 * 240 * 160 })[0];
+
+        Finding finding = Single(IsoChecks.Examine([evidence]), FindingCode.TargetUneven);
+
+        Assert.Equal((FindingSeverity.Note, 0.4), (finding.Severity, finding.Size));
+        Assert.Contains("25 % of the frame", finding.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void ChannelScaled_ByHalfAPercent_IsNamed() =>
+        Single(RehearsedSet.Examine(["channel-scaled=0.005"]), FindingCode.ChannelScaled);
 
     [Fact]
     public void LightFlicker_Found_NamesItsFramesAndTheCompensation()

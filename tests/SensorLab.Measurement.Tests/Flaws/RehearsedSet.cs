@@ -32,8 +32,14 @@ internal static class RehearsedSet
             ? Small.GetOrAdd(string.Join(' ', [.. flaws, .. isos.Select(iso => iso.ToString(CultureInfo.InvariantCulture))]), _ => new(() => IsoChecks.Examine(Evidence(flaws, null, seed, isos)))).Value
             : IsoChecks.Examine(Evidence(flaws, body, seed, isos));
 
+    /// <summary>What the checks look at on the small body's lowest ISO, beside options of the test's own.</summary>
+    public static IReadOnlyList<IsoEvidence> Evidence(IEnumerable<string> flaws, IsoOptions options) => Evidence(flaws, null, 1, [], options);
+
     /// <summary>What the checks look at.</summary>
-    public static IReadOnlyList<IsoEvidence> Evidence(IEnumerable<string> flaws, VirtualBody? body = null, ulong seed = 1, params int[] isos)
+    public static IReadOnlyList<IsoEvidence> Evidence(IEnumerable<string> flaws, VirtualBody? body = null, ulong seed = 1, params int[] isos) =>
+        Evidence(flaws, body, seed, isos, new IsoOptions());
+
+    private static IReadOnlyList<IsoEvidence> Evidence(IEnumerable<string> flaws, VirtualBody? body, ulong seed, int[] isos, IsoOptions options)
     {
         VirtualBody shot = body ?? SmallBody;
         RehearsalPlan plan = RehearsalPlan.Of(new RehearsalOptions
@@ -60,14 +66,14 @@ internal static class RehearsedSet
             IMosaicReader[] readers = [.. set.Levels[i].Frames.Select(f => plan.Open(planned[f.File]))];
             measured[i] = LevelMeter.Measure(set.Levels[i], readers, area);
         });
-        return [.. measured.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(Evidence).OfType<IsoEvidence>()];
+        return [.. measured.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(g => Evidence(g, options)).OfType<IsoEvidence>()];
     }
 
-    private static IsoEvidence? Evidence(IGrouping<int, LevelStatistics> iso)
+    private static IsoEvidence? Evidence(IGrouping<int, LevelStatistics> iso, IsoOptions own)
     {
         LevelStatistics[] levels = [.. iso];
         RawFrame first = levels[0].Level.Frames[0].Raw;
-        var options = new IsoOptions
+        IsoOptions options = own with
         {
             DeclaredBlackDn = first.Declared.BlackDn.ToDictionary(b => b.Key.ToString(), b => b.Value),
             DeclaredWhiteDn = first.Declared.WhiteDn,

@@ -186,6 +186,20 @@ public sealed class SetFindingTests
         Assert.Equal(4, finding.Size);
     }
 
+    // Two readings show one signal: with three levels of the bracket they make four.
+    [Fact]
+    public void LevelsTooFew_SeveralMeterReadings_AreOneExposure()
+    {
+        List<SetFrame> frames = [.. MadeUpSet.Clean().Where(f => f.Role == FrameRole.Dark)];
+        frames.AddRange(new[] { "1", "2" }.SelectMany(step => new[] { "a", "b" }.Select(name =>
+            MadeUpSet.Frame(FrameRole.Metered, 100, 1.0 / 50, $"metered/{name}{step}.dng") with { LightStep = step })));
+        frames.AddRange(Enumerable.Range(1, 3).SelectMany(i => new[] { "a", "b" }.Select(name => MadeUpSet.Frame(FrameRole.Bracket, 100, 0.1 * i, $"bracket/{name}{i}.dng"))));
+
+        Finding finding = FrameSetBuilder.Build(frames, GreyMethod.Metered).Findings.Single(f => f.Code == FindingCode.LevelsTooFew);
+
+        Assert.Equal(4, finding.Size);
+    }
+
     [Fact]
     public void FrameSizeDiffers_Minority_IsLeftOut()
     {

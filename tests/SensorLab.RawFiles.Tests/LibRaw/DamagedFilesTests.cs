@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using SensorLab.Frames;
 using SensorLab.RawFiles.LibRaw;
 
@@ -6,6 +7,12 @@ namespace SensorLab.RawFiles.Tests.LibRaw;
 public class DamagedFilesTests
 {
     private const int CutsPerFile = 200;
+
+    /// <summary>Directories and tables of a maker's file; its mosaic, where it decodes, lies in LibRaw's memory.</summary>
+    private const long MostAllocatedBytes = 4 << 20;
+
+    /// <summary>Generous on a busy machine; what is guarded against are hangs.</summary>
+    private const double MostSeconds = 20;
 
     public static TheoryData<string> Damaged() => [.. SharedData.List("*", "real-data", "damaged").DefaultIfEmpty("(absent)")];
 
@@ -16,7 +23,17 @@ public class DamagedFilesTests
         _ = LibRawCalls.RequireLibrary();
         string path = SharedData.Require("real-data", "damaged", name);
 
-        Exception? error = Record.Exception(() => LibRawMosaicReader.Open(path).Dispose());
+        Exception? error = OpenInBounds(path, LibRawMosaicReader.Open);
+
+        Assert.True(error is MalformedFileException or UnsupportedFileException, $"{error}");
+    }
+
+    [Theory]
+    [MemberData(nameof(Damaged))]
+    public void OpenByContent_DamagedFile_EndsInANamedError(string name)
+    {
+        _ = LibRawCalls.RequireLibrary();
+        Exception? error = OpenInBounds(SharedData.Require("real-data", "damaged", name), RawFileOpener.Open);
 
         Assert.True(error is MalformedFileException or UnsupportedFileException, $"{error}");
     }
@@ -37,7 +54,7 @@ public class DamagedFilesTests
             {
                 file.SetLength((long)whole.Length * cut / CutsPerFile);
 
-                Exception? error = Record.Exception(() => LibRawMosaicReader.Open(path).Dispose());
+                Exception? error = OpenInBounds(path, LibRawMosaicReader.Open);
 
                 Assert.True(error is MalformedFileException or UnsupportedFileException, $"{file.Length} of {whole.Length} bytes: {error?.ToString() ?? "no error"}");
             }
@@ -83,5 +100,18 @@ public class DamagedFilesTests
 
         Assert.False(refusal.IsUnsuitable);
         Assert.Contains("DNG", refusal.Remedy, StringComparison.Ordinal);
+    }
+
+    private static Exception? OpenInBounds(string path, Func<string, IMosaicReader> open)
+    {
+        // What a type or table costs when it is first used is not the file's doing.
+        _ = LibRawLibrary.Installed;
+        var watch = Stopwatch.StartNew();
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        Exception? error = Record.Exception(() => open(path).Dispose());
+
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, MostAllocatedBytes);
+        Assert.InRange(watch.Elapsed.TotalSeconds, 0, MostSeconds);
+        return error;
     }
 }

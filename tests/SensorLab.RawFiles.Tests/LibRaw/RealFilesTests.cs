@@ -23,8 +23,6 @@ public class RealFilesTests
     [InlineData("canon_powershot_crw/CRW_0105.CRW", 2376, 1728, 10)]
     [InlineData("canon_powershot_crw/CRW_0112.CRW", 2376, 1728, 10)]
     [InlineData("canon_powershot_crw/CRW_0113.CRW", 2376, 1728, 10)]
-    [InlineData("kodak_kdc/DC0008L.KDC", 768, 512, 14)]
-    [InlineData("kodak_kdc/DC0009L.KDC", 768, 512, 14)]
     [InlineData("kodak_kdc/P003908.KDC", 848, 976, 8)]
     [InlineData("kodak_kdc/P003909.KDC", 848, 976, 8)]
     public void Open_RealFile_DecodesWithItsGeometry(string name, int width, int height, int bits)
@@ -63,18 +61,27 @@ public class RealFilesTests
         Assert.Equal("lossless", reader.Frame.Metadata.Mode.Compression);
     }
 
-    [Fact]
-    public void Open_CompandedFile_IsCalledCompanded()
+    [Theory]
+    [InlineData("DC0008L.KDC")]
+    [InlineData("DC0009L.KDC")]
+    public void Open_RadialCode_IsUnsuitableAsLossy(string name)
     {
         _ = LibRawCalls.RequireLibrary();
-        string companded = SharedData.Require("real-data", "raw", "kodak_kdc", "DC0008L.KDC");
-        string plain = SharedData.Require("real-data", "raw", "kodak_kdc", "P003908.KDC");
+        string path = SharedData.Require("real-data", "raw", "kodak_kdc", name);
 
-        using IMosaicReader compandedReader = LibRawMosaicReader.Open(companded);
-        using IMosaicReader plainReader = LibRawMosaicReader.Open(plain);
+        UnsupportedFileException refusal = Assert.Throws<UnsupportedFileException>(() => LibRawMosaicReader.Open(path));
 
-        Assert.True(compandedReader.Frame.IsCompanded);
-        Assert.False(plainReader.Frame.IsCompanded);
+        Assert.True(refusal.IsUnsuitable);
+        Assert.Contains("with loss", refusal.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Open_UncompressedFile_IsNotCalledCompanded()
+    {
+        _ = LibRawCalls.RequireLibrary();
+        using IMosaicReader reader = LibRawMosaicReader.Open(SharedData.Require("real-data", "raw", "kodak_kdc", "P003908.KDC"));
+
+        Assert.False(reader.Frame.IsCompanded);
     }
 
     [Fact]

@@ -71,7 +71,7 @@ public sealed class LatitudeRulerModelTests
     {
         string sentence = LatitudeRulerModel.From(SampleProfile.Of(new VirtualBody())).Heading.Sentence;
 
-        Assert.Equal("At ISO 400 highlights end at +3.32 ±0.01 EV (channel G1 saturates first) and shadows fall to SNR 10 at −4.18 ±0.01 EV.", sentence);
+        Assert.Equal("At ISO 400 highlights end at +3.32 ±0.01 EV (channel G1 saturates first) and shadows fall to SNR 10 at −4.18 ±0.02 EV.", sentence);
     }
 
     [Fact]

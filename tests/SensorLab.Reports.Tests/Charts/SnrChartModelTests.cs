@@ -58,7 +58,7 @@ public sealed class SnrChartModelTests
     // and log2(107.4/1950) = −4.18.
     [Fact]
     public void Sentence_OneIso_IsComputed() => Assert.Equal(
-        "Total SNR falls to 10 at −4.18 ±0.01 EV. At middle grey it is 43. At +3.3 EV fixed pattern brings it from 140 down to 107.",
+        "Total SNR falls to 10 at −4.18 ±0.02 EV. At middle grey it is 43. At +3.3 EV fixed pattern brings it from 140 down to 107.",
         Model(SampleProfile.Of(new VirtualBody())).Heading.Sentence);
 
     [Fact]
@@ -75,7 +75,7 @@ public sealed class SnrChartModelTests
         SnrChartModel model = Model(SampleProfile.Of(VirtualBody.AtIso(51_200)));
 
         Assert.Equal(["SNR 40: not reached", "SNR 20: not reached"], model.Criteria.Take(2).Select(c => c.Words));
-        Assert.Equal("SNR 10 at +2.76 ±0.01 EV", model.Criteria[2].Words);
+        Assert.Equal("SNR 10 at +2.76 ±0.02 EV", model.Criteria[2].Words);
     }
 
     [Fact]

@@ -49,7 +49,7 @@ public sealed class ChartLayoutTests
             Assert.All(texts, text => Assert.DoesNotContain(',', text.Attribute("x")!.Value));
             Assert.Contains(texts, text => text.Value == drawing.Heading.Title);
             Assert.Equal(drawing.Heading.Title, document.Root!.Elements().First().Value);
-            Assert.Equal(ProfileText.OneLine(drawing.Heading.AlternativeText), document.Root!.Elements().ElementAt(1).Value);
+            Assert.Equal(ForeignText.OneLine(drawing.Heading.AlternativeText), document.Root!.Elements().ElementAt(1).Value);
         }
     }
 
@@ -65,7 +65,7 @@ public sealed class ChartLayoutTests
     [Fact]
     public void Svg_Ids_AreUniqueAndStartWithTheName()
     {
-        XDocument document = SvgTexts.Parse(ChartImage.Svg(Drawings(SampleProfile.ThreeIsos())[1], ChartTheme.Light, "snr-iso-100"));
+        XDocument document = SvgTexts.Parse(ChartImage.Svg(Drawings(SampleProfile.ThreeIsos())[3], ChartTheme.Light, "snr-iso-100"));
         string[] ids = [.. document.Descendants().Attributes("id").Select(a => a.Value)];
 
         Assert.Equal(ids.Length, ids.Distinct().Count());
@@ -98,11 +98,19 @@ public sealed class ChartLayoutTests
 
     private static List<ChartDrawing> Drawings(SensorProfile profile)
     {
-        var drawings = new List<ChartDrawing> { new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), Font) };
+        var drawings = new List<ChartDrawing>
+        {
+            new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), Font),
+            new PlotDrawing(ShadowEndChart.From(profile), Font),
+            new PlotDrawing(DeclaredLevelsChart.From(profile), Font),
+        };
         foreach (IsoProfile iso in profile.IsoProfiles)
         {
             drawings.Add(new SnrChartDrawing(SnrChartModel.From(profile, iso), Font));
             drawings.Add(new PhotonTransferDrawing(PhotonTransferModel.From(profile, iso), Font));
+            drawings.Add(new PlotDrawing(ResponseChart.From(profile, iso), Font));
+            drawings.Add(new PlotDrawing(FixedPatternChart.From(profile, iso), Font));
+            drawings.Add(new PlotDrawing(ToneCurveChart.From(profile, iso), Font));
         }
 
         return drawings;

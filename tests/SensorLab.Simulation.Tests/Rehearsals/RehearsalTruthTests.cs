@@ -54,6 +54,16 @@ public sealed class RehearsalTruthTests
     }
 
     [Fact]
+    public void Of_MaskedPixels_SayWhereTheirBlackLies()
+    {
+        var body = new VirtualBody { MaskedLeftPixels = 16, MaskedBlackShiftDn = -2 };
+        IsoTruth TruthOf(VirtualBody shot) => RehearsalTruth.Of(RehearsalPlan.Of(new RehearsalOptions { Body = shot, IsoValues = [100] }))[0];
+
+        Assert.Equal(510.25, TruthOf(body).OpticalBlackLevelDn);
+        Assert.Null(TruthOf(body with { MaskedLeftPixels = 0 }).OpticalBlackLevelDn);
+    }
+
+    [Fact]
     public void Of_PrnuThatLimitsTheSnr_LeavesOutWhatIsNeverReached()
     {
         var body = new VirtualBody { PrnuPercent = 4 };

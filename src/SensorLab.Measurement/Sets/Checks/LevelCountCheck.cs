@@ -1,10 +1,11 @@
 using System.Globalization;
+using SensorLab.Frames;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Sets.Checks;
 
 /// <summary>levels-too-few: fewer than five exposures of two frames or more; with none, the ISO is refused.</summary>
-/// <remarks>Metered frames form a level too; one at the exposure of a bracket level is not a further exposure.</remarks>
+/// <remarks>Metered frames form a level too, all readings one: they show one signal. One at the exposure of a bracket level is not a further exposure.</remarks>
 internal sealed class LevelCountCheck : ISetCheck
 {
     private const int Enough = 5;
@@ -13,7 +14,10 @@ internal sealed class LevelCountCheck : ISetCheck
 
     private static Finding? FindingOf(IGrouping<int, Level> iso)
     {
-        int count = ExposuresOf(iso.Where(l => CheckedSet.IsLit(l) && l.Frames.Count > 1));
+        Level[] paired = [.. iso.Where(l => CheckedSet.IsLit(l) && l.Frames.Count > 1)];
+        Level[] bracket = [.. paired.Where(l => l.Key.Role != FrameRole.Metered)];
+        Level[] metered = [.. paired.Where(l => l.Key.Role == FrameRole.Metered)];
+        int count = ExposuresOf(bracket) + (metered.Length > 0 && !metered.Any(m => bracket.Any(b => IsSame(m.Key, b.Key))) ? 1 : 0);
         string at = $"ISO {iso.Key.ToString(CultureInfo.InvariantCulture)}";
         const string Remedy = "Shoot two frames or more at each of at least five exposures, from deep shadow to clipping.";
         Finding? finding = count switch
@@ -29,6 +33,9 @@ internal sealed class LevelCountCheck : ISetCheck
         };
         return finding is null ? null : finding with { Size = count, SizeUnit = "count" };
     }
+
+    private static bool IsSame(LevelKey a, LevelKey b) =>
+        a.LightStep == b.LightStep && LevelGrouping.IsSameExposure(a.ExposureSeconds, b.ExposureSeconds);
 
     private static int ExposuresOf(IEnumerable<Level> levels)
     {

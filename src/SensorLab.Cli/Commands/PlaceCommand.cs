@@ -1,0 +1,121 @@
+using System.CommandLine;
+using System.Text;
+using SensorLab.Cli.Arguments;
+using SensorLab.Cli.Presentation;
+using SensorLab.Profiles;
+using SensorLab.Profiles.Placement;
+
+namespace SensorLab.Cli.Commands;
+
+/// <summary><c>sensorlab place</c>: a spot reading in, what the sensor makes of it out.</summary>
+internal sealed class PlaceCommand
+{
+    private static readonly string[] Examples =
+    [
+        "sensorlab place skerry-lm2.json --iso 400 --tone 2.7",
+        "sensorlab place skerry-lm2.json --iso 400 --tone 2 --scene -5..3",
+        "sensorlab place skerry-lm2.json --iso 800 --tone -4 --light tungsten --json",
+    ];
+
+    private readonly Argument<string> _profile = ProfileArgument.Create("The sensor profile of the body in your hand.");
+
+    private readonly Option<int?> _iso = WordOption.Optional("--iso", "N", "The ISO that you will use; it must have been measured.", "a whole number above zero", IsoOf);
+
+    private readonly Option<double?> _tone = WordOption.Optional("--tone", "EV", "The tone's spot reading: stops from middle grey, negative below it.", "a number of stops, such as 2.7 or -4", NumberWords.Number);
+
+    private readonly Option<SceneRange?> _scene = WordOption.Optional(
+        "--scene", "LOW..HIGH", "The darkest and the brightest reading that must hold texture.", "two readings from dark to bright, such as -5..3", SceneOf);
+
+    private readonly Option<string?> _light = new("--light") { HelpName = "NAME", Description = "A light that the profile knows [default: the one that the set was shot in]." };
+
+    private readonly Option<double?> _guard = WordOption.Optional(
+        "--guard", "EV", "Room to leave below the clip for bright texture [default: 2/3].", "a number of stops, zero or more", GuardOf);
+
+    private readonly Option<bool> _json = new("--json") { Description = "Write the answer as JSON." };
+
+    private readonly Terminal _terminal;
+
+    private PlaceCommand(Terminal terminal)
+    {
+        _terminal = terminal;
+        _iso.Required = true;
+        _tone.Required = true;
+    }
+
+    public static Command Create(Terminal terminal)
+    {
+        var words = new PlaceCommand(terminal);
+        var command = new ExampleCommand("place", "Tells where a tone may be placed: headroom, texture, what the preview pretends.", Examples);
+        command.Add(words._profile);
+        foreach (Option option in new Option[] { words._iso, words._tone, words._scene, words._light, words._guard, words._json })
+        {
+            command.Add(option);
+        }
+
+        command.SetAction(words.Run);
+        return command;
+    }
+
+    private int Run(ParseResult words)
+    {
+        SensorProfile profile = SensorProfileReader.ReadFile(words.GetRequiredValue(_profile));
+        PlacementQuestion question = QuestionOf(words, profile);
+        bool isJson = words.GetValue(_json);
+        PlacementAnswer answer;
+        try
+        {
+            answer = PlacementAnswer.Of(profile, question);
+        }
+        catch (FrameSetRefusedException refused) when (isJson)
+        {
+            FindingsDocument.Write(_terminal.Output, refused.Findings);
+            throw;
+        }
+
+        if (isJson)
+        {
+            using var document = new MemoryStream();
+            PlacementAnswerWriter.Write(answer, document);
+            _terminal.Output.Write(Encoding.UTF8.GetString(document.GetBuffer(), 0, (int)document.Length));
+        }
+        else
+        {
+            foreach (string line in PlacementText.Lines(profile, question, answer))
+            {
+                _terminal.Output.WriteLine(line);
+            }
+        }
+
+        return ExitStatus.Done;
+    }
+
+    private PlacementQuestion QuestionOf(ParseResult words, SensorProfile profile)
+    {
+        string? light = words.GetValue(_light);
+        if (light is not null && profile.Lights.All(l => l.Name != light))
+        {
+            string known = profile.Lights.Count == 0
+                ? "It knows none but the one that the set was shot in: leave --light out."
+                : $"It knows {string.Join(", ", profile.Lights.Select(l => $"\"{l.Name}\""))}.";
+            throw new UsageException(PlacementText.Printable($"--light: the profile does not know \"{light}\". {known}"));
+        }
+
+        return new PlacementQuestion
+        {
+            Iso = words.GetRequiredValue(_iso)!.Value,
+            ToneEv = words.GetRequiredValue(_tone)!.Value,
+            Scene = words.GetValue(_scene),
+            Light = light,
+            GuardEv = words.GetValue(_guard) ?? EvAxis.DefaultGuardEv,
+        };
+    }
+
+    private static int? IsoOf(string word) => NumberWords.WholeNumbers(word, 1) is [> 0] iso ? iso[0] : null;
+
+    private static double? GuardOf(string word) => NumberWords.Number(word) is { } guard and >= 0 ? guard : null;
+
+    private static SceneRange? SceneOf(string word) =>
+        word.Split("..", 2) is [var low, var high] && NumberWords.Number(low) is { } from && NumberWords.Number(high) is { } to && from <= to
+            ? new SceneRange(from, to)
+            : null;
+}

@@ -1,0 +1,59 @@
+using System.CommandLine;
+using SensorLab.Cli.Arguments;
+using SensorLab.Cli.Presentation;
+using SensorLab.Profiles;
+
+namespace SensorLab.Cli.Commands;
+
+/// <summary><c>sensorlab report</c>: a sensor profile in, its report out.</summary>
+internal sealed class ReportCommand
+{
+    private static readonly string[] Examples =
+    [
+        "sensorlab report skerry-lm2.json --out skerry-lm2-report",
+    ];
+
+    private readonly Argument<string> _profile = ProfileArgument.Create("A sensor profile that characterise wrote; nothing else is needed.");
+
+    private readonly Option<string> _out = new("--out")
+    {
+        HelpName = "FOLDER",
+        Description = "Where report.html, report.pdf, charts and tables are written; other files in it are left alone.",
+        Required = true,
+    };
+
+    private readonly Workbench _workbench;
+
+    private readonly Terminal _terminal;
+
+    private ReportCommand(Workbench workbench, Terminal terminal)
+    {
+        _workbench = workbench;
+        _terminal = terminal;
+    }
+
+    public static Command Create(Workbench workbench, Terminal terminal)
+    {
+        var words = new ReportCommand(workbench, terminal);
+        var command = new ExampleCommand("report", "Writes a sensor profile's report: a page, a PDF, charts and tables.", Examples);
+        command.Add(words._profile);
+        command.Add(words._out);
+        command.SetAction((parsed, cancellation) => Task.FromResult(words.Run(parsed, cancellation)));
+        return command;
+    }
+
+    private int Run(ParseResult words, CancellationToken cancellation)
+    {
+        string folder = words.GetRequiredValue(_out);
+        OutputPlace.RequireFolder(folder);
+        SensorProfile profile = SensorProfileReader.ReadFile(words.GetRequiredValue(_profile));
+        _workbench.WriteReport(profile, folder, cancellation);
+        FindingText.Write(_terminal.Error, profile.Findings);
+        foreach (string line in ReportSummary.Lines(profile).Concat([string.Empty, ReportSummary.PlaceLine(folder)]))
+        {
+            _terminal.Output.WriteLine(line);
+        }
+
+        return ExitStatus.Done;
+    }
+}

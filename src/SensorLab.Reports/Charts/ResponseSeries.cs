@@ -1,0 +1,78 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Reports.Charts;
+
+/// <summary>The response of an ISO's channels: signal against exposure, and how far each level is from a straight line.</summary>
+/// <remarks>
+/// EMVA 1288 R4 Linear, linearity error: a line with offset through the signals between 5 % and 95 % of saturation, for each
+/// light step and aperture by itself. A level far off the others was shot under another light and does not count.
+/// </remarks>
+internal static class ResponseSeries
+{
+    private const double LowestShare = 0.05;
+    private const double HighestShare = 0.95;
+    private const int FewestLevels = 3;
+
+    // Shutters are off by less than this; a level beyond it had another light.
+    private const double StrayEv = 0.3;
+
+    /// <summary>The points of all channels, in the profile's order, each in rising exposure.</summary>
+    /// <param name="iso">The ISO.</param>
+    public static IReadOnlyList<ResponsePoint> Of(IsoProfile iso) =>
+    [
+        .. from channel in iso.Channels
+           where channel.BlackLevelDn?.Value is not null
+           from point in OfChannel(iso, channel, channel.BlackLevelDn!.Value!.Value)
+           select point,
+    ];
+
+    private static IEnumerable<ResponsePoint> OfChannel(IsoProfile iso, ChannelProfile channel, double blackDn)
+    {
+        var levels = iso.Levels
+            .Where(level => level.Role == "bracket" && level.ExposureSeconds > 0)
+            .SelectMany(level => level.Channels.Where(c => c.Name == channel.Name).Select(c => (Level: level, Channel: c, Signal: c.MeanDn - blackDn)))
+            .ToArray();
+        foreach (var series in levels.GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber)))
+        {
+            var members = series.OrderBy(l => Exposure(l.Level)).ToArray();
+            double offset = OffsetEv([.. members.Select(m => m.Level)]);
+            var counting = Counting([.. members.Select(m => (Exposure(m.Level), m.Signal))], channel.SaturationDn?.Value);
+            StraightLine? line = StraightLine.Of([.. members.Where((_, i) => counting[i]).Select(m => (Exposure(m.Level), m.Signal))]);
+            foreach ((int index, var member) in members.Index())
+            {
+                double? expected = line?.At(Exposure(member.Level));
+                yield return new ResponsePoint(
+                    channel.Name,
+                    member.Level,
+                    Math.Log2(Exposure(member.Level)) + offset,
+                    member.Signal,
+                    expected > 0 ? 100 * (member.Signal - expected) / expected : null,
+                    expected > 0 ? 100 * member.Channel.MeanUncertaintyDn / expected.Value : 0,
+                    counting[index]);
+            }
+        }
+    }
+
+    private static double Exposure(LevelRecord level) =>
+        level.ExposureSeconds / Math.Pow(level.ApertureFNumber is > 0 and { } f ? f : 1, 2);
+
+    // What brings the exposures of a series onto the EV axis: the middle level's own EV, which a clipped level has not.
+    private static double OffsetEv(IReadOnlyList<LevelRecord> levels)
+    {
+        double[] offsets = [.. levels.Where(l => l.Ev is not null).Select(l => l.Ev!.Value - Math.Log2(Exposure(l))).Order()];
+        return offsets.Length > 0 ? offsets[offsets.Length / 2] : 0;
+    }
+
+    private static bool[] Counting((double Exposure, double Signal)[] points, double? saturationDn)
+    {
+        bool[] counting = [.. points.Select(p => p.Signal >= LowestShare * saturationDn && p.Signal <= HighestShare * saturationDn)];
+        double[] responses = [.. points.Where((_, i) => counting[i]).Select(p => Math.Log2(p.Signal / p.Exposure)).Order()];
+        if (responses.Length > 0)
+        {
+            double median = responses[responses.Length / 2];
+            counting = [.. points.Select((p, i) => counting[i] && Math.Abs(Math.Log2(p.Signal / p.Exposure) - median) <= StrayEv)];
+        }
+
+        return counting.Count(c => c) >= FewestLevels ? counting : new bool[points.Length];
+    }
+}

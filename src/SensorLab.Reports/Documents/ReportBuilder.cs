@@ -1,0 +1,102 @@
+using System.Globalization;
+using SensorLab.Profiles;
+using SensorLab.Reports.Charts;
+using SensorLab.Reports.Drawing;
+using SensorLab.Reports.Tables;
+
+namespace SensorLab.Reports.Documents;
+
+/// <summary>Puts a report together from a sensor profile alone.</summary>
+/// <param name="profile">The sensor profile.</param>
+/// <param name="font">What charts are set in.</param>
+internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
+{
+    private readonly ProfileReview _review = ProfileReview.Of(profile);
+    private readonly IsoProfile[] _isos = [.. profile.IsoProfiles.OrderBy(iso => iso.Iso)];
+
+    /// <summary>The report.</summary>
+    public ReportDocument Build() => new(
+        profile,
+        ProfileFacts.Name(profile),
+        [ProfileFacts.Identity(profile), ProfileFacts.Circumstances(profile)],
+        _review,
+        [FirstScreen(), AcrossIsos(), .. _isos.Select(OfIso), Provenance()]);
+
+    private ReportSection FirstScreen()
+    {
+        ReportTable latitude = LatitudeTables.Of(profile, _review);
+        string[] shown = ["iso", "aboveEv", "previewClipEv", "belowEv.snr40.perPixel", "belowEv.snr10.perPixel", "stands"];
+        ReportTable brief = latitude.Without([.. latitude.Columns.Select(c => c.Key).Except(shown)]).WithoutEmpty();
+        return new ReportSection("answer", "What it can hold", "Answer",
+        [
+            new AnswersBlock(_review),
+            new ChartBlock("latitude-ruler", new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), font, headed: false), [], latitude.WithoutEmpty()),
+            new TableBlock(brief with { Name = "latitude-brief" }),
+            new WordsBlock(ProfileFacts.Limits(profile), IsQuiet: true),
+            new HeadingBlock("Findings, the worst first"),
+            new FindingsBlock([.. profile.Findings.OrderByDescending(f => f.Severity)]),
+        ]);
+    }
+
+    private ReportSection AcrossIsos()
+    {
+        ReportTable declared = ChannelTables.Declared(profile);
+        var blocks = new List<ReportBlock>
+        {
+            new ChartBlock("shadow-end", new PlotDrawing(ShadowEndChart.From(profile), font, headed: false),
+                [FigureDefinitions.Below(10), FigureDefinitions.Below(40), FigureDefinitions.Below(1)], LatitudeTables.ShadowEnds(profile)),
+            new ChartBlock("declared-levels", new PlotDrawing(DeclaredLevelsChart.From(profile), font, headed: false),
+                [FigureDefinitions.DeclaredBlack, FigureDefinitions.DeclaredWhite], declared),
+        };
+        if (profile.Lights.Count > 0)
+        {
+            blocks.Add(new HeadingBlock("Other lights"));
+            blocks.Add(new TableBlock(PreviewTables.Lights(profile)));
+        }
+
+        return new ReportSection("isos", "From ISO to ISO", "ISO to ISO", blocks);
+    }
+
+    private ReportSection OfIso(IsoProfile iso)
+    {
+        string name = string.Create(CultureInfo.InvariantCulture, $"iso-{iso.Iso}");
+        var blocks = new List<ReportBlock> { new WordsBlock($"ISO {iso.Iso.ToString(CultureInfo.InvariantCulture)} {_review.StateOf(iso.Iso)}.") };
+        blocks.Add(new ChartBlock($"photon-transfer-{name}", new PhotonTransferDrawing(PhotonTransferModel.From(profile, iso), font, headed: false),
+            [FigureDefinitions.Variance], LevelTables.PhotonTransfer([iso]).Without("iso")));
+        blocks.Add(new ChartBlock($"snr-{name}", new SnrChartDrawing(SnrChartModel.From(profile, iso), font, headed: false),
+            [FigureDefinitions.Snr], LevelTables.Snr([iso]).Without("iso")));
+        blocks.Add(new ChartBlock($"response-{name}", new PlotDrawing(ResponseChart.From(profile, iso), font, headed: false),
+            [FigureDefinitions.Linearity], LevelTables.Response([iso]).Without("iso").WithoutEmpty()));
+        blocks.Add(new ChartBlock($"fixed-pattern-{name}", new PlotDrawing(FixedPatternChart.From(profile, iso), font, headed: false),
+            [FigureDefinitions.FixedPattern], LevelTables.FixedPattern([iso]).Without("iso")));
+        blocks.AddRange(PreviewsOf(iso, name));
+        blocks.Add(new OnDemandBlock($"Every figure of ISO {iso.Iso.ToString(CultureInfo.InvariantCulture)}, channel by channel", [new TableBlock(ChannelTables.Of(iso))]));
+        return new ReportSection(name, string.Create(CultureInfo.InvariantCulture, $"The evidence at ISO {iso.Iso}"), string.Create(CultureInfo.InvariantCulture, $"ISO {iso.Iso}"), blocks);
+    }
+
+    private IEnumerable<ReportBlock> PreviewsOf(IsoProfile iso, string name)
+    {
+        if (iso.Previews.Count == 0)
+        {
+            yield return new HeadingBlock("Preview");
+            yield return new WordsBlock("There was no preview to compare at this ISO.");
+            yield break;
+        }
+
+        yield return new ChartBlock($"preview-{name}", new PlotDrawing(ToneCurveChart.From(profile, iso), font, headed: false),
+            [FigureDefinitions.PreviewClip, FigureDefinitions.HiddenHeadroom], PreviewTables.ToneCurves([iso]).Without("iso"));
+        yield return new TableBlock(PreviewTables.Looks([iso]).Without("iso").WithoutEmpty() with { Name = $"previews-{name}" });
+    }
+
+    private ReportSection Provenance() => new("provenance", "What it rests on", "Provenance",
+    [
+        new FactsBlock(ProfileFacts.Provenance(profile)),
+        new HeadingBlock("What is assumed"),
+        profile.Assumptions.Count > 0 ? new ListBlock([.. profile.Assumptions.Select(ForeignText.OneLine)]) : new WordsBlock("The profile states no assumptions."),
+        new HeadingBlock("How to repeat it"),
+        new ListBlock(ProfileFacts.Repeat(profile)),
+        new OnDemandBlock(
+            $"{profile.Frames.Count.ToString(CultureInfo.InvariantCulture)} frames with role, use, reason and hash",
+            [new TableBlock(ProvenanceTables.Frames(profile))]),
+    ]);
+}

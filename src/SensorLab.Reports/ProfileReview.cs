@@ -1,0 +1,65 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Reports;
+
+/// <summary>What a reviewer needs first: whether a sensor profile can be used, and what to shoot again.</summary>
+/// <remarks>
+/// An ISO stands where both its bright end and its shadow end at SNR 10 are estimates and no warning is against it or the whole
+/// set. It is in doubt where a warning is, or where an end is a bound or absent.
+/// </remarks>
+public sealed class ProfileReview
+{
+    private const double ShadowEndSnr = 10;
+
+    private readonly Dictionary<int, string> _doubts;
+
+    private ProfileReview(SensorProfile profile)
+    {
+        _doubts = profile.IsoProfiles.DistinctBy(i => i.Iso).ToDictionary(i => i.Iso, i => DoubtsOf(profile, i));
+        int[] sound = [.. _doubts.Where(d => d.Value.Length == 0).Select(d => d.Key).Order()];
+        bool isAny = profile.IsoProfiles.Any(i => i.Latitude.AboveEv is not null || ShadowEndOf(i) is not null);
+        CanUse = !isAny ? ProfileUse.No : sound.Length == 0 ? ProfileUse.OnlyWithCare : ProfileUse.Yes;
+        Sentence = ReviewWords.Sentence(CanUse, profile, sound, _doubts);
+        ShootAgain = ReshootAdvice.Of(profile);
+    }
+
+    /// <summary>Whether the profile can be used.</summary>
+    public ProfileUse CanUse { get; }
+
+    /// <summary>The same in one sentence, with what stands and what does not.</summary>
+    public string Sentence { get; }
+
+    /// <summary>What to shoot again and why, in the order in which it matters; empty for nothing.</summary>
+    public IReadOnlyList<string> ShootAgain { get; }
+
+    /// <summary>Reviews a profile.</summary>
+    /// <param name="profile">The sensor profile.</param>
+    public static ProfileReview Of(SensorProfile profile) => new(profile);
+
+    /// <summary>How an ISO stands, in a few words.</summary>
+    /// <param name="iso">An ISO of the profile.</param>
+    /// <returns>"stands", or what is in doubt.</returns>
+    public string StateOf(int iso) => _doubts.GetValueOrDefault(iso) is { Length: > 0 } doubt ? $"in doubt: {doubt}" : "stands";
+
+    internal static Figure? ShadowEndOf(IsoProfile iso) => iso.Latitude.BelowEv.FirstOrDefault(e => e.Snr == ShadowEndSnr)?.PerPixel;
+
+    private static string DoubtsOf(SensorProfile profile, IsoProfile iso)
+    {
+        string[] warnings =
+        [
+            .. profile.Findings
+                .Where(f => f.Severity == FindingSeverity.Warning && (f.Iso is null || f.Iso == iso.Iso))
+                .Select(f => f.Code)
+                .Distinct()
+                .Order(StringComparer.Ordinal),
+        ];
+        return string.Join(", ", warnings.Concat(EndsOf("bright end", iso.Latitude.AboveEv)).Concat(EndsOf("shadow end", ShadowEndOf(iso))));
+    }
+
+    private static IEnumerable<string> EndsOf(string end, Figure? figure) => figure switch
+    {
+        null => [$"no {end}"],
+        { Value: null } => [$"only a bound of the {end}"],
+        _ => [],
+    };
+}

@@ -1,0 +1,88 @@
+using System.Globalization;
+using SensorLab.Profiles;
+using SensorLab.Simulation.Rehearsals;
+
+namespace SensorLab.FlawMatrix;
+
+/// <summary>Holds the figures of an ISO against its truth and against the same set without the flaw.</summary>
+internal static class FigureJudge
+{
+    // measurement-model.md, section 11, last row.
+    private const double GainTolerance = 0.01;
+    private const double ReadNoiseTolerance = 0.03;
+    private const double SaturationTolerance = 0.005;
+    private const double BlackToleranceDn = 0.05;
+    private const double ToleranceEv = 0.03;
+    private const double Deviations = 5;
+    private const double UncertaintyRatio = 1.5;
+
+    /// <summary>The figures that are not right, each with what is wrong; empty where all are.</summary>
+    /// <param name="iso">The ISO as characterised; null where it was refused.</param>
+    /// <param name="clean">The same ISO without the flaw.</param>
+    /// <param name="truth">What is true.</param>
+    /// <param name="cleanTruth">What is true without the flaw: a flaw of the body may change it.</param>
+    public static IReadOnlyList<string> Wrong(IsoProfile? iso, IsoProfile clean, IsoTruth truth, IsoTruth cleanTruth)
+    {
+        if (iso is null)
+        {
+            return ["refused"];
+        }
+
+        return [.. Compared(iso, clean, truth, cleanTruth).Select(c => c.Fault()).OfType<string>()];
+    }
+
+    private static IEnumerable<ComparedFigure> Compared(IsoProfile iso, IsoProfile clean, IsoTruth truth, IsoTruth cleanTruth)
+    {
+        double gain = truth.GainElectronPerDn / cleanTruth.GainElectronPerDn;
+        double noise = truth.ReadNoiseElectron / cleanTruth.ReadNoiseElectron;
+        foreach ((ChannelProfile own, ChannelProfile other) in iso.Channels.Zip(clean.Channels))
+        {
+            double readNoiseDn = truth.ReadNoiseElectron / truth.GainElectronPerDn;
+            yield return new($"gain {own.Name}", own.GainElectronPerDn, other.GainElectronPerDn, truth.GainElectronPerDn, GainTolerance * truth.GainElectronPerDn, gain);
+            yield return new($"read noise (e) {own.Name}", own.ReadNoiseElectron, other.ReadNoiseElectron, truth.ReadNoiseElectron, ReadNoiseTolerance * truth.ReadNoiseElectron, Math.Max(1, noise));
+            yield return new($"read noise (DN) {own.Name}", own.ReadNoiseDn, other.ReadNoiseDn, readNoiseDn, ReadNoiseTolerance * readNoiseDn, Math.Max(1, noise / gain));
+            yield return new($"saturation {own.Name}", own.SaturationDn, other.SaturationDn, truth.SaturationDn, SaturationTolerance * truth.SaturationDn);
+            yield return new($"black {own.Name}", own.BlackLevelDn, other.BlackLevelDn, truth.BlackLevelDn, BlackToleranceDn);
+        }
+
+        if (truth.AboveEv is { } above)
+        {
+            yield return new("above", iso.Latitude.AboveEv, clean.Latitude.AboveEv, above, ToleranceEv);
+        }
+
+        foreach (ShadowEnd end in clean.Latitude.BelowEv)
+        {
+            Figure? own = iso.Latitude.BelowEv.FirstOrDefault(b => b.Snr == end.Snr)?.PerPixel;
+            string name = string.Create(CultureInfo.InvariantCulture, $"snr{end.Snr}");
+            if (truth.BelowEv.TryGetValue(name, out double below))
+            {
+                yield return new($"below {name}", own, end.PerPixel, below, ToleranceEv);
+            }
+        }
+    }
+
+    /// <summary>A figure, the clean set's, the truth, and how many times larger it is than without the flaw: its uncertainty may be, too.</summary>
+    private sealed record ComparedFigure(string Name, Figure? Own, Figure? Clean, double Truth, double Tolerance, double Scale = 1)
+    {
+        public string? Fault()
+        {
+            if (Own?.Value is not { } value)
+            {
+                // What the clean set cannot give either is owed to nobody.
+                return Clean?.Value is null ? null : $"{Name} {(Own is null ? "absent" : "a bound")}";
+            }
+
+            double uncertainty = Own.StandardUncertainty!.Value;
+            double error = value - Truth;
+            if (Math.Abs(error) > Math.Max(Tolerance, Deviations * uncertainty))
+            {
+                return string.Create(CultureInfo.InvariantCulture, $"{Name} off by {error:G3} ({error / Tolerance:F1} tolerances, {error / uncertainty:F1} u)");
+            }
+
+            // An uncertainty that lets no error beyond the tolerance pass hides nothing, however small the clean set's is.
+            return Clean?.StandardUncertainty is { } other && uncertainty > UncertaintyRatio * Scale * other && Deviations * uncertainty > Tolerance
+                ? string.Create(CultureInfo.InvariantCulture, $"{Name} {uncertainty / other:F1} times as uncertain (off by {error:G3})")
+                : null;
+        }
+    }
+}

@@ -1,0 +1,74 @@
+using System.Collections.Concurrent;
+using System.Globalization;
+using SensorLab.Profiles;
+using SensorLab.Simulation.Flaws;
+using SensorLab.Simulation.Rehearsals;
+
+namespace SensorLab.FlawMatrix;
+
+/// <summary>Runs sets with flaws and judges them beside the same sets without.</summary>
+internal sealed class FlawedSets(int scale)
+{
+    /// <summary>Flaws of one ISO among others, or of files that a whole set must survive.</summary>
+    private static readonly string[] OverIsos = ["gain-digital", "gain-shared", "gain-switch", "iso-disagrees", "dark-missing", "metered-missing"];
+
+    /// <summary>Rows that share noise go by another code where they do not show before the SNR's own end.</summary>
+    private static readonly Dictionary<string, string> OtherNames = new(StringComparer.Ordinal) { ["shadow-banded"] = "noise-banded" };
+
+    private readonly ConcurrentDictionary<(string Body, ulong Seed, string Isos), Lazy<Task<RehearsedSet>>> _clean = new();
+
+    /// <summary>Runs and judges one set.</summary>
+    public async Task<SetOutcome> JudgeAsync(MatrixBody body, ulong seed, IReadOnlyList<FlawRequest> flaws)
+    {
+        IReadOnlyList<int> isos = flaws.Any(f => OverIsos.Contains(f.Code)) ? MatrixBody.SeriesOfIsos : [body.Iso];
+        RehearsedSet clean = await CleanAsync(body, seed, isos);
+        RehearsedSet set = await RehearsedSet.RunAsync(body.Body, isos, seed, flaws, scale);
+        List<string> wrong = [];
+        bool owed = false;
+        foreach (IsoTruth truth in set.Truth)
+        {
+            IReadOnlyList<string> faults = FigureJudge.Wrong(OfIso(set, truth.Iso), OfIso(clean, truth.Iso)!, truth, clean.Truth.First(t => t.Iso == truth.Iso));
+            wrong.AddRange(isos.Count > 1 ? faults.Select(f => $"ISO {truth.Iso} {f}") : faults);
+            owed |= faults.Count > 0 && !await IsExplainedAsync(set, body, seed, flaws, truth.Iso);
+        }
+
+        if (set.Failure is { } failure)
+        {
+            wrong.Add(failure);
+            owed = true;
+        }
+
+        Verdict verdict = wrong.Count == 0 ? Verdict.Right : owed ? Verdict.Neither : Verdict.Found;
+        bool named = flaws.All(f => set.Findings.Any(finding => finding.Code == f.Code));
+        return new SetOutcome(string.Join(" ", flaws.Select(TextOf)), body.Name, seed, verdict, named, wrong, set.Findings);
+    }
+
+    private static string TextOf(FlawRequest flaw) =>
+        flaw.Size is { } size ? string.Create(CultureInfo.InvariantCulture, $"{flaw.Code}={size}") : flaw.Code;
+
+    private static IsoProfile? OfIso(RehearsedSet set, int iso) => set.Profile?.IsoProfiles.FirstOrDefault(p => p.Iso == iso);
+
+    /// <summary>Whether every flaw is named, or harmless alone where it is not; one at the least is named.</summary>
+    private async Task<bool> IsExplainedAsync(RehearsedSet set, MatrixBody body, ulong seed, IReadOnlyList<FlawRequest> flaws, int iso)
+    {
+        FlawRequest[] unnamed = [.. flaws.Where(f => !set.Names(f.Code, iso) && !(OtherNames.TryGetValue(f.Code, out string? other) && set.Names(other, iso)))];
+        if (unnamed.Length == flaws.Count)
+        {
+            return false;
+        }
+
+        foreach (FlawRequest flaw in unnamed)
+        {
+            if ((await JudgeAsync(body, seed, [flaw])).Verdict != Verdict.Right)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private Task<RehearsedSet> CleanAsync(MatrixBody body, ulong seed, IReadOnlyList<int> isos) => _clean.GetOrAdd(
+        (body.Name, seed, string.Join(' ', isos)),
+        _ => new Lazy<Task<RehearsedSet>>(() => RehearsedSet.RunAsync(body.Body, isos, seed, [], scale))).Value;
+}

@@ -1,0 +1,14 @@
+namespace SensorLab.FlawMatrix;
+
+/// <summary>What came of a flawed set.</summary>
+internal enum Verdict
+{
+    /// <summary>Every figure is right.</summary>
+    Right,
+
+    /// <summary>A figure is not, and a finding names the flaw.</summary>
+    Found,
+
+    /// <summary>A figure is not right, and nothing says so: the worst that can happen.</summary>
+    Neither,
+}

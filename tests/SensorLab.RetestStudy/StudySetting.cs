@@ -1,0 +1,26 @@
+namespace SensorLab.RetestStudy;
+
+/// <summary>How a set is shot: the protocol, and what is not the same from set to set.</summary>
+internal sealed record StudySetting
+{
+    /// <summary>Photosites a channel in the region, as rows × columns.</summary>
+    public int Rows { get; init; } = 200;
+
+    public int Columns { get; init; } = 300;
+
+    /// <summary>Frames of a bracket level: two pairs.</summary>
+    public int BracketFrames { get; init; } = 4;
+
+    public int DarkFrames { get; init; } = 8;
+
+    public int MeteredFrames { get; init; } = 4;
+
+    /// <summary>Standard deviation of the lamp's strength between sets, as a share: every level lies elsewhere.</summary>
+    public double RelitShare { get; init; } = 0.1;
+
+    /// <summary>Standard deviation of the temperature between sets, in degrees; dark current doubles every 6.5.</summary>
+    public double TemperatureCelsius { get; init; } = 4;
+
+    /// <summary>Standard deviation in EV of where inside the meter's zero an ISO of a set is metered; 0 for metered alike.</summary>
+    public double MeterScatterEv { get; init; }
+}
