@@ -1,3 +1,4 @@
+using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
@@ -32,15 +33,31 @@ public static class BlackLevelEstimator
 
         double temporal = paired.Average(TemporalVarianceOfFrameMean);
         double pattern = paired.Average(PatternVarianceOfMean);
-        double frameVariance = temporal;
-        if (means.Length > 1)
+        double scatter = means.Sum(m => (m - mean) * (m - mean)) / Math.Max(1, means.Length - 1);
+        double allowed = temporal * (1 + (ScatterThreshold * Math.Sqrt(2.0 / Math.Max(1, means.Length - 1))));
+        bool drifts = means.Length > 1 && scatter > allowed;
+        double frames = (drifts ? scatter : temporal) / means.Length;
+        double levels = drifts ? LevelVariance(darks) : 0;
+        double variance = pattern + Math.Max(frames, levels);
+        bool isScatter = drifts && frames >= levels;
+        return new Estimate(mean, Math.Sqrt(variance), isScatter ? (means.Length - 1) * Math.Pow(variance / frames, 2) : double.PositiveInfinity);
+    }
+
+    /// <summary>
+    /// Where dark levels differ (by exposure time, or by when they were shot) and their frames do not, frames are no
+    /// independent witnesses: black is as likely anywhere between the levels' means (GUM, clause 4.3.7).
+    /// </summary>
+    private static double LevelVariance(IReadOnlyList<ChannelLevel> darks)
+    {
+        if (OneWayVariance.Of([.. darks.Select(d => d.Channel.FrameMeansDn)]) is not { } analysis
+            || analysis.BetweenMeanSquare <= analysis.WithinMeanSquare * (1 + (ScatterThreshold * Math.Sqrt(2.0 / analysis.BetweenDegrees))))
         {
-            double scatter = means.Sum(m => (m - mean) * (m - mean)) / (means.Length - 1);
-            double allowed = temporal * (1 + (ScatterThreshold * Math.Sqrt(2.0 / (means.Length - 1))));
-            frameVariance = scatter > allowed ? scatter : temporal;
+            return 0;
         }
 
-        return new Estimate(mean, Math.Sqrt(pattern + (frameVariance / means.Length)));
+        double[] means = [.. darks.Select(d => d.Channel.MeanDn)];
+        double range = means.Max() - means.Min();
+        return range * range / 12;
     }
 
     /// <summary>Variance of a frame's mean by temporal noise alone, in DN².</summary>
