@@ -17,9 +17,15 @@ internal sealed class DefectFilter
 
     /// <summary>
     /// Standard deviations, defects included, of the farthest pixel from which a block is looked at closely: few clean
-    /// blocks; a tenth of the pixels hot in all sizes do not hide behind their own deviation.
+    /// blocks.
     /// </summary>
     private const double Suspicious = 5;
+
+    /// <summary>
+    /// How many times farther one extreme lies from the mean than the other, from which a block is looked at, too: a tenth
+    /// of the pixels hot in all sizes hide behind their own deviation, but not from the other side.
+    /// </summary>
+    private const double LargestAsymmetry = 3;
 
     /// <summary>Codes a frame below which nothing is a defect: rounding alone does as much.</summary>
     private const double SmallestCodes = 2.5;
@@ -42,13 +48,16 @@ internal sealed class DefectFilter
     {
         double suspicious = Math.Max(Suspicious * DeviationOf(block), SmallestCodes * _frames);
         double mean = Enumerable.Range(0, _frames).Sum(f => block.SumsOf(f).Sum) / ((double)block.Rows * block.Columns);
-        if (block.StackExtremes.Highest - mean <= suspicious && mean - block.StackExtremes.Lowest <= suspicious)
+        double above = block.StackExtremes.Highest - mean;
+        double below = mean - block.StackExtremes.Lowest;
+        bool isOneSided = Math.Max(above, below) > Math.Max(LargestAsymmetry * Math.Min(above, below), SmallestCodes * _frames);
+        if (!isOneSided && above <= suspicious && below <= suspicious)
         {
             return [];
         }
 
         double[] off = Magnitudes(bands, firstColumn, block);
-        double limit = LimitOf(off);
+        double limit = LimitOf(off, DeviationOf(block));
         bool[] defects = [.. off.Select(o => o > limit)];
         List<(int Row, int Column)> replaced = [];
         for (int i = 0; i < defects.Length; i++)
@@ -110,10 +119,16 @@ internal sealed class DefectFilter
         return values.Length % 2 == 1 ? values[middle] : (values[middle - 1] + values[middle]) / 2;
     }
 
-    private double LimitOf(double[] magnitudes)
+    /// <summary>
+    /// Whole codes make the median coarse: between it and half a code more, the block's own deviation decides, which
+    /// defects can only raise.
+    /// </summary>
+    private double LimitOf(double[] magnitudes, double deviation)
     {
         double median = MedianOf([.. magnitudes]);
-        return Math.Max(_threshold * DeviationOverMedian * median, SmallestCodes * _frames);
+        double robust = DeviationOverMedian * median;
+        double noise = Math.Clamp(deviation, robust, robust + (DeviationOverMedian / 2));
+        return Math.Max(_threshold * noise, SmallestCodes * _frames);
     }
 
     private double DeviationOf(BlockWorkspace block)
