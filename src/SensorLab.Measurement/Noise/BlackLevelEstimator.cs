@@ -11,10 +11,10 @@ public static class BlackLevelEstimator
     private const double ScatterThreshold = 4;
 
     /// <summary>
-    /// Share of the pixels' part below which row and column parts, unbiased and hence perhaps negative, do not bring a
-    /// variance: cutting each off at zero would overstate what has no rows.
+    /// Standard uncertainties from which row and column parts count: of few lines they are uncertain, and below that they
+    /// would make the black's own uncertainty a matter of chance.
     /// </summary>
-    private const double SmallestShare = 0.5;
+    private const double LineThreshold = 2;
 
     /// <summary>Estimates the black level.</summary>
     /// <param name="darks">The channel's dark levels, one or more.</param>
@@ -70,6 +70,7 @@ public static class BlackLevelEstimator
         double rows = levels[0].Rows;
         double pixel = levels.Average(l => Math.Max(0, parts(l.Channel).PixelDn2)) / pixels;
         double lines = all.Average(l => (parts(l.Channel).RowDn2 / rows) + (parts(l.Channel).ColumnDn2 * rows / pixels));
-        return Math.Max(pixel * SmallestShare, pixel + lines);
+        double uncertainty = Math.Sqrt(all.Sum(l => Math.Pow(parts(l.Channel).RowUncertaintyDn2 / rows, 2) + Math.Pow(parts(l.Channel).ColumnUncertaintyDn2 * rows / pixels, 2))) / all.Length;
+        return pixel + (lines > LineThreshold * uncertainty ? lines : 0);
     }
 }
