@@ -65,6 +65,13 @@ public sealed record ChannelProfile
     /// <summary>The largest deviation from linearity in percent.</summary>
     public Figure? LinearityLargestPercent { get; init; }
 
+    /// <summary>
+    /// Share of the signal in percent that the response lacks at saturation, taken out of gain, saturation in electrons and
+    /// latitude; null where the response is straight as far as could be told.
+    /// </summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public Figure? CompressionPercent { get; init; }
+
     /// <summary>Middle grey's signal above black in DN, free of the meter's own uncertainty.</summary>
     public Figure? MiddleGreyDn { get; init; }
 

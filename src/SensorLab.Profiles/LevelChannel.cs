@@ -57,8 +57,8 @@ public sealed record LevelChannel
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public int? HighestCodeDn { get; init; }
 
-    /// <summary>Spacing of codes in DN, 1 or more.</summary>
-    public int CodeStepDn { get; init => field = Math.Max(1, value); } = 1;
+    /// <summary>Mean spacing of codes in DN, 1 or more; a fraction where the maker multiplied codes by one.</summary>
+    public double CodeStepDn { get; init => field = Math.Max(1, value); } = 1;
 
     /// <summary>Whether the level served the photon-transfer fit.</summary>
     public bool UsedInFit { get; init; }

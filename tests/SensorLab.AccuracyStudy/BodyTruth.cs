@@ -24,6 +24,9 @@ internal sealed class BodyTruth
 
     public double ReadNoiseElectron => _setting.ReadNoiseElectron;
 
+    /// <summary>Spacing of codes: the factor of a digital push.</summary>
+    public double StepDn => _setting.DigitalFactor;
+
     public double BlackDn => _body.BlackLevelDn;
 
     public double RowNoiseElectron => _body.RowNoiseElectron;
@@ -38,6 +41,17 @@ internal sealed class BodyTruth
     public double PrnuFraction => Hypot(_body.PrnuPercent, _body.PrnuRowPercent, _body.PrnuColumnPercent) / 100;
 
     public double DsnuElectron => Hypot(_body.DsnuElectron, _body.DsnuRowElectron, _body.DsnuColumnElectron);
+
+    /// <summary>Half a step above the last code that is not cut off, half a step below the largest where a step ends there.</summary>
+    private double LastEdgeElectron
+    {
+        get
+        {
+            double steps = (_body.LargestCodeDn - Math.Floor(BlackDn)) / StepDn;
+            double last = StepDn == 1 ? ConverterElectron / GainElectronPerDn : StepDn * (Math.Ceiling(steps) - (BlackDn - Math.Floor(BlackDn)));
+            return GainElectronPerDn * (last - (StepDn / 2));
+        }
+    }
 
     private double ConverterElectron => (_body.LargestCodeDn - BlackDn) * GainElectronPerDn;
 
@@ -59,7 +73,7 @@ internal sealed class BodyTruth
     public double FirstClipDn()
     {
         const double share = 0.001;
-        double limit = ClipsAtConverter ? ConverterElectron - (GainElectronPerDn / 2) : _body.FullWellElectron;
+        double limit = ClipsAtConverter ? LastEdgeElectron : _body.FullWellElectron;
         double noise = ClipsAtConverter ? Hypot(ReadNoiseElectron, DsnuElectron, 0) : 0;
         double Beyond(double light)
         {
@@ -106,7 +120,7 @@ internal sealed class BodyTruth
 
     private double SnrAt(double light)
     {
-        double rounding = GainElectronPerDn * GainElectronPerDn / 12;
+        double rounding = StepDn * StepDn * GainElectronPerDn * GainElectronPerDn / 12;
         double pattern = PrnuFraction * light;
         return light / Math.Sqrt((ReadNoiseElectron * ReadNoiseElectron) + (DsnuElectron * DsnuElectron) + rounding + light + (pattern * pattern));
     }

@@ -14,7 +14,7 @@ namespace SensorLab.AccuracyStudy;
 /// bound, by less than 1 % at the signals used. Levels above 70 % of saturation are left out, as the model does.
 /// </para>
 /// <para>
-/// Below half a step, dark frames carry the information of their rounded codes: the probability of every combination of
+/// Below half a step, and where code 0 cuts values off, dark frames carry the information of their rounded codes: the probability of every combination of
 /// the codes of one pixel in all dark frames, its offset integrated over the fixed pattern, on black, σ_p² and DSNU².
 /// Gain and read noise follow by the delta method from the inverse of the summed information.
 /// </para>
@@ -24,10 +24,14 @@ internal sealed class CramerRaoBound
     private const double FitShare = 0.7;
     private const double CoarseSteps = 0.5;
 
+    /// <summary>Standard deviations above code 0 below which dark values are cut off.</summary>
+    private const double ClippedDeviations = 3;
+
     private readonly VirtualBody _body;
     private readonly BodyTruth _truth;
     private readonly SensorChannel _channel;
     private readonly bool _coarse;
+    private readonly bool _clipped;
     private readonly int _darkFrames;
     private readonly int _rows;
     private readonly int _columns;
@@ -38,7 +42,8 @@ internal sealed class CramerRaoBound
         _darkFrames = body.DarkFrames;
         _truth = new BodyTruth(body);
         _channel = channel;
-        _coarse = _truth.ReadNoiseElectron / _truth.GainElectronPerDn < CoarseSteps;
+        _coarse = _truth.ReadNoiseElectron / (_truth.GainElectronPerDn * _truth.StepDn) < CoarseSteps;
+        _clipped = _truth.BlackDn < ClippedDeviations * _truth.ReadNoiseElectron / _truth.GainElectronPerDn;
         _rows = _body.HeightPixels / _body.Filters.Period;
         _columns = _body.WidthPixels / _body.Filters.Period;
     }
@@ -60,7 +65,8 @@ internal sealed class CramerRaoBound
             AddLevel(information, share, StudySet.BracketFrames);
         }
 
-        if (_coarse)
+        bool byCodes = _coarse || _clipped;
+        if (byCodes)
         {
             double pattern = Math.Pow(_truth.DsnuElectron * gain, 2);
             Matrix<double> dark = RoundedInformation.OfPixel(_truth.BlackDn, noise * noise, pattern, _darkFrames);
@@ -71,7 +77,7 @@ internal sealed class CramerRaoBound
             AddLevel(information, 0, _darkFrames);
         }
 
-        int[] free = _coarse ? [0, 1, 3, 4] : [0, 1, 2];
+        int[] free = _coarse ? [0, 1, 3, 4] : _clipped ? [0, 1, 2, 3, 4] : [0, 1, 2];
         Matrix<double> covariance = Matrix<double>.Build.Dense(free.Length, free.Length, (i, j) => information[free[i], free[j]]).Inverse();
         double total = covariance[1, 1] + (_coarse ? 0 : covariance[2, 2] + (2 * covariance[1, 2]));
         double cross = covariance[0, 1] + (_coarse ? 0 : covariance[0, 2]);
@@ -92,7 +98,7 @@ internal sealed class CramerRaoBound
         }
 
         double row = Math.Pow(_truth.RowNoiseElectron * gain, 2);
-        double variance = Math.Pow(_truth.ReadNoiseElectron * gain, 2) - row + (1.0 / 12) + (gain * signal);
+        double variance = Math.Pow(_truth.ReadNoiseElectron * gain, 2) - row + (_truth.StepDn * _truth.StepDn / 12) + (gain * signal);
         double contrasts = frames - 1;
         AddVariance(information, [signal, 1, 0], contrasts * _rows * (_columns - 1), variance);
         if (!_coarse)

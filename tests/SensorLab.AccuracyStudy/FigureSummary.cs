@@ -12,6 +12,7 @@ internal sealed record FigureSummary
         Intervals = tallies.Sum(t => t.Intervals);
         Absent = tallies.Sum(t => t.Absent);
         Coverage = (double)tallies.Sum(t => t.Covered) / Intervals;
+        MeanHalfWidth = Normal95 * Weighted(tallies, t => t.MeanUncertainty);
         RelativeBias = Weighted(tallies, t => t.RelativeBias);
         BiasOverUncertainty = Weighted(tallies, t => t.BiasOverUncertainty);
         ErrorOverUncertainty = Math.Sqrt(Weighted(tallies, t => t.ErrorOverUncertainty * t.ErrorOverUncertainty));
@@ -30,6 +31,9 @@ internal sealed record FigureSummary
 
     /// <summary>Half-width of the coverage's own 95 % interval, binomial.</summary>
     public double CoverageLimit => Normal95 * Math.Sqrt(Coverage * (1 - Coverage) / Intervals);
+
+    /// <summary>Half of the mean 95 % interval, in the figure's unit.</summary>
+    public double MeanHalfWidth { get; }
 
     public double RelativeBias { get; }
 

@@ -3,10 +3,14 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace SensorLab.AccuracyStudy;
 
-/// <summary>The Fisher information of one pixel's rounded dark codes on black, temporal variance and pattern variance.</summary>
+/// <summary>The Fisher information of one pixel's rounded dark codes on black, temporal variance and pattern variance; the lowest code stands for all below it.</summary>
 internal static class RoundedInformation
 {
     private const int CodesEachSide = 1;
+
+    /// <summary>Standard deviations above black up to which codes count one by one.</summary>
+    private const double CodesReach = 3.5;
+
     private const int Nodes = 41;
     private const double Reach = 5;
 
@@ -14,8 +18,9 @@ internal static class RoundedInformation
     {
         double[] at = [blackDn, temporalDn2, patternDn2];
         double[] steps = [1e-4, 1e-3 * temporalDn2, 1e-2 * patternDn2];
-        int first = (int)Math.Floor(blackDn) - CodesEachSide;
-        int codes = (2 * CodesEachSide) + 2;
+        int reach = (int)Math.Ceiling(CodesReach * Math.Sqrt(temporalDn2 + patternDn2));
+        int first = Math.Max(0, (int)Math.Floor(blackDn) - Math.Max(CodesEachSide, reach));
+        int codes = (int)Math.Floor(blackDn) + Math.Max(CodesEachSide, reach) + 2 - first;
         double[] probabilities = Combinations(at, first, codes, frames);
         double[][] slopes = [.. at.Select((_, i) => Slope(at, i, steps[i], first, codes, frames))];
         return Matrix<double>.Build.Dense(3, 3, (i, j) => Enumerable.Range(0, probabilities.Length)
@@ -43,7 +48,8 @@ internal static class RoundedInformation
             double weight = Math.Exp(-z * z / 2);
             double mean = parameters[0] + (z * Math.Sqrt(parameters[2]));
             double deviation = Math.Sqrt(parameters[1]);
-            double[] share = [.. Enumerable.Range(first, codes).Select(code => Normal.CDF(mean, deviation, code + 0.5) - Normal.CDF(mean, deviation, code - 0.5))];
+            double[] edges = [0, .. Enumerable.Range(first, codes - 1).Select(code => Normal.CDF(mean, deviation, code + 0.5)), 1];
+            double[] share = [.. Enumerable.Range(0, codes).Select(i => edges[i + 1] - edges[i])];
             for (int k = 0; k < sum.Length; k++)
             {
                 double product = weight;

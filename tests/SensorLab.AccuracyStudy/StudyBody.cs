@@ -10,12 +10,6 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
 {
     public VirtualIso Setting => Body.IsoSettings[0];
 
-    /// <summary>
-    /// Whether its response is a straight line. The others judge linearity alone: the goals of the rest are those of
-    /// sets without a flaw, and a response bent by over 1 % is one.
-    /// </summary>
-    public bool IsStraight => Body.CompressionPercent == 0;
-
     /// <summary>Sets needed for as many estimates as a body of four channels gives with one.</summary>
     public int SetsFactor => Body.Filters.IsMonochrome ? 4 : 1;
 
@@ -31,8 +25,17 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         new("16 bits, 12 DN", Bayer(16, 0.4, 4.8, 1024.5, 24_000)),
         new("12 bits, monochrome, strong PRNU", Bayer(12, 4, 8, 64.25, 20_000) with { ColourFilterArray = "monochrome", WidthPixels = StudySet.Width / 2, HeightPixels = StudySet.Height / 2, PrnuPercent = 1.5, DsnuElectron = 4 }),
         new("14 bits, row noise, banded pattern", Bayer(14, 2, 4, 512.25, 40_000) with { RowNoiseElectron = 1.5, DsnuRowElectron = 0.8, DsnuColumnElectron = 0.8, PrnuRowPercent = 0.2, PrnuColumnPercent = 0.3 }),
+        new("12 bits, dark values cut off at code 0", Bayer(12, 2, 3, 1.2, 20_000) with { DsnuElectron = 1 }),
+        new("14 bits, digital push of four", Pushed(4)),
         new("14 bits, response bent by 4 %", Bayer(14, 0.65, 2, 600.25, 14_000) with { CompressionPercent = 4 }),
     ];
+
+    /// <summary>Codes of a converter that counts 0.8 e⁻ a code, multiplied: every fourth code is met.</summary>
+    private static VirtualBody Pushed(double factor)
+    {
+        VirtualBody body = Bayer(14, 0.2, 1.3, 512, 40_000);
+        return body with { IsoSettings = [body.IsoSettings[0] with { DigitalFactor = factor }] };
+    }
 
     /// <summary>
     /// Below half a code step: 160 × 120 photosites a channel and eight dark frames, so that half-way between two codes a

@@ -22,7 +22,8 @@ internal sealed record StudyFigure(
     public const string ReadNoiseDn = "read noise (DN)";
     public const string ReadNoiseElectron = "read noise (e⁻)";
 
-    public bool IsLinearity => Name.StartsWith("linearity", StringComparison.Ordinal);
+    /// <summary>Whether it counts stops.</summary>
+    public bool IsEv => Name.StartsWith("above", StringComparison.Ordinal) || Name.StartsWith("below", StringComparison.Ordinal);
 
     private static readonly double[] Criteria = [40, 20, 10, 4, 1];
 
@@ -33,7 +34,7 @@ internal sealed record StudyFigure(
         new(ReadNoiseElectron, c => c.ReadNoiseElectron, (t, _) => t.ReadNoiseElectron, HasBound: true),
         new("black level", c => c.BlackLevelDn, (t, _) => t.BlackDn),
         new("saturation (DN)", c => c.SaturationDn, (t, _) => t.SaturationDn, OneSided: true),
-        new("saturation (e⁻)", c => c.SaturationElectron, (t, _) => t.SaturationElectron),
+        new("saturation (e⁻)", c => c.SaturationElectron, (t, _) => t.SaturatingLightElectron),
         new("first clip", c => c.FirstClipDn, (t, _) => t.FirstClipDn()),
         new("PRNU", c => c.PrnuPercent, (t, _) => 100 * t.PrnuFraction),
         new("DSNU", c => c.DsnuElectron, (t, _) => t.DsnuElectron),

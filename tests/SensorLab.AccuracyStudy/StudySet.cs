@@ -34,10 +34,11 @@ internal static class StudySet
         var camera = new VirtualCamera(body.Body with { PatternSeed = seed });
         double saturating = new BodyTruth(body).SaturatingLightElectron;
         ulong frame = 0;
+        KnownDefects defects = KnownDefects.None;
         LevelStatistics Shoot(FrameRole role, double share, int frames)
         {
             double seconds = role == FrameRole.Dark ? SecondsAtSaturation : share * SecondsAtSaturation;
-            return Measure(camera, body, role, seconds, [.. Enumerable.Range(0, frames).Select(_ => new Exposure
+            return Measure(camera, body, role, seconds, defects, [.. Enumerable.Range(0, frames).Select(_ => new Exposure
             {
                 Setting = body.Setting,
                 LightElectron = role == FrameRole.Dark ? 0 : share * saturating,
@@ -47,9 +48,11 @@ internal static class StudySet
             })]);
         }
 
+        LevelStatistics dark = Shoot(FrameRole.Dark, 0, body.DarkFrames);
+        defects = KnownDefects.Of([dark]);
         LevelStatistics[] levels =
         [
-            Shoot(FrameRole.Dark, 0, body.DarkFrames),
+            dark,
             Shoot(FrameRole.Metered, MeteredShare, MeteredFrames),
             .. BracketShares.Select(share => Shoot(FrameRole.Bracket, share, BracketFrames)),
         ];
@@ -59,7 +62,7 @@ internal static class StudySet
             ?? throw new InvalidOperationException($"{body.Name}: the set of seed {seed} was refused.");
     }
 
-    private static LevelStatistics Measure(VirtualCamera camera, StudyBody body, FrameRole role, double seconds, IReadOnlyList<Exposure> exposures)
+    private static LevelStatistics Measure(VirtualCamera camera, StudyBody body, FrameRole role, double seconds, KnownDefects defects, IReadOnlyList<Exposure> exposures)
     {
         var raw = new RawFrame
         {
@@ -77,6 +80,6 @@ internal static class StudySet
         }
 
         var level = new Level(new LevelKey(body.Setting.Iso, role, seconds, 5.6, null, null), frames);
-        return LevelMeter.Measure(level, readers, MeasurementArea.Of(camera.Layout));
+        return LevelMeter.Measure(level, readers, MeasurementArea.Of(camera.Layout), defects, CancellationToken.None);
     }
 }

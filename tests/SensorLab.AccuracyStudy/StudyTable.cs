@@ -7,8 +7,8 @@ namespace SensorLab.AccuracyStudy;
 internal sealed class StudyTable(IReadOnlyList<BodyStudy> bodies)
 {
     private const string Header = """
-        | figure | estimates | bias (%) | bias / u | rms error / u | rms error / bound | coverage (%) | misses |
-        | --- | ---: | ---: | ---: | ---: | ---: | ---: | --- |
+        | figure | estimates | bias (%) | bias / u | rms error / u | rms error / bound | coverage (%) | half-width (EV) | misses |
+        | --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: | --- |
         """;
 
     /// <summary>Pooled figures that miss a goal.</summary>
@@ -17,10 +17,10 @@ internal sealed class StudyTable(IReadOnlyList<BodyStudy> bodies)
     public string ToMarkdown()
     {
         var text = new StringBuilder();
-        text.AppendLine("## All bodies with a straight response (linearity: all bodies)").AppendLine().AppendLine(Header);
+        text.AppendLine("## All bodies").AppendLine().AppendLine(Header);
         foreach (StudyFigure figure in StudyFigure.All)
         {
-            Misses += AppendRows(text, figure, [.. bodies.Where(b => figure.IsLinearity || b.Body.IsStraight).SelectMany(b => b.TalliesOf(figure))]);
+            Misses += AppendRows(text, figure, [.. bodies.SelectMany(b => b.TalliesOf(figure))]);
         }
 
         foreach (BodyStudy body in bodies)
@@ -51,7 +51,7 @@ internal sealed class StudyTable(IReadOnlyList<BodyStudy> bodies)
         int absent = tallies.Where(t => t.Intervals == 0).Sum(t => t.Absent);
         if (absent > 0)
         {
-            text.AppendLine(CultureInfo.InvariantCulture, $"| {figure.Name} | never given in {absent} | | | | | | |");
+            text.AppendLine(CultureInfo.InvariantCulture, $"| {figure.Name} | never given in {absent} | | | | | | | |");
         }
 
         return misses;
@@ -63,8 +63,9 @@ internal sealed class StudyTable(IReadOnlyList<BodyStudy> bodies)
         string absent = s.Absent > 0 ? Text($" ({s.Absent} absent)") : string.Empty;
         string bound = s.ErrorOverBound is { } ratio ? Text($"{ratio:0.000}") : "–";
         string bias = double.IsFinite(s.RelativeBias) ? Text($"{100 * s.RelativeBias:0.000}") : "–";
+        string width = figure.IsEv ? Text($"{s.MeanHalfWidth:0.000}") : "–";
         string coverage = Text($"{100 * s.Coverage:0.0} ± {100 * s.CoverageLimit:0.0}");
-        return Text($"| {name} | {s.Intervals}{absent} | {bias} | {s.BiasOverUncertainty:0.00} | {s.ErrorOverUncertainty:0.000} | {bound} | {coverage} | {string.Join(", ", missed)} |");
+        return Text($"| {name} | {s.Intervals}{absent} | {bias} | {s.BiasOverUncertainty:0.00} | {s.ErrorOverUncertainty:0.000} | {bound} | {coverage} | {width} | {string.Join(", ", missed)} |");
     }
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

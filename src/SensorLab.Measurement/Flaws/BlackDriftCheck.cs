@@ -34,7 +34,7 @@ internal sealed class BlackDriftCheck : IIsoCheck
     {
         DarkRange range = DarkRange.Of(evidence);
         LitBlack? zero = LitBlack.Of(evidence);
-        bool risen = zero is { IsOff: true } && (zero.ShiftDn.Value > 0 || range.IsDrift);
+        bool risen = zero is { IsOff: true } && (zero.ShiftDn.Value > 0 || range.MovesLitFrames);
         bool shifted = mask is { IsLitShifted: true };
         if (!range.IsDrift && !risen && !shifted)
         {

@@ -26,7 +26,7 @@ internal sealed class DarkLitCheck : IIsoCheck
             yield break;
         }
 
-        if (DarkRange.Of(evidence).IsDrift)
+        if (DarkRange.Of(evidence).MovesLitFrames)
         {
             yield break;
         }

@@ -1,35 +1,21 @@
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Measurement.Noise;
 
 namespace SensorLab.Measurement.Flaws;
 
-/// <summary>How far the means of an ISO's dark frames lie apart within their levels.</summary>
-/// <param name="RangeDn">The largest difference of two frames of one level, channels on the mean, in DN.</param>
-/// <param name="Deviations">How far beyond chance the scatter is, in standard deviations.</param>
-internal sealed record DarkRange(double RangeDn, double Deviations)
+/// <summary>How far the means of an ISO's dark frames lie apart, dark signal aside: what black is said to be certain to.</summary>
+/// <param name="RangeDn">The largest difference of two frames, channels on the mean, in DN.</param>
+/// <param name="IsDrift">Whether black drifts beyond chance, and so that it counts.</param>
+internal sealed record DarkRange(double RangeDn, bool IsDrift)
 {
     /// <summary>A tenth of a code: twice what black may be off.</summary>
     private const double SmallestDn = 0.1;
 
-    public bool IsDrift => RangeDn > SmallestDn && Deviations > Significance.Deviations;
+    /// <summary>Whether lit frames, too, may have another black.</summary>
+    public bool MovesLitFrames => IsDrift && RangeDn > SmallestDn;
 
     public static DarkRange Of(IsoEvidence evidence)
     {
-        double range = 0;
-        double chiSquare = 0;
-        int degrees = 0;
-        int channels = evidence.Channels.Count;
-        foreach (EvidenceLevel dark in evidence.Darks.Where(d => d.Record.Frames > 1))
-        {
-            double[] means = [.. Enumerable.Range(0, dark.Record.Frames).Select(f => dark.Record.Channels.Average(c => c.FrameMeansDn[f]))];
-            double mean = means.Average();
-
-            // Channels share rows and columns, hence their noise: their variances are averaged as if it were one.
-            double variance = Enumerable.Range(0, channels).Average(c => dark.VarianceOfFrameMean(c)!.Value);
-            chiSquare += means.Sum(m => (m - mean) * (m - mean)) / variance;
-            degrees += means.Length - 1;
-            range = Math.Max(range, means.Max() - means.Min());
-        }
-
-        return new DarkRange(range, degrees == 0 ? 0 : ChiSquareTest.Deviations(chiSquare, degrees));
+        IReadOnlyList<ChannelLevel> darks = DarkSignal.WithoutIt(ChannelLevel.Of(evidence.Darks.Select(d => d.Record), evidence.Channels[0].Name));
+        return BlackMoments.Scatter([.. darks.Select(d => d.Level)]) is { } scatter ? new DarkRange(scatter.RangeDn, scatter.Matters) : new DarkRange(0, false);
     }
 }

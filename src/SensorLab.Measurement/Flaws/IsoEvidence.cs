@@ -16,7 +16,7 @@ public sealed class IsoEvidence
         Levels = levels;
         Options = options;
         DeclaresCurve = declaresCurve;
-        Channels = [.. profile.Channels.Select(c => ChannelModelBuilder.Build(c.Name, profile.Levels))];
+        Channels = ChannelModelBuilder.BuildAll(profile.Levels);
         _tops = [.. Channels.Select((c, i) => TopSignal(c, i))];
         CodeSteps = new Lazy<CodeSteps>(() => new CodeSteps(this));
         Response = new Lazy<ResponseFit?>(() => ResponseFit.Of(this));

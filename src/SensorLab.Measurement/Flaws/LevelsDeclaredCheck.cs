@@ -16,7 +16,7 @@ internal sealed class LevelsDeclaredCheck : IIsoCheck
     {
         (string Name, double Off)[] blacks = [.. evidence.Channels
             .Select((c, i) => (c.Name, Off: evidence.Options.DeclaredBlackDn.TryGetValue(c.Name, out double declared) ? declared - evidence.BlackDn(i) : 0))
-            .Where(b => Math.Abs(b.Off) > SmallestBlackDn)];
+            .Where((b, i) => Math.Abs(b.Off) > SmallestBlackDn + (Significance.Deviations * (evidence.Profile.Channels[i].BlackLevelDn?.StandardUncertainty ?? 0)))];
         if (blacks.Length > 0)
         {
             string[] names = [.. blacks.Select(b => b.Name)];

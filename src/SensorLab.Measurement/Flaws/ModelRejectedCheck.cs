@@ -51,9 +51,10 @@ internal sealed class ModelRejectedCheck : IIsoCheck
     {
         ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level))];
         double black = channel.Noise[NoiseParameter.BlackDn];
-        double[] signals = [.. levels.Select(l => l.Channel.MeanDn - black)];
+        PhotonTransferPoint[] points = [.. levels.Select(l => ChannelModelBuilder.ToPoint(l, black, channel.Noise.Response, channel.CodeStepDn))];
+        double[] signals = [.. points.Select(p => p.SignalDn)];
         double[] expected = [.. signals.Select(line.VarianceAt)];
-        double[] relative = [.. levels.Select((l, i) => l.Channel.TemporalParts!.PixelDn2 / expected[i])];
+        double[] relative = [.. points.Select((p, i) => p.VarianceDn2 / expected[i])];
         double[] noises = [.. levels.Select((l, i) => RelativeVariance(l, line, signals[i], blackVarianceDn2))];
         double residual = Math.Sqrt(Math.Max(0, relative.Average(r => (r - 1) * (r - 1)) - noises.Average()));
         double chiSquare = relative.Zip(noises).Sum(p => (p.First - 1) * (p.First - 1) / p.Second);

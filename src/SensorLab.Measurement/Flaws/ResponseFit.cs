@@ -62,7 +62,7 @@ internal sealed class ResponseFit
         LitBlack? zero = LitBlack.Of(evidence);
         double shift = zero is { IsOff: true } ? zero.ShiftDn.Value : 0;
         DarkRange darks = DarkRange.Of(evidence);
-        double dimmest = DriftRatio * Math.Max(Math.Abs(shift), darks.IsDrift ? darks.RangeDn : 0);
+        double dimmest = DriftRatio * Math.Max(Math.Abs(shift), darks.MovesLitFrames ? darks.RangeDn : 0);
         bool[] usable = [.. series.Select(l => channels.All(c => evidence.IsBetween(l, c, LowestShare, HighestShare) && evidence.SignalDn(l, c) > dimmest))];
         EvidenceLevel[] levels = [.. series.Where((_, i) => usable[i])];
         if (levels.Length < FewestLevels)

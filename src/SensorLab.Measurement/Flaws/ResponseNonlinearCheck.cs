@@ -1,3 +1,4 @@
+using SensorLab.Measurement.Latitude;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Flaws;
@@ -24,13 +25,17 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
         {
             double missing = 1 - Math.Exp(fit.Bend.Value);
             string whose = fit.BendIsSensors ? "Channels of different sensitivity agree on it" : "A shutter that is off in the same way cannot be ruled out";
+            bool isTakenOut = evidence.Channels.Any(c => c.Noise[NoiseParameter.BendPerDn] != 0);
+            string compensation = isTakenOut
+                ? "Compensated: gain is that of small signals, and the bright end a ratio of exposures."
+                : "Gain and the bright end take the response for straight and are off by a part of that; not compensated.";
             yield return FlawFinding.Warning(
                 FindingCode.ResponseNonlinear,
                 evidence.Iso,
                 Math.Abs(missing),
                 "relative",
-                $"At ISO {evidence.Iso} the response bends: near saturation {Math.Abs(missing):P1} of the signal is {(missing > 0 ? "missing" : "too much")}, up to {deviation:P1} off a straight line. {whose}. Gain and the bright end take the response for straight and are off by a part of that; not compensated.",
-                "Nothing to do at the camera; trust the points of the highlights more than the curve.").In(fit.Points.Select(p => p.Level));
+                $"At ISO {evidence.Iso} the response bends: near saturation {Math.Abs(missing):P1} of the signal is {(missing > 0 ? "missing" : "too much")}, up to {deviation:P1} off a straight line. {whose}. {compensation}",
+                "Nothing to do at the camera.").In(fit.Points.Select(p => p.Level));
         }
     }
 

@@ -22,111 +22,159 @@ internal sealed class ChannelModelBuilder
     /// </summary>
     private const double FineLitNoiseSteps = 0.65;
 
+    /// <summary>
+    /// Noise above a floor from which a lit level's mean and variance are whole: of a normal distribution cut off there,
+    /// 3·10⁻⁵ is missing.
+    /// </summary>
+    private const double WholeDeviations = 4;
+
     private readonly string _name;
     private readonly IReadOnlyList<ChannelLevel> _levels;
+    private readonly Estimate? _bend;
     private readonly ChannelLevel[] _darks;
     private readonly ChannelLevel[] _lit;
     private readonly ChannelLevel[] _fitted;
     private readonly double _step;
+    private readonly int? _floor;
     private readonly double _rows;
     private readonly double _columns;
 
-    private ChannelModelBuilder(string name, IReadOnlyList<LevelRecord> levels)
+    private ChannelModelBuilder(string name, IReadOnlyList<LevelRecord> levels, Estimate? bend)
     {
         _name = name;
+        _bend = bend;
         _levels = ChannelLevel.Of(levels.Where(l => l.Role != "light"), name);
         _darks = [.. _levels.Where(l => l.IsDark)];
         _lit = [.. _levels.Where(l => !l.IsDark)];
         // A maker's curve has wide steps in bright levels, where photon noise drowns them: the dark ones' step counts.
         _step = _darks.Max(l => l.Channel.CodeStepDn);
+        _floor = _darks.Select(d => d.Channel.Histogram is { } codes ? DarkFloor.Of(codes) : null).Min();
         _rows = _levels[0].Rows;
         _columns = _levels[0].Level.PixelsPerChannel / _rows;
         double black = BlackLevelEstimator.Of(_darks).Value;
         double top = _lit.Length == 0 ? 0 : _lit.Max(l => l.Channel.MeanDn) - black;
-        _fitted = [.. _levels.Where(l => l.Channel.TemporalParts is not null
+        _fitted = [.. _levels.Where(l => l.Channel.TemporalParts is not null && IsAboveFloor(l)
             && (l.IsDark || (l.Channel.ClippedFraction <= 0 && l.Channel.MeanDn - black < FitShare * top)))];
     }
 
-    public static ChannelModel Build(string name, IReadOnlyList<LevelRecord> levels) => new ChannelModelBuilder(name, levels).Build();
+    /// <summary>Fits every channel of an ISO; where its response bends, with the bend taken out.</summary>
+    /// <param name="levels">Level records of one ISO.</param>
+    /// <returns>One model a channel.</returns>
+    public static IReadOnlyList<ChannelModel> BuildAll(IReadOnlyList<LevelRecord> levels)
+    {
+        string[] names = [.. levels[0].Channels.Select(c => c.Name)];
+        ChannelModel[] straight = [.. names.Select(n => new ChannelModelBuilder(n, levels, null).Build())];
+        return ResponseEstimator.Of(straight) is { } bend ? [.. names.Select(n => new ChannelModelBuilder(n, levels, bend).Build())] : straight;
+    }
 
-    private double Quantisation => _step * _step / 12;
+    private double Quantisation => RoundingNoise.VarianceDn2(_step);
+
+    private ResponseCurve Response => new(_bend?.Value ?? 0);
 
     private ChannelModel Build()
     {
-        RoundedNormal? coarse = FitCoarseDarks();
-        Estimate black = coarse?.MeanDn ?? BlackLevelEstimator.Of(_darks);
-        ChannelLevel[] transferLevels = coarse is null ? _fitted : [.. _fitted.Where(l => IsFine(l, FineLitNoiseSteps))];
-        PhotonTransfer? transfer = PhotonTransferEstimator.Fit([.. transferLevels.Select(l => ToPoint(l, black.Value))]);
-        if (coarse is not null && transfer is not null)
+        var temporal = new VarianceSummary(
+            DarkVariance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), _columns),
+            DarkVariance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), _rows));
+        RoundedNormal? dark = FitDarkCodes(temporal);
+        bool isBelowStep = dark is not null && IsBelowStep;
+        if (isBelowStep)
         {
-            transfer = transfer.WithIntercept(new Estimate(coarse.TemporalVarianceDn2.Value + Quantisation, coarse.TemporalVarianceDn2.StandardUncertainty));
+            temporal = new VarianceSummary(new Estimate(0, 0), new Estimate(0, 0));
         }
 
+        Estimate black = dark?.MeanDn ?? BlackLevelEstimator.Of(_darks);
+        ChannelLevel[] transferLevels = isBelowStep ? [.. _fitted.Where(l => IsFine(l, FineLitNoiseSteps))] : _fitted;
+        PhotonTransfer? transfer = FitTransfer(transferLevels, black.Value, dark, Response);
         Saturation? saturation = _lit.Length == 0 ? null : SaturationEstimator.Of(_lit, black.Value, transfer);
-        var temporal = new VarianceSummary(
-            coarse is null ? DarkVariance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), _columns) : default,
-            coarse is null ? DarkVariance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), _rows) : default);
-        FixedPatternSummary pattern = FitPatterns(black.Value, coarse);
-        NoiseModel noise = SharedNoise.Into(ToNoise(black, transfer, temporal, pattern.Total, saturation, _step), transferLevels, black.Value, transfer, coarse);
+        FixedPatternSummary pattern = new FixedPatternFitter(transferLevels, black.Value, Response, dark).Fit();
+        NoiseModel noise = ToNoise(black, transfer, temporal, pattern.Total, saturation, _step);
+        if (_bend is { } bend && transfer is not null)
+        {
+            noise = WithBend(noise, bend, transfer, FitTransfer(transferLevels, black.Value, dark, new ResponseCurve(bend.Value + bend.StandardUncertainty)));
+        }
+
         return new ChannelModel
         {
             Name = _name,
             Levels = _levels,
-            Noise = noise,
+            Noise = SharedNoise.Into(noise, transferLevels, _step, transfer, dark),
             Saturation = saturation,
             PhotonTransfer = transfer,
             Temporal = temporal,
             FixedPattern = pattern,
             CodeStepDn = _step,
-            IsBelowStep = coarse is not null,
+            IsBelowStep = isBelowStep,
             FitLevels = transfer is null ? new HashSet<LevelRecord>() : transferLevels.Select(l => l.Level).ToHashSet(),
         };
+    }
+
+    private PhotonTransfer? FitTransfer(ChannelLevel[] levels, double blackDn, RoundedNormal? dark, ResponseCurve response)
+    {
+        PhotonTransfer? transfer = PhotonTransferEstimator.Fit([.. levels.Select(l => ToPoint(l, blackDn, response, _step))]);
+        return dark is null || transfer is null
+            ? transfer
+            : transfer.WithIntercept(new Estimate(dark.TemporalVarianceDn2.Value + Quantisation, dark.TemporalVarianceDn2.StandardUncertainty));
+    }
+
+    /// <summary>The bend as a parameter, and what its uncertainty does to the line: both fits differ by one standard uncertainty of it.</summary>
+    private static NoiseModel WithBend(NoiseModel noise, Estimate bend, PhotonTransfer transfer, PhotonTransfer? moved)
+    {
+        NoiseModel bent = noise.With(NoiseParameter.BendPerDn, bend);
+        if (moved is null)
+        {
+            return bent;
+        }
+
+        double gain = moved.GainDnPerElectron - transfer.GainDnPerElectron;
+        double intercept = moved.InterceptDn2 - transfer.InterceptDn2;
+        return bent
+            .With(NoiseParameter.GainDnPerElectron, new Estimate(transfer.GainDnPerElectron, Math.Sqrt(transfer.GainVariance + (gain * gain))))
+            .With(NoiseParameter.InterceptDn2, new Estimate(transfer.InterceptDn2, Math.Sqrt(transfer.InterceptVariance + (intercept * intercept))))
+            .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.InterceptDn2, transfer.Covariance + (gain * intercept))
+            .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.BendPerDn, gain * bend.StandardUncertainty)
+            .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.BendPerDn, intercept * bend.StandardUncertainty);
     }
 
     /// <summary>Whether a level's noise is above some steps, judged with the rounding noise included.</summary>
     private bool IsFine(ChannelLevel level, double steps) =>
         level.Channel.TemporalParts!.PixelDn2 >= (steps * steps * _step * _step) + Quantisation;
 
-    /// <summary>The rounded normal of the dark levels; null where their noise is above half a step, or where it is not determined.</summary>
-    private RoundedNormal? FitCoarseDarks()
+    private bool IsAboveFloor(ChannelLevel level) => _floor is not { } floor
+        || level.Channel.MeanDn - floor > WholeDeviations * Math.Sqrt(level.Channel.TemporalParts!.PixelDn2 + (_step * _step));
+
+    private IEnumerable<ChannelLevel> DarksWithCodes => _darks.Where(d => d.Channel is { TemporalParts: not null, Histogram: not null });
+
+    private bool IsBelowStep => DarksWithCodes.Any() && !DarksWithCodes.Any(d => IsFine(d, FineNoiseSteps));
+
+    /// <summary>The distribution of the dark codes; null where their mean and variance say as much, or where it is not determined.</summary>
+    private RoundedNormal? FitDarkCodes(VarianceSummary temporal)
     {
-        ChannelLevel[] darks = [.. _darks.Where(d => d.Channel is { TemporalParts: not null, Histogram: not null })];
-        if (darks.Length == 0 || _step > 1 || darks.Any(d => IsFine(d, FineNoiseSteps)))
+        if (_floor is null && !IsBelowStep)
         {
             return null;
         }
 
-        double mean = BlackLevelEstimator.Of(_darks).Value;
-        PhotonTransfer? lit = PhotonTransferEstimator.Fit([.. _fitted.Where(l => !l.IsDark && IsFine(l, FineLitNoiseSteps)).Select(l => ToPoint(l, mean))]);
-        Estimate? intercept = lit is null ? null : new Estimate(lit.InterceptDn2 - Quantisation, Math.Sqrt(lit.InterceptVariance));
-        Estimate temporal = Estimate.WeightedMean([.. darks.Select(d => new Estimate(
-            d.Channel.TemporalParts!.PixelDn2,
-            Math.Max(d.Channel.TemporalParts.PixelUncertaintyDn2, 1e-6)))]);
-        int frames = darks.Sum(d => d.Level.Frames);
-        return RoundedNormalEstimator.Fit(Pooled([.. darks.Select(d => d.Channel.Histogram!)]), frames, _rows * _columns, temporal, intercept);
+        Estimate lines = IsBelowStep ? new Estimate(0, 0) : temporal.Sum;
+        ChannelLevel[] lit = [.. _fitted.Where(l => !l.IsDark && IsFine(l, FineLitNoiseSteps))];
+        double black = BlackLevelEstimator.Of(_darks).Value;
+        LitIntercept? intercept = PhotonTransferEstimator.Fit([.. lit.Select(l => ToPoint(l, black, Response, _step))]) is { } line
+            ? new LitIntercept(new Estimate(line.InterceptDn2 - Quantisation, Math.Sqrt(line.InterceptVariance)), black, line.GainDnPerElectron)
+            : null;
+        return new DarkCodesFitter([.. DarksWithCodes], _step, _rows * _columns, _floor, lines).Fit(intercept);
     }
 
-    private static CodeHistogram Pooled(IReadOnlyList<CodeHistogram> histograms)
-    {
-        int first = histograms.Min(h => h.FirstCodeDn);
-        int last = histograms.Max(h => h.FirstCodeDn + h.Counts.Count - 1);
-        long[] counts = new long[last - first + 1];
-        foreach (CodeHistogram histogram in histograms)
-        {
-            for (int i = 0; i < histogram.Counts.Count; i++)
-            {
-                counts[histogram.FirstCodeDn - first + i] += histogram.Counts[i];
-            }
-        }
-
-        return new CodeHistogram(first, counts);
-    }
-
-    internal static PhotonTransferPoint ToPoint(ChannelLevel level, double blackDn)
+    /// <summary>
+    /// A level as the line sees it: its signal is that of the shot noise under a straight response, its variance has the
+    /// rounding noise of the dark levels' step even where a maker's curve made its own step wider.
+    /// </summary>
+    internal static PhotonTransferPoint ToPoint(ChannelLevel level, double blackDn, ResponseCurve response, double stepDn)
     {
         VarianceParts parts = level.Channel.TemporalParts!;
         double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
-        return new PhotonTransferPoint(level.Channel.MeanDn - blackDn, parts.PixelDn2, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames);
+        double signal = response.ShotSignalOf(level.Channel.MeanDn - blackDn);
+        double widened = RoundingNoise.VarianceDn2(Math.Max(stepDn, level.Channel.CodeStepDn)) - RoundingNoise.VarianceDn2(stepDn);
+        return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames);
     }
 
     /// <summary>Row or column variance without light: of all levels where they agree, else of the dark ones alone.</summary>
@@ -139,59 +187,18 @@ internal sealed class ChannelModelBuilder
             double pixels = parts.PixelDn2 / pixelsOfLine;
             return (l.IsDark, shared.Value, pixels, 2 * Math.Pow((shared.Value + pixels) / shared.StandardUncertainty, 2));
         }).Where(l => double.IsFinite(l.Item4) && l.Item4 > 0)];
-        Estimate dark = LineVarianceEstimator.Of([.. levels.Where(l => l.IsDark).Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]);
+        bool isLitAlone = !levels.Any(l => l.IsDark);
+        Estimate dark = LineVarianceEstimator.Of([.. levels.Where(l => l.IsDark || isLitAlone).Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]);
         bool agree = dark.StandardUncertainty > 0 && levels.All(l =>
             Math.Abs(l.SharedDn2 - dark.Value) <= RowThreshold * double.Hypot((Math.Max(0, dark.Value) + l.PixelsDn2) * Math.Sqrt(2 / l.DegreesOfFreedom), dark.StandardUncertainty));
         return agree ? LineVarianceEstimator.Of([.. levels.Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]) : dark;
-    }
-
-    /// <summary>The fixed pattern in total and of rows and columns, with the sampling of each part.</summary>
-    private FixedPatternSummary FitPatterns(double blackDn, RoundedNormal? coarse)
-    {
-        FixedPattern? rows = FitPattern(blackDn, p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), null);
-        FixedPattern? columns = FitPattern(blackDn, p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), null);
-        FixedPattern? pixels = FitPattern(blackDn, p => new Estimate(p.PixelDn2, p.PixelUncertaintyDn2), coarse);
-        List<(FixedPattern Part, double Count)> parts = [];
-        if (rows is not null && columns is not null && pixels is not null)
-        {
-            parts = [(pixels, _rows * _columns), (rows, _rows), (columns, _columns)];
-        }
-
-        return new FixedPatternSummary(
-            FitPattern(blackDn, Total, coarse)?.WithSampling(parts),
-            rows?.WithSampling([(rows, _rows)]),
-            columns?.WithSampling([(columns, _columns)]));
-    }
-
-    internal static Estimate Total(VarianceParts parts) => new(
-        parts.PixelDn2 + parts.RowDn2 + parts.ColumnDn2,
-        double.Hypot(parts.PixelUncertaintyDn2, double.Hypot(parts.RowUncertaintyDn2, parts.ColumnUncertaintyDn2)));
-
-    private FixedPattern? FitPattern(double blackDn, Func<VarianceParts, Estimate> part, RoundedNormal? coarse)
-    {
-        List<FixedPatternPoint> points = [];
-        foreach (ChannelLevel level in _fitted.Where(l => coarse is null || IsFine(l, FineLitNoiseSteps)))
-        {
-            Estimate variance = part(level.Channel.FixedPatternParts!);
-            if (variance.StandardUncertainty > 0)
-            {
-                points.Add(new FixedPatternPoint(level.Channel.MeanDn - blackDn, variance.Value, variance.StandardUncertainty));
-            }
-        }
-
-        if (coarse is not null)
-        {
-            points.Add(new FixedPatternPoint(0, coarse.PatternVarianceDn2.Value, coarse.PatternVarianceDn2.StandardUncertainty));
-        }
-
-        return FixedPatternEstimator.Fit(points);
     }
 
     private static NoiseModel ToNoise(Estimate black, PhotonTransfer? transfer, VarianceSummary temporal, FixedPattern? pattern, Saturation? saturation, double stepDn)
     {
         NoiseModel model = NoiseModel.Empty
             .With(NoiseParameter.BlackDn, black)
-            .With(NoiseParameter.RowColumnDn2, new Estimate(temporal.RowDn2.Value + temporal.ColumnDn2.Value, double.Hypot(temporal.RowDn2.StandardUncertainty, temporal.ColumnDn2.StandardUncertainty)))
+            .With(NoiseParameter.RowColumnDn2, temporal.Sum)
             .With(NoiseParameter.SaturationMeanDn, saturation?.MeanDn);
         if (saturation is { AtConverter: true })
         {

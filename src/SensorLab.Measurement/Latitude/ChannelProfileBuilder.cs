@@ -10,7 +10,7 @@ internal static class ChannelProfileBuilder
     public static ChannelProfile Build(ChannelModel channel, IsoOptions options)
     {
         NoiseModel model = channel.Noise;
-        double quantisation = channel.CodeStepDn * channel.CodeStepDn / 12;
+        double quantisation = RoundingNoise.VarianceDn2(channel.CodeStepDn);
         LinearityError? linearity = LinearityEstimator.Of([.. channel.Levels.Where(l => !l.IsDark)], channel.Saturation, model[NoiseParameter.BlackDn]);
         return new ChannelProfile
         {
@@ -22,7 +22,7 @@ internal static class ChannelProfileBuilder
             ReadNoiseElectron = Root(model, m => (m.TemporalVarianceAt(0) - quantisation) / Square(m[NoiseParameter.GainDnPerElectron])),
             ReadNoiseDn = Root(model, m => m.TemporalVarianceAt(0) - quantisation),
             SaturationDn = SaturationFigure(channel, m => m.SaturationSignalDn, 1),
-            SaturationElectron = SaturationFigure(channel, m => m.SaturationSignalDn / m[NoiseParameter.GainDnPerElectron], 1 / model[NoiseParameter.GainDnPerElectron]),
+            SaturationElectron = SaturationFigure(channel, m => m.SaturationLinearDn / m[NoiseParameter.GainDnPerElectron], 1 / model[NoiseParameter.GainDnPerElectron]),
             FirstClipDn = model.Evaluate(m => m.FirstClipSignalDn).ToFigure(),
             PrnuPercent = PrnuPercent(channel.FixedPattern.Total),
             DsnuElectron = Root(model, m => m[NoiseParameter.DsnuSquareDn2] / Square(m[NoiseParameter.GainDnPerElectron])),
@@ -34,6 +34,7 @@ internal static class ChannelProfileBuilder
             PrnuColumnPercent = PrnuPercent(channel.FixedPattern.Columns),
             LinearityErrorPercent = linearity?.MeanPercent,
             LinearityLargestPercent = linearity?.LargestPercent,
+            CompressionPercent = model[NoiseParameter.BendPerDn] == 0 ? null : model.Evaluate(m => 100 * m[NoiseParameter.BendPerDn] * m.SaturationSignalDn).ToFigure(),
             MiddleGreyDn = model.Evaluate(m => m.GreySignalDn).ToFigure(),
             Latitude = new ChannelLatitude
             {

@@ -39,7 +39,7 @@ public sealed class IsoCharacteriser
 
     private IsoProfile? Run()
     {
-        ChannelModel[] channels = [.. _levels[0].Channels.Select(c => ChannelModelBuilder.Build(c.Name, _levels))];
+        ChannelModel[] channels = [.. ChannelModelBuilder.BuildAll(_levels)];
         if (WithGrey(channels) is not { } metered)
         {
             _findings.Add(LatitudeFindings.GreyNotDefined(_iso));
@@ -94,7 +94,7 @@ public sealed class IsoCharacteriser
     {
         double black = pooled[NoiseParameter.BlackDn];
         double signal = level.Channels.Where(c => c.Name is "G1" or "G2" or "Y").Average(c => c.MeanDn) - black;
-        double ev = level.Role == "dark" || signal <= 0 ? double.NaN : Math.Log2(signal / pooled.GreySignalDn);
+        double ev = level.Role == "dark" || signal <= 0 ? double.NaN : Math.Log2(pooled.Response.LinearOf(signal) / pooled.GreyLinearDn);
         return level with
         {
             Ev = double.IsFinite(ev) ? ev : null,

@@ -4,24 +4,24 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Latitude;
 
-/// <summary>The latitude of one noise model.</summary>
+/// <summary>The latitude of one noise model: ratios of exposures, hence of signals of a straight response.</summary>
 internal static class LatitudeFigures
 {
     /// <summary>EV from middle grey to saturation: a figure, or a lower bound where the bracket ends early.</summary>
     public static Figure? Above(NoiseModel model, Saturation? saturation)
     {
-        if (model.Evaluate(m => Math.Log2(m.SaturationSignalDn / m.GreySignalDn)) is { } above)
+        if (model.Evaluate(m => Math.Log2(m.SaturationLinearDn / m.GreyLinearDn)) is { } above)
         {
             return above.ToFigure();
         }
 
-        double bound = saturation is null ? double.NaN : Math.Log2((saturation.HighestMeanDn - model[NoiseParameter.BlackDn]) / model.GreySignalDn);
+        double bound = saturation is null ? double.NaN : Math.Log2(model.Response.LinearOf(saturation.HighestMeanDn - model[NoiseParameter.BlackDn]) / model.GreyLinearDn);
         return double.IsFinite(bound) ? Figure.LowerBound(bound) : null;
     }
 
     /// <summary>EV from middle grey to where 0.1 % of pixels clip.</summary>
     public static Figure? FirstClip(NoiseModel model) =>
-        model.Evaluate(m => Math.Log2(m.FirstClipSignalDn / m.GreySignalDn)).ToFigure();
+        model.Evaluate(m => Math.Log2(m.Response.LinearOf(m.FirstClipSignalDn) / m.GreyLinearDn)).ToFigure();
 
     /// <summary>The shadow end at every criterion.</summary>
     /// <param name="model">The model.</param>
@@ -32,10 +32,10 @@ internal static class LatitudeFigures
         {
             Snr = snr,
             PerPixel = BelowAt(model, snr),
-            SpanEv = model.Evaluate(m => Math.Log2(m.SaturationSignalDn / m.SignalAtSnr(snr))).ToFigure(),
+            SpanEv = model.Evaluate(m => Math.Log2(m.SaturationLinearDn / m.SignalAtSnr(snr))).ToFigure(),
             AtDelivery = deliveryGain is double gain ? BelowAt(model, snr / gain) : null,
         })];
 
     private static Figure? BelowAt(NoiseModel model, double snr) =>
-        model.Evaluate(m => Math.Log2(m.GreySignalDn / m.SignalAtSnr(snr))).ToFigure();
+        model.Evaluate(m => Math.Log2(m.GreyLinearDn / m.SignalAtSnr(snr))).ToFigure();
 }

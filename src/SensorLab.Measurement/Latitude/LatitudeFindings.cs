@@ -71,7 +71,7 @@ internal static class LatitudeFindings
         Severity = FindingSeverity.Note,
         Iso = iso,
         Channel = coarse.Length == 1 ? coarse[0].Name : null,
-        Size = coarse.Max(c => Math.Sqrt(Math.Max(0, c.Noise.TemporalVarianceAt(0) - (c.CodeStepDn * c.CodeStepDn / 12)))),
+        Size = coarse.Max(c => Math.Sqrt(Math.Max(0, c.Noise.TemporalVarianceAt(0) - RoundingNoise.VarianceDn2(c.CodeStepDn)))),
         SizeUnit = "dn",
         Message = Text($"At ISO {iso} the read noise is below half a code step: black and read noise were fitted as a rounded normal distribution, together with the lit exposures."),
         Remedy = "Nothing to do; more dark frames narrow the figures.",

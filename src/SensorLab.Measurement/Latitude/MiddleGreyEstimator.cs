@@ -38,7 +38,7 @@ internal static class MiddleGreyEstimator
         double exposure = double.PositiveInfinity;
         for (int i = 0; i < channels.Count; i++)
         {
-            double own = channels[i].Noise.SaturationSignalDn / sensitivities[i];
+            double own = channels[i].Noise.SaturationLinearDn / sensitivities[i];
             if (own < exposure)
             {
                 (first, exposure) = (i, own);
@@ -50,10 +50,10 @@ internal static class MiddleGreyEstimator
             return null;
         }
 
-        double share = channels[first].Noise.Evaluate(m => m.SaturationSignalDn) is { } saturation ? saturation.StandardUncertainty / saturation.Value : 0;
+        double share = channels[first].Noise.Evaluate(m => m.SaturationLinearDn) is { } saturation ? saturation.StandardUncertainty / saturation.Value : 0;
         return [.. channels.Select((c, i) =>
         {
-            double signal = exposure / SaturationOverGrey * sensitivities[i];
+            double signal = c.Noise.Response.RecordedOf(exposure / SaturationOverGrey * sensitivities[i]);
             return new Estimate(c.Noise[NoiseParameter.BlackDn] + signal, signal * share);
         })];
     }
@@ -73,5 +73,5 @@ internal static class MiddleGreyEstimator
         return !own.IsDark && own.Channel.ClippedFraction <= 0 && signal > LowestShare * top && signal < HighestShare * top;
     }
 
-    private static double SignalOf(ChannelModel channel, int level) => channel.Levels[level].Channel.MeanDn - channel.Noise[NoiseParameter.BlackDn];
+    private static double SignalOf(ChannelModel channel, int level) => channel.Noise.Response.LinearOf(channel.Levels[level].Channel.MeanDn - channel.Noise[NoiseParameter.BlackDn]);
 }

@@ -26,4 +26,7 @@ public enum NoiseParameter
 
     /// <summary>Mean on the plateau in DN, black included.</summary>
     SaturationMeanDn,
+
+    /// <summary>Bend of the response in 1/DN; 0 where it is straight.</summary>
+    BendPerDn,
 }

@@ -11,20 +11,21 @@ internal static class SharedNoise
     /// <summary>Gives a model the covariance of its line and its pattern.</summary>
     /// <param name="model">The model.</param>
     /// <param name="levels">Levels that both were fitted to.</param>
-    /// <param name="blackDn">Black level in DN.</param>
+    /// <param name="stepDn">Spacing of codes in DN.</param>
     /// <param name="transfer">The line; null leaves the model as it is.</param>
-    /// <param name="coarse">What took the place of dark levels in both; null where their noise is fine.</param>
-    public static NoiseModel Into(NoiseModel model, ChannelLevel[] levels, double blackDn, PhotonTransfer? transfer, RoundedNormal? coarse)
+    /// <param name="darkCodes">What took the place of dark levels in both; null where their mean and variance served.</param>
+    public static NoiseModel Into(NoiseModel model, ChannelLevel[] levels, double stepDn, PhotonTransfer? transfer, RoundedNormal? darkCodes)
     {
         if (transfer is null)
         {
             return model;
         }
 
-        PhotonTransferPoint[] points = [.. levels.Select(l => ChannelModelBuilder.ToPoint(l, blackDn))];
+        double black = model[NoiseParameter.BlackDn];
+        PhotonTransferPoint[] points = [.. levels.Select(l => ChannelModelBuilder.ToPoint(l, black, model.Response, stepDn))];
         double[] variances = [.. points.Select(p => PhotonTransferEstimator.VarianceOfVariance(transfer, p))];
         WeightedLine? line = WeightedLine.Fit([.. points.Select((p, i) => (p.SignalDn, p.VarianceDn2, 1 / variances[i]))]);
-        WeightedLine? pattern = FixedPatternEstimator.Line([.. levels.Select((l, i) => new FixedPatternPoint(points[i].SignalDn, 0, ChannelModelBuilder.Total(l.Channel.FixedPatternParts!).StandardUncertainty))]);
+        WeightedLine? pattern = FixedPatternEstimator.Line([.. levels.Select((l, i) => new FixedPatternPoint(model.Response.ResponsiveSignalOf(l.Channel.MeanDn - black), 0, FixedPatternFitter.Total(l.Channel.FixedPatternParts!).StandardUncertainty))]);
         if (line is null || pattern is null)
         {
             return model;
@@ -33,9 +34,14 @@ internal static class SharedNoise
         double Shared(Func<int, double> first, Func<int, double> second) =>
             -levels.Select((l, i) => first(i) * second(i) * variances[i] / l.Level.Frames).Sum();
         NoiseModel lit = model.WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.PrnuSquare, Shared(line.SlopeSensitivity, pattern.SlopeSensitivity));
-        return coarse is not null ? lit.WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, coarse.Covariance) : lit
+        return darkCodes is not null ? WithCodes(lit, darkCodes.Covariance) : lit
             .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, Shared(line.InterceptSensitivity, pattern.InterceptSensitivity))
             .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.PrnuSquare, Shared(line.InterceptSensitivity, pattern.SlopeSensitivity))
             .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.DsnuSquareDn2, Shared(line.SlopeSensitivity, pattern.InterceptSensitivity));
     }
+
+    private static NoiseModel WithCodes(NoiseModel model, RoundedCovariance codes) => model
+        .WithCovariance(NoiseParameter.BlackDn, NoiseParameter.InterceptDn2, codes.MeanAndTemporalDn3)
+        .WithCovariance(NoiseParameter.BlackDn, NoiseParameter.DsnuSquareDn2, codes.MeanAndPatternDn3)
+        .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, codes.TemporalAndPatternDn4);
 }

@@ -4,7 +4,7 @@ using SensorLab.Profiles;
 namespace SensorLab.Measurement.Latitude;
 
 /// <summary>SNR of a single pixel against EV, from the model.</summary>
-/// <remarks>EMVA 1288 R4 Linear, SNR; total SNR includes the fixed pattern.</remarks>
+/// <remarks>EMVA 1288 R4 Linear, SNR; total SNR includes the fixed pattern. Against exposure: a bent response counts with its slope.</remarks>
 internal static class SnrCurveBuilder
 {
     private const int PointsAStop = 3;
@@ -21,8 +21,8 @@ internal static class SnrCurveBuilder
         for (int step = LowestEv * PointsAStop; step <= HighestEv * PointsAStop; step++)
         {
             double ev = (double)step / PointsAStop;
-            double signal = model.GreySignalDn * Math.Pow(2, ev);
-            if (signal > model.SaturationSignalDn)
+            double signal = model.GreyLinearDn * Math.Pow(2, ev);
+            if (signal > model.SaturationLinearDn)
             {
                 break;
             }
@@ -44,7 +44,7 @@ internal static class SnrCurveBuilder
 
     private static double SnrAt(NoiseModel model, double ev, Func<double, double> variance)
     {
-        double signal = model.GreySignalDn * Math.Pow(2, ev);
-        return signal / Math.Sqrt(variance(signal));
+        double recorded = model.Response.RecordedOf(model.GreyLinearDn * Math.Pow(2, ev));
+        return model.Response.ResponsiveSignalOf(recorded) / Math.Sqrt(variance(recorded));
     }
 }

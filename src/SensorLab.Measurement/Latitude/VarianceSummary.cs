@@ -3,4 +3,16 @@ using SensorLab.Measurement.Uncertainty;
 namespace SensorLab.Measurement.Latitude;
 
 /// <summary>Temporal row and column variance without light, in DN².</summary>
-internal sealed record VarianceSummary(Estimate RowDn2, Estimate ColumnDn2);
+internal sealed record VarianceSummary(Estimate RowDn2, Estimate ColumnDn2)
+{
+    /// <summary>Both together.</summary>
+    public Estimate Sum
+    {
+        get
+        {
+            double variance = RowDn2.Variance + ColumnDn2.Variance;
+            double fourths = (RowDn2.Variance * RowDn2.Variance / RowDn2.DegreesOfFreedom) + (ColumnDn2.Variance * ColumnDn2.Variance / ColumnDn2.DegreesOfFreedom);
+            return new Estimate(RowDn2.Value + ColumnDn2.Value, Math.Sqrt(variance), fourths > 0 ? variance * variance / fourths : double.PositiveInfinity);
+        }
+    }
+}

@@ -1,3 +1,4 @@
+using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
@@ -6,21 +7,21 @@ namespace SensorLab.Measurement.Noise;
 /// <summary>The black level of a channel: the mean of its dark frames, of the short ones where dark signal grows with exposure.</summary>
 public static class BlackLevelEstimator
 {
-    /// <summary>Standard deviations by which dark frames may scatter before their scatter replaces what noise explains.</summary>
+    /// <summary>Standard deviations by which levels may differ beside their frames before frames are no independent witnesses.</summary>
     private const double ScatterThreshold = 4;
 
     /// <summary>
-    /// Share of the pixels' part below which row and column parts, unbiased and hence perhaps negative, do not bring a
-    /// variance: cutting each off at zero would overstate what has no rows.
+    /// Standard uncertainties from which row and column parts count: of few lines they are uncertain, and below that they
+    /// would make the black's own uncertainty a matter of chance.
     /// </summary>
-    private const double SmallestShare = 0.5;
+    private const double LineThreshold = 2;
 
     /// <summary>Estimates the black level.</summary>
     /// <param name="darks">The channel's dark levels, one or more.</param>
     /// <returns>Mean in DN; the uncertainty covers temporal noise, drift between frames and the sampling of DSNU.</returns>
-    public static Estimate Of(IReadOnlyList<ChannelLevel> darks) => OfUnlit(DarkSignal.WithoutIt(darks));
+    public static Estimate Of(IReadOnlyList<ChannelLevel> darks) => OfUnlit(DarkSignal.WithoutIt(darks), darks);
 
-    private static Estimate OfUnlit(IReadOnlyList<ChannelLevel> darks)
+    private static Estimate OfUnlit(IReadOnlyList<ChannelLevel> darks, IReadOnlyList<ChannelLevel> all)
     {
         double[] means = [.. darks.SelectMany(d => d.Channel.FrameMeansDn)];
         double mean = means.Average();
@@ -30,29 +31,46 @@ public static class BlackLevelEstimator
             return new Estimate(mean, darks.Max(d => d.Channel.MeanUncertaintyDn));
         }
 
-        double temporal = paired.Average(TemporalVarianceOfFrameMean);
-        double pattern = paired.Average(PatternVarianceOfMean);
-        double frameVariance = temporal;
-        if (means.Length > 1)
-        {
-            double scatter = means.Sum(m => (m - mean) * (m - mean)) / (means.Length - 1);
-            double allowed = temporal * (1 + (ScatterThreshold * Math.Sqrt(2.0 / (means.Length - 1))));
-            frameVariance = scatter > allowed ? scatter : temporal;
-        }
-
-        return new Estimate(mean, Math.Sqrt(pattern + (frameVariance / means.Length)));
+        ChannelLevel[] withLines = [.. all.Where(d => d.Channel.TemporalParts is not null)];
+        double temporal = VarianceOfMean(paired, withLines, c => c.TemporalParts!);
+        double pattern = VarianceOfMean(paired, withLines, c => c.FixedPatternParts!);
+        BlackScatter? scatter = BlackMoments.Scatter([.. darks.Select(d => d.Level)]);
+        bool drifts = scatter is { IsDrift: true };
+        double frames = (temporal + (drifts ? scatter!.ExcessDn2 : 0)) / means.Length;
+        double levels = drifts ? LevelVariance(darks) : 0;
+        double variance = pattern + Math.Max(frames, levels);
+        bool isScatter = drifts && frames >= levels;
+        return new Estimate(mean, Math.Sqrt(variance), isScatter ? (means.Length - 1) * Math.Pow(variance / frames, 2) : double.PositiveInfinity);
     }
 
-    /// <summary>Variance of a frame's mean by temporal noise alone, in DN².</summary>
-    internal static double TemporalVarianceOfFrameMean(ChannelLevel level) => VarianceOfMean(level, level.Channel.TemporalParts!);
-
-    private static double PatternVarianceOfMean(ChannelLevel level) => VarianceOfMean(level, level.Channel.FixedPatternParts!);
-
-    private static double VarianceOfMean(ChannelLevel level, VarianceParts parts)
+    /// <summary>
+    /// Where dark levels differ (by exposure time, or by when they were shot) and their frames do not, frames are no
+    /// independent witnesses: black is as likely anywhere between the levels' means (GUM, clause 4.3.7).
+    /// </summary>
+    private static double LevelVariance(IReadOnlyList<ChannelLevel> darks)
     {
-        double pixels = level.Level.PixelsPerChannel;
-        double rows = level.Rows;
-        double pixel = Math.Max(0, parts.PixelDn2) / pixels;
-        return Math.Max(pixel * SmallestShare, pixel + (parts.RowDn2 / rows) + (parts.ColumnDn2 * rows / pixels));
+        if (OneWayVariance.Of([.. darks.Select(d => d.Channel.FrameMeansDn)]) is not { } analysis
+            || analysis.BetweenMeanSquare <= analysis.WithinMeanSquare * (1 + (ScatterThreshold * Math.Sqrt(2.0 / analysis.BetweenDegrees))))
+        {
+            return 0;
+        }
+
+        double[] means = [.. darks.Select(d => d.Channel.MeanDn)];
+        double range = means.Max() - means.Min();
+        return range * range / 12;
+    }
+
+    /// <summary>
+    /// The pixels' part comes from the levels that count; rows and columns are few and their parts uncertain, and dark
+    /// signal adds nothing to them: all levels' serve.
+    /// </summary>
+    private static double VarianceOfMean(ChannelLevel[] levels, ChannelLevel[] all, Func<LevelChannel, VarianceParts> parts)
+    {
+        double pixels = levels[0].Level.PixelsPerChannel;
+        double rows = levels[0].Rows;
+        double pixel = levels.Average(l => Math.Max(0, parts(l.Channel).PixelDn2)) / pixels;
+        double lines = all.Average(l => (parts(l.Channel).RowDn2 / rows) + (parts(l.Channel).ColumnDn2 * rows / pixels));
+        double uncertainty = Math.Sqrt(all.Sum(l => Math.Pow(parts(l.Channel).RowUncertaintyDn2 / rows, 2) + Math.Pow(parts(l.Channel).ColumnUncertaintyDn2 * rows / pixels, 2))) / all.Length;
+        return pixel + (lines > LineThreshold * uncertainty ? lines : 0);
     }
 }

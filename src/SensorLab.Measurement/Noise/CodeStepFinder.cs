@@ -6,7 +6,13 @@ namespace SensorLab.Measurement.Noise;
 /// <summary>The code step of every level of a channel; where a level's own values do not tell, that of the level nearest in brightness.</summary>
 internal sealed class CodeStepFinder
 {
-    private readonly (double MeanDn, double StepDn)[] _known;
+    /// <summary>Spacings that differ by less are one step, seen in several levels.</summary>
+    private const double SameStep = 1.1;
+
+    /// <summary>Spacings nearer to a whole number of DN are that number: a converter misses a code now and then.</summary>
+    private const double WholeShare = 0.01;
+
+    private readonly (double MeanDn, CodeSpacing Spacing)[] _known;
 
     /// <summary>Learns the steps of one channel.</summary>
     /// <param name="levels">All levels of an ISO.</param>
@@ -18,14 +24,25 @@ internal sealed class CodeStepFinder
             .Where(c => clipCodeDn is not { } clip || ClipCodeFinder.ShareFrom(c.Codes, clip) <= 0)
             .Select(c => (MeanDn: MeanOf(c), Spacing: CodeSpacing.Of(c.Codes)))
             .Where(k => k.Spacing is not null)
-            .Select(k => (k.MeanDn, k.Spacing!.Value.StepDn))];
+            .Select(k => (k.MeanDn, k.Spacing!.Value))];
 
-    /// <summary>The step of a level in whole DN, 1 or more.</summary>
+    /// <summary>The mean step of a level in DN, 1 or more; a fraction where codes were multiplied by one.</summary>
     /// <param name="channel">The level's statistics of the channel.</param>
-    public int StepDnOf(ChannelStatistics channel)
+    public double StepDnOf(ChannelStatistics channel)
     {
+        if (_known.Length == 0)
+        {
+            return 1;
+        }
+
         double mean = MeanOf(channel);
-        return _known.Length == 0 ? 1 : (int)Math.Round(_known.MinBy(k => Math.Abs(k.MeanDn - mean)).StepDn);
+        double nearest = _known.MinBy(k => Math.Abs(k.MeanDn - mean)).Spacing.StepDn;
+        double step = _known
+            .Where(k => k.Spacing.StepDn < SameStep * nearest && nearest < SameStep * k.Spacing.StepDn)
+            .Aggregate(default(CodeSpacing), (sum, k) => sum + k.Spacing)
+            .StepDn;
+        double whole = Math.Round(step);
+        return Math.Max(1, Math.Abs(step - whole) < WholeShare * whole ? whole : step);
     }
 
     private static double MeanOf(ChannelStatistics channel) => channel.Frames.Sum(f => f.Sum) / channel.Pixels / channel.Frames.Count;

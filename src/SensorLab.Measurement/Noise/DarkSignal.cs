@@ -1,4 +1,5 @@
 using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Noise;
 
@@ -23,29 +24,43 @@ internal static class DarkSignal
     /// <returns>All of them where dark signal does not grow; else those whose share of it is below their noise, the shortest among them.</returns>
     public static IReadOnlyList<ChannelLevel> WithoutIt(IReadOnlyList<ChannelLevel> darks)
     {
-        ChannelLevel[] paired = [.. darks.Where(d => d.Channel.TemporalParts is not null).OrderBy(d => d.Level.ExposureSeconds)];
-        if (paired.Length < 2 || paired[^1].Level.ExposureSeconds < SmallestRatio * paired[0].Level.ExposureSeconds || Drifts(paired))
+        LevelRecord[] paired = [.. darks.Select(d => d.Level).Where(IsPaired).OrderBy(d => d.ExposureSeconds)];
+        if (paired.Length < 2 || paired[^1].ExposureSeconds < SmallestRatio * paired[0].ExposureSeconds || Drifts(paired))
         {
             return darks;
         }
 
-        ChannelLevel shortest = paired[0];
-        ChannelLevel longest = paired[^1];
-        double perSecond = (longest.Channel.MeanDn - shortest.Channel.MeanDn) / (longest.Level.ExposureSeconds - shortest.Level.ExposureSeconds);
-        if (longest.Channel.MeanDn - shortest.Channel.MeanDn < RiseThreshold * Math.Sqrt(VarianceOfMean(longest) + VarianceOfMean(shortest)))
+        LevelRecord shortest = paired[0];
+        LevelRecord longest = paired[^1];
+        double rise = MeanDn(longest) - MeanDn(shortest);
+        if (rise < RiseThreshold * Math.Sqrt(VarianceOfMean(longest) + VarianceOfMean(shortest)))
         {
             return darks;
         }
 
-        return [.. darks.Where(d => perSecond * (d.Level.ExposureSeconds - shortest.Level.ExposureSeconds) <= Math.Sqrt(VarianceOfMean(shortest)))];
+        double perSecond = rise / (longest.ExposureSeconds - shortest.ExposureSeconds);
+        double noise = Math.Sqrt(VarianceOfMean(shortest));
+        return [.. darks.Where(d => perSecond * (d.Level.ExposureSeconds - shortest.ExposureSeconds) <= noise)];
     }
 
-    private static bool Drifts(ChannelLevel[] paired)
+    private static bool IsPaired(LevelRecord level) => level.Channels.All(c => c.TemporalParts is not null);
+
+    private static bool Drifts(LevelRecord[] paired)
     {
-        double chiSquare = paired.Sum(d => d.Channel.FrameMeansDn.Sum(m => Math.Pow(m - d.Channel.MeanDn, 2)) / BlackLevelEstimator.TemporalVarianceOfFrameMean(d));
-        double degrees = paired.Sum(d => d.Channel.FrameMeansDn.Count - 1.0);
+        double chiSquare = 0;
+        int degrees = 0;
+        foreach (LevelRecord level in paired)
+        {
+            double[] means = BlackMoments.FrameMeans(level);
+            double mean = means.Average();
+            chiSquare += means.Sum(m => (m - mean) * (m - mean)) / BlackMoments.TemporalVariance(level);
+            degrees += means.Length - 1;
+        }
+
         return ChiSquareTest.Deviations(chiSquare, degrees) > ScatterThreshold;
     }
 
-    private static double VarianceOfMean(ChannelLevel level) => BlackLevelEstimator.TemporalVarianceOfFrameMean(level) / level.Level.Frames;
+    private static double MeanDn(LevelRecord level) => level.Channels.Average(c => c.MeanDn);
+
+    private static double VarianceOfMean(LevelRecord level) => BlackMoments.TemporalVariance(level) / level.Frames;
 }

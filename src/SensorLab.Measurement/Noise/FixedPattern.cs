@@ -9,14 +9,19 @@ namespace SensorLab.Measurement.Noise;
 public sealed record FixedPattern(Estimate DsnuSquareDn2, Estimate PrnuSquare, double Covariance)
 {
     /// <summary>The pattern with the sampling of its parts: what is true of the body, and not of these pixels.</summary>
-    /// <param name="parts">The independent parts, and how many pixels or lines each was seen on.</param>
-    /// <returns>The same squares, their variances greater by 2·part²/count for each part.</returns>
+    /// <param name="parts">The independent parts, and how many independent pixels or lines each was seen on.</param>
+    /// <returns>The same squares, their variances greater by 2·part²/count for each part, and what degrees of freedom that leaves.</returns>
     public FixedPattern WithSampling(IReadOnlyList<(FixedPattern Part, double Count)> parts) => this with
     {
-        DsnuSquareDn2 = Widened(DsnuSquareDn2, parts.Select(p => (p.Part.DsnuSquareDn2.Value, p.Count))),
-        PrnuSquare = Widened(PrnuSquare, parts.Select(p => (p.Part.PrnuSquare.Value, p.Count))),
+        DsnuSquareDn2 = Widened(DsnuSquareDn2, [.. parts.Select(p => (p.Part.DsnuSquareDn2.Value, p.Count))]),
+        PrnuSquare = Widened(PrnuSquare, [.. parts.Select(p => (p.Part.PrnuSquare.Value, p.Count))]),
     };
 
-    private static Estimate Widened(Estimate square, IEnumerable<(double Part, double Count)> parts) =>
-        new(square.Value, Math.Sqrt(square.Variance + parts.Sum(p => 2 * Math.Max(0, p.Part) * Math.Max(0, p.Part) / p.Count)));
+    private static Estimate Widened(Estimate square, IReadOnlyList<(double Part, double Count)> parts)
+    {
+        double[] sampling = [.. parts.Select(p => 2 * Math.Max(0, p.Part) * Math.Max(0, p.Part) / p.Count)];
+        double variance = square.Variance + sampling.Sum();
+        double fourths = sampling.Select((s, i) => s * s / parts[i].Count).Sum();
+        return new Estimate(square.Value, Math.Sqrt(variance), fourths > 0 ? variance * variance / fourths : double.PositiveInfinity);
+    }
 }

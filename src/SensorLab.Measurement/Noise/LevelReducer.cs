@@ -9,8 +9,8 @@ namespace SensorLab.Measurement.Noise;
 /// <summary>Reduces an ISO's level statistics to the records that a profile keeps and that everything later works from.</summary>
 public sealed class LevelReducer
 {
-    /// <summary>Temporal standard deviation in DN below which rounding matters and the codes are kept.</summary>
-    private const double RoundingMattersDn = 1.0;
+    /// <summary>Temporal standard deviation in code steps below which rounding matters and the codes are kept.</summary>
+    private const double RoundingMattersSteps = 1.0;
 
     private readonly Dictionary<SensorChannel, double> _blackDn = [];
     private readonly Dictionary<SensorChannel, int?> _clipCodeDn = [];
@@ -64,7 +64,10 @@ public sealed class LevelReducer
         VarianceParts? fixedPattern = measured is null ? null : FixedPatternVariance.Of(channel, measured);
         int? clip = _clipCodeDn[channel.Channel];
         double clipped = clip is int code && role != FrameRole.Dark ? ClipCodeFinder.ShareFrom(channel.Codes, code) : 0;
-        bool codesMatter = clipped > 0 || (temporal is not null && Math.Sqrt(Total(temporal)) < RoundingMattersDn);
+        double step = _codeSteps[channel.Channel].StepDnOf(channel);
+        bool codesMatter = clipped > 0
+            || (temporal is not null && Math.Sqrt(Total(temporal)) < RoundingMattersSteps * step)
+            || (role == FrameRole.Dark && DarkFloor.Of(channel.Codes) is not null);
         double mean = MeanUncertainty(channel, temporal, fixedPattern);
         return new LevelChannel
         {
@@ -83,7 +86,7 @@ public sealed class LevelReducer
             ClippedFraction = clipped,
             LowestCodeDn = channel.Codes.FirstCodeDn,
             HighestCodeDn = channel.Codes.FirstCodeDn + channel.Codes.Counts.Count - 1,
-            CodeStepDn = _codeSteps[channel.Channel].StepDnOf(channel),
+            CodeStepDn = step,
             Histogram = codesMatter ? channel.Codes : null,
         };
     }

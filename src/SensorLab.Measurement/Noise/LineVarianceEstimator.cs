@@ -20,7 +20,7 @@ internal static class LineVarianceEstimator
     {
         if (levels.Count == 0)
         {
-            return default;
+            return new Estimate(0, 0);
         }
 
         double shared = levels.Average(l => l.SharedDn2);
@@ -40,6 +40,6 @@ internal static class LineVarianceEstimator
             shared = sum / weights;
         }
 
-        return new Estimate(shared, 1 / Math.Sqrt(weights));
+        return new Estimate(shared, 1 / Math.Sqrt(weights), levels.Sum(l => l.DegreesOfFreedom));
     }
 }

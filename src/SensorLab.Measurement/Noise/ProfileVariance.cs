@@ -9,7 +9,7 @@ internal readonly record struct ProfileVariance(double Value, double DegreesOfFr
     private const double SecondDifferenceVariance = 1.5;
 
     /// <summary>How many second differences weigh as much as one degree of freedom: Σγ²/γ₀² of their autocovariance (1.5, −1, 0.25).</summary>
-    private const double DifferencesADegree = 4.375 / (SecondDifferenceVariance * SecondDifferenceVariance);
+    public const double DifferencesADegree = 4.375 / (SecondDifferenceVariance * SecondDifferenceVariance);
 
     /// <summary>The variance's standard uncertainty, for normal noise.</summary>
     public double StandardUncertainty => Value * Math.Sqrt(2 / DegreesOfFreedom);

@@ -7,5 +7,28 @@ namespace SensorLab.Measurement.Noise;
 /// <param name="TemporalVarianceDn2">Temporal variance of a pixel before rounding, in DN².</param>
 /// <param name="TotalVarianceDn2">Variance over frames and pixels before rounding, in DN².</param>
 /// <param name="PatternVarianceDn2">DSNU² in DN²; unbiased, hence perhaps negative.</param>
-/// <param name="Covariance">Covariance of the temporal and the pattern variance.</param>
-public sealed record RoundedNormal(Estimate MeanDn, Estimate TemporalVarianceDn2, Estimate TotalVarianceDn2, Estimate PatternVarianceDn2, double Covariance);
+/// <param name="Covariance">How they go together.</param>
+public sealed record RoundedNormal(Estimate MeanDn, Estimate TemporalVarianceDn2, Estimate TotalVarianceDn2, Estimate PatternVarianceDn2, RoundedCovariance Covariance)
+{
+    /// <summary>The same, from codes counted in steps to DN.</summary>
+    /// <param name="firstCodeDn">The code that counts as 0.</param>
+    /// <param name="stepDn">Spacing of codes in DN.</param>
+    public RoundedNormal InDn(double firstCodeDn, double stepDn)
+    {
+        double square = stepDn * stepDn;
+        Estimate Scaled(Estimate estimate) => new(square * estimate.Value, square * estimate.StandardUncertainty, estimate.DegreesOfFreedom);
+        return new RoundedNormal(
+            new Estimate(firstCodeDn + (stepDn * MeanDn.Value), stepDn * MeanDn.StandardUncertainty),
+            Scaled(TemporalVarianceDn2),
+            Scaled(TotalVarianceDn2),
+            Scaled(PatternVarianceDn2),
+            new RoundedCovariance(square * stepDn * Covariance.MeanAndTemporalDn3, square * stepDn * Covariance.MeanAndPatternDn3, square * square * Covariance.TemporalAndPatternDn4));
+    }
+
+    /// <summary>The same with a part of the pattern variance that was temporal after all: what pixels of a row or column share.</summary>
+    /// <param name="linesDn2">Temporal variance of rows and columns in DN².</param>
+    public RoundedNormal WithoutLines(Estimate linesDn2) => this with
+    {
+        PatternVarianceDn2 = new Estimate(PatternVarianceDn2.Value - linesDn2.Value, double.Hypot(PatternVarianceDn2.StandardUncertainty, linesDn2.StandardUncertainty)),
+    };
+}

@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
@@ -10,12 +11,13 @@ namespace SensorLab.Measurement.Noise;
 /// is temporal; the intercept of the lit levels, where noise is above half a step and rounding is noise of 1/12, joins
 /// both. All are weighed with the covariance that the model itself gives them (the quasi-score, which for the
 /// histogram alone is the likelihood's), iterated by Gauss and Newton. The histogram alone leaves the read noise open
-/// where only two codes are met.
+/// where only two codes are met. Where values were cut off at the lowest code, that code stands for all below it
+/// (the censored likelihood), in the histogram as in the spread between frames.
 /// </remarks>
 internal sealed class RoundedNormalEstimator
 {
     private const double SmallestVariance = 1e-4;
-    private const double LargestVariance = 4;
+    private const double LargestVariance = 1e6;
     private const double ConvergedChange = 1e-9;
     private const int MostIterations = 200;
 
@@ -28,23 +30,30 @@ internal sealed class RoundedNormalEstimator
     /// <summary>Share of a parameter by which one step may move a variance.</summary>
     private const double LargestStep = 0.3;
 
-    private const double LargestStepDn = 0.1;
+    /// <summary>Steps by which the mean may move at once, and the same as a share of the noise where that is more.</summary>
+    private const double LargestMeanStep = 0.1;
+
+    /// <summary>Quantiles of what is not cut off that a first look takes mean and noise from.</summary>
+    private const double LowerQuantile = 0.3;
+
+    private const double UpperQuantile = 0.8;
 
     private readonly RoundedMoments _moments;
     private readonly Vector<double> _observed;
-    private readonly Estimate? _litIntercept;
+    private readonly LitIntercept? _litIntercept;
     private readonly double _histogramPixels;
     private readonly double _pixels;
 
     /// <summary>What centring in blocks takes from the temporal variance: 1/ν − 1/((n − 1)·pixels).</summary>
     private readonly double _lostDegrees;
 
-    private RoundedNormalEstimator(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, Estimate? litIntercept)
+    private RoundedNormalEstimator(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff)
     {
         double total = codes.Counts.Sum();
-        double[] none = new double[EmptyCodes];
-        _moments = new RoundedMoments(codes.FirstCodeDn - EmptyCodes, codes.Counts.Count + (2 * EmptyCodes), frames);
-        _observed = Vector<double>.Build.DenseOfArray([.. none, .. codes.Counts.Select(c => c / total), .. none, observedTemporal.Value]);
+        double[] below = new double[isCutOff ? 0 : EmptyCodes];
+        double[] above = new double[EmptyCodes];
+        _moments = new RoundedMoments(codes.FirstCodeDn - below.Length, below.Length + codes.Counts.Count + above.Length, frames);
+        _observed = Vector<double>.Build.DenseOfArray([.. below, .. codes.Counts.Select(c => c / total), .. above, observedTemporal.Value]);
         _litIntercept = litIntercept;
         _histogramPixels = total / frames;
         _pixels = pixels;
@@ -52,19 +61,53 @@ internal sealed class RoundedNormalEstimator
     }
 
     /// <summary>Fits dark codes.</summary>
-    /// <param name="codes">Counts of all dark frames, codes one DN apart.</param>
+    /// <param name="codes">Counts of all dark frames, codes one apart.</param>
     /// <param name="frames">Frames that share their pixels, two or more: the fixed pattern is seen once, not once a frame.</param>
     /// <param name="pixels">Pixels that the temporal variance rests on; the codes may be those of some of their rows.</param>
     /// <param name="observedTemporal">Temporal variance of the rounded values in DN², its uncertainty that of normal noise.</param>
-    /// <param name="litIntercept">Temporal variance without light from lit levels, rounding taken out, in DN²; null without.</param>
+    /// <param name="litIntercept">Temporal variance without light from lit levels, in steps; null without.</param>
+    /// <param name="isCutOff">Whether the lowest code stands for all values below it.</param>
     /// <returns>The fit, or null where it does not determine the parameters.</returns>
-    public static RoundedNormal? Fit(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, Estimate? litIntercept)
+    public static RoundedNormal? Fit(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff = false)
     {
+        var estimator = new RoundedNormalEstimator(codes, frames, pixels, observedTemporal, litIntercept, isCutOff);
+        if (isCutOff)
+        {
+            (double cutMean, double cutVariance) = FirstLook(codes);
+            return estimator.Iterate(cutMean, Math.Max(cutVariance, 0.03)) ?? estimator.LitAlone(cutMean);
+        }
+
         double total = codes.Counts.Sum();
         double mean = codes.Counts.Select((count, i) => count * (double)(codes.FirstCodeDn + i)).Sum() / total;
-        double start = Math.Clamp(litIntercept?.Value ?? 0.06, 0.03, 0.3);
-        var estimator = new RoundedNormalEstimator(codes, frames, pixels, observedTemporal, litIntercept);
+        double start = Math.Clamp(litIntercept?.VarianceDn2.Value ?? 0.06, 0.03, 0.3);
         return estimator.Iterate(mean, start) ?? estimator.LitAlone(mean);
+    }
+
+    /// <summary>Mean and variance from two quantiles above the cut.</summary>
+    private static (double Mean, double Variance) FirstLook(CodeHistogram codes)
+    {
+        double cut = DarkFloor.ShareAtLowest(codes);
+        double low = cut + (LowerQuantile * (1 - cut));
+        double high = cut + (UpperQuantile * (1 - cut));
+        double lowPlace = PlaceOf(codes, low);
+        double highPlace = PlaceOf(codes, high);
+        double lowNormal = Normal.InvCDF(0, 1, low);
+        double deviation = (highPlace - lowPlace) / (Normal.InvCDF(0, 1, high) - lowNormal);
+        return (lowPlace - (lowNormal * deviation), deviation * deviation);
+    }
+
+    /// <summary>The value below which a share of the values lies, those of a code spread evenly over it.</summary>
+    private static double PlaceOf(CodeHistogram codes, double share)
+    {
+        double wanted = share * codes.Counts.Sum();
+        double sum = 0;
+        int i = 0;
+        while (i < codes.Counts.Count - 1 && sum + codes.Counts[i] < wanted)
+        {
+            sum += codes.Counts[i++];
+        }
+
+        return codes.FirstCodeDn + i - 0.5 + ((wanted - sum) / Math.Max(1, codes.Counts[i]));
     }
 
     private RoundedNormal? Iterate(double mean, double variance)
@@ -86,7 +129,7 @@ internal sealed class RoundedNormalEstimator
             }
 
             double scale = Math.Min(1, Math.Min(
-                LargestStepDn / Math.Abs(step[0]),
+                LargestMeanStep * Math.Max(1, 3 * Math.Sqrt(at[2])) / Math.Abs(step[0]),
                 Math.Min(LargestStep * at[1] / Math.Abs(step[1]), LargestStep * at[2] / Math.Abs(step[2]))));
             at += scale * step;
             if (at[1] is < SmallestVariance or > LargestVariance || at[2] is < SmallestVariance or > LargestVariance)
@@ -94,7 +137,7 @@ internal sealed class RoundedNormalEstimator
                 return null;
             }
 
-            if (step.AbsoluteMaximum() < ConvergedChange)
+            if (step.AbsoluteMaximum() < ConvergedChange * Math.Max(1, at[2]))
             {
                 return ToResult(at, covariance);
             }
@@ -129,8 +172,11 @@ internal sealed class RoundedNormalEstimator
         Vector<double> score = weighted.TransposeThisAndMultiply(misfit.PointwiseDivide(deviations));
         if (_litIntercept is { } lit)
         {
-            information[1, 1] += 1 / lit.Variance;
-            score[1] += (lit.Value - at[1]) / lit.Variance;
+            // Both move together: a black higher by 1 DN lets the lit line end higher by its slope.
+            Vector<double> direction = Vector<double>.Build.Dense([-lit.GainDnPerElectron, 1, 0]);
+            double misfitOfLit = lit.VarianceDn2.Value + (lit.GainDnPerElectron * (at[0] - lit.BlackDn)) - at[1];
+            information += direction.OuterProduct(direction) / lit.VarianceDn2.Variance;
+            score += direction * (misfitOfLit / lit.VarianceDn2.Variance);
         }
 
         return (information, score);
@@ -141,7 +187,7 @@ internal sealed class RoundedNormalEstimator
     /// levels' intercept is then all there is, and it may come out at or below zero.
     /// </summary>
     private RoundedNormal? LitAlone(double mean) => _litIntercept is { } lit
-        ? new RoundedNormal(new(mean, Math.Sqrt(_observed[^1] / _pixels)), lit, lit, new(0, lit.StandardUncertainty), 0)
+        ? new RoundedNormal(new(mean, Math.Sqrt(_observed[^1] / _pixels)), lit.VarianceDn2, lit.VarianceDn2, new(0, lit.VarianceDn2.StandardUncertainty), default)
         : null;
 
     private Vector<double> Slope(Vector<double> at, int parameter)
@@ -159,7 +205,12 @@ internal sealed class RoundedNormalEstimator
         Estimate Of(int i) => new(at[i], Math.Sqrt(covariance[i, i]));
         double pattern = covariance[1, 1] + covariance[2, 2] - (2 * covariance[1, 2]);
         return covariance.Diagonal().All(v => v > 0) && pattern > 0
-            ? new RoundedNormal(Of(0), Of(1), Of(2), new Estimate(at[2] - at[1], Math.Sqrt(pattern)), covariance[1, 2] - covariance[1, 1])
+            ? new RoundedNormal(
+                Of(0),
+                Of(1),
+                Of(2),
+                new Estimate(at[2] - at[1], Math.Sqrt(pattern)),
+                new RoundedCovariance(covariance[0, 1], covariance[0, 2] - covariance[0, 1], covariance[1, 2] - covariance[1, 1]))
             : null;
     }
 }

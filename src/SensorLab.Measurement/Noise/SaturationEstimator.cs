@@ -93,6 +93,7 @@ public static class SaturationEstimator
         double mean = levels.Average(l => l.Channel.MeanDn);
         double sampling = levels.Average(l => l.Channel.MeanUncertaintyDn);
         double scatter = levels.Count > 1 ? levels.Sum(l => Math.Pow(l.Channel.MeanDn - mean, 2)) / (levels.Count - 1) / levels.Count : 0;
-        return new Estimate(mean, Math.Sqrt((sampling * sampling) + scatter));
+        double variance = (sampling * sampling) + scatter;
+        return new Estimate(mean, Math.Sqrt(variance), scatter > 0 ? (levels.Count - 1) * Math.Pow(variance / scatter, 2) : double.PositiveInfinity);
     }
 }

@@ -18,11 +18,18 @@ internal sealed class ChannelAccumulator
     private readonly CodeCounter _codes;
     private readonly NeighbourMeter _neighbours;
     private readonly (double Sum, double Squares)[] _asRead;
+    private readonly bool _dark;
+    private readonly HashSet<int> _sites = [];
+    private readonly IReadOnlyList<int> _known;
+    private readonly List<(int Row, int Column)> _knownOfRow = [];
+    private int _nextKnown;
     private int _defects;
     private int _rowsTaken;
 
-    public ChannelAccumulator(SensorChannel channel, BlockGrid grid, int frames, bool dark)
+    public ChannelAccumulator(SensorChannel channel, BlockGrid grid, int frames, bool dark, IReadOnlyList<int> known)
     {
+        _dark = dark;
+        _known = known;
         _channel = channel;
         _grid = grid;
         _frames = Enumerable.Range(0, frames).Select(_ => new FrameMoments(grid.Height, grid.Width, grid.Count)).ToArray();
@@ -63,6 +70,7 @@ internal sealed class ChannelAccumulator
     public void FinishBlockRow(int blockRow)
     {
         TakeRows(_bands[0].Rows);
+        TakeKnown(blockRow);
         for (int blockColumn = 0; blockColumn < _grid.BlockColumns; blockColumn++)
         {
             FinishBlock(blockRow, blockColumn);
@@ -78,7 +86,7 @@ internal sealed class ChannelAccumulator
     }
 
     public ChannelStatistics ToStatistics((double MeanDn, long Pixels, int Rows) spot) =>
-        new(_channel, _grid, _frames, _codes.ToHistogram(), _defects, spot, (_neighbours.Temporal, _neighbours.Stack));
+        new(_channel, _grid, _frames, _codes.ToHistogram(), (_defects, [.. _sites.Order()]), spot, (_neighbours.Temporal, _neighbours.Stack));
 
     private void TakeRows(int end)
     {
@@ -108,7 +116,7 @@ internal sealed class ChannelAccumulator
             _neighbours.AddTemporal(_bands, firstColumn, workspace);
         }
 
-        ReplaceDefects(workspace, firstColumn, _grid.ColumnsOf(blockColumn));
+        ReplaceDefects(workspace, blockRow, firstColumn, _grid.ColumnsOf(blockColumn));
         if (sampled)
         {
             _neighbours.AddStack(_bands, firstColumn, workspace);
@@ -126,18 +134,62 @@ internal sealed class ChannelAccumulator
     }
 
     /// <summary>Replaces the defects of the block just measured: a strong one hides weaker ones until it is gone.</summary>
-    private void ReplaceDefects(BlockWorkspace workspace, int firstColumn, int columns)
+    private void ReplaceDefects(BlockWorkspace workspace, int blockRow, int firstColumn, int columns)
     {
+        ReplaceKnown(workspace, firstColumn, columns);
         for (int round = 0; round < MostDefectRounds; round++)
         {
-            int defects = _defectFilter.Apply(_bands, firstColumn, workspace);
-            if (defects == 0)
+            IReadOnlyList<(int Row, int Column)> defects = _defectFilter.Apply(_bands, firstColumn, workspace);
+            if (defects.Count == 0)
             {
                 return;
             }
 
-            _defects += defects;
+            _defects += defects.Count;
+            if (_dark)
+            {
+                _sites.UnionWith(defects.Select(d => ((_grid.FirstRowOf(blockRow) + d.Row) * _grid.Width) + d.Column));
+            }
+
             workspace.Measure(_bands, firstColumn, columns);
+        }
+    }
+
+    /// <summary>Replaces what the darks showed in the block just measured.</summary>
+    private void ReplaceKnown(BlockWorkspace workspace, int firstColumn, int columns)
+    {
+        (int Row, int Column)[] known = [.. _knownOfRow.Where(site => site.Column >= firstColumn && site.Column < firstColumn + columns)];
+        foreach (IGrouping<int, int> row in known.GroupBy(site => site.Row, site => site.Column - firstColumn))
+        {
+            bool[] defects = new bool[columns];
+            foreach (int column in row)
+            {
+                defects[column] = true;
+            }
+
+            foreach (int column in row)
+            {
+                DefectFilter.Replace(_bands, row.Key, firstColumn, column, defects);
+            }
+        }
+
+        if (known.Length > 0)
+        {
+            _defects += known.Length;
+            workspace.Measure(_bands, firstColumn, columns);
+        }
+    }
+
+    /// <summary>The known defects of a row of blocks, by row in the bands.</summary>
+    private void TakeKnown(int blockRow)
+    {
+        int first = _grid.FirstRowOf(blockRow);
+        int end = (first + _grid.RowsOf(blockRow)) * _grid.Width;
+        _knownOfRow.Clear();
+        while (_nextKnown < _known.Count && _known[_nextKnown] < end)
+        {
+            int site = _known[_nextKnown++];
+            _knownOfRow.Add(((site / _grid.Width) - first, site % _grid.Width));
         }
     }
 

@@ -13,7 +13,7 @@ public sealed class ChannelStatistics
         BlockGrid grid,
         IReadOnlyList<FrameMoments> frames,
         CodeHistogram codes,
-        int defects,
+        (int Count, IReadOnlyList<int> Sites) defects,
         (double MeanDn, long Pixels, int Rows) spot,
         (NeighbourSums Temporal, NeighbourSums Stack) neighbours)
     {
@@ -21,7 +21,8 @@ public sealed class ChannelStatistics
         _grid = grid;
         Frames = frames;
         Codes = codes;
-        DefectivePixels = defects;
+        DefectivePixels = defects.Count;
+        DefectSites = defects.Sites;
         SpotMeanDn = spot.MeanDn;
         SpotPixels = spot.Pixels;
         SpotRows = spot.Rows;
@@ -52,6 +53,9 @@ public sealed class ChannelStatistics
 
     /// <summary>Defective pixels that a neighbour replaced.</summary>
     public int DefectivePixels { get; }
+
+    /// <summary>Where those of a dark level lie: row × <see cref="Columns"/> + column; empty for a lit one.</summary>
+    public IReadOnlyList<int> DefectSites { get; }
 
     /// <summary>Mean of all frames where the spot meter looks, in DN.</summary>
     public double SpotMeanDn { get; }

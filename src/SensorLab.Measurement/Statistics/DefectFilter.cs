@@ -17,9 +17,15 @@ internal sealed class DefectFilter
 
     /// <summary>
     /// Standard deviations, defects included, of the farthest pixel from which a block is looked at closely: few clean
-    /// blocks; a tenth of the pixels hot in all sizes do not hide behind their own deviation.
+    /// blocks.
     /// </summary>
     private const double Suspicious = 5;
+
+    /// <summary>
+    /// How many times farther one extreme lies from the mean than the other, from which a block is looked at, too: a tenth
+    /// of the pixels hot in all sizes hide behind their own deviation, but not from the other side.
+    /// </summary>
+    private const double LargestAsymmetry = 3;
 
     /// <summary>Codes a frame below which nothing is a defect: rounding alone does as much.</summary>
     private const double SmallestCodes = 2.5;
@@ -37,25 +43,30 @@ internal sealed class DefectFilter
     }
 
     /// <summary>Replaces the defects of a block.</summary>
-    /// <returns>How many pixels were replaced.</returns>
-    public int Apply(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
+    /// <returns>The pixels replaced, by row and column of the bands.</returns>
+    public IReadOnlyList<(int Row, int Column)> Apply(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
         double suspicious = Math.Max(Suspicious * DeviationOf(block), SmallestCodes * _frames);
         double mean = Enumerable.Range(0, _frames).Sum(f => block.SumsOf(f).Sum) / ((double)block.Rows * block.Columns);
-        if (block.StackExtremes.Highest - mean <= suspicious && mean - block.StackExtremes.Lowest <= suspicious)
+        double above = block.StackExtremes.Highest - mean;
+        double below = mean - block.StackExtremes.Lowest;
+        bool isOneSided = Math.Max(above, below) > Math.Max(LargestAsymmetry * Math.Min(above, below), SmallestCodes * _frames);
+        if (!isOneSided && above <= suspicious && below <= suspicious)
         {
-            return 0;
+            return [];
         }
 
         double[] off = Magnitudes(bands, firstColumn, block);
-        double limit = LimitOf(off);
-        int replaced = 0;
-        for (int i = 0; i < off.Length; i++)
+        double limit = LimitOf(off, DeviationOf(block));
+        bool[] defects = [.. off.Select(o => o > limit)];
+        List<(int Row, int Column)> replaced = [];
+        for (int i = 0; i < defects.Length; i++)
         {
-            if (off[i] > limit)
+            if (defects[i])
             {
-                Replace(bands, i / block.Columns, firstColumn, i % block.Columns, off.AsSpan(i / block.Columns * block.Columns, block.Columns), limit);
-                replaced++;
+                int row = i / block.Columns;
+                Replace(bands, row, firstColumn, i % block.Columns, defects.AsSpan(row * block.Columns, block.Columns));
+                replaced.Add((row, firstColumn + (i % block.Columns)));
             }
         }
 
@@ -108,10 +119,16 @@ internal sealed class DefectFilter
         return values.Length % 2 == 1 ? values[middle] : (values[middle - 1] + values[middle]) / 2;
     }
 
-    private double LimitOf(double[] magnitudes)
+    /// <summary>
+    /// Whole codes make the median coarse: between it and half a code more, the block's own deviation decides, which
+    /// defects can only raise.
+    /// </summary>
+    private double LimitOf(double[] magnitudes, double deviation)
     {
         double median = MedianOf([.. magnitudes]);
-        return Math.Max(_threshold * DeviationOverMedian * median, SmallestCodes * _frames);
+        double robust = DeviationOverMedian * median;
+        double noise = Math.Clamp(deviation, robust, robust + (DeviationOverMedian / 2));
+        return Math.Max(_threshold * noise, SmallestCodes * _frames);
     }
 
     private double DeviationOf(BlockWorkspace block)
@@ -138,13 +155,18 @@ internal sealed class DefectFilter
         return sum;
     }
 
-    /// <summary>Puts the nearest sound pixel of its row in a defect's place; a row without one keeps it.</summary>
-    private static void Replace(ReadOnlySpan<PlaneBand> bands, int row, int firstColumn, int column, ReadOnlySpan<double> off, double limit)
+    /// <summary>Puts the nearest sound pixel of its row of the block in a defect's place, in all frames; a row without one keeps it.</summary>
+    /// <param name="bands">The frames' rows.</param>
+    /// <param name="row">Row of the bands.</param>
+    /// <param name="firstColumn">First column of the block.</param>
+    /// <param name="column">Column of the defect in the block.</param>
+    /// <param name="defects">Which pixels of the block's row are defects.</param>
+    public static void Replace(ReadOnlySpan<PlaneBand> bands, int row, int firstColumn, int column, ReadOnlySpan<bool> defects)
     {
-        for (int distance = 1; distance < off.Length; distance++)
+        for (int distance = 1; distance < defects.Length; distance++)
         {
-            int sound = column - distance >= 0 && off[column - distance] <= limit ? column - distance
-                : column + distance < off.Length && off[column + distance] <= limit ? column + distance
+            int sound = column - distance >= 0 && !defects[column - distance] ? column - distance
+                : column + distance < defects.Length && !defects[column + distance] ? column + distance
                 : -1;
             if (sound < 0)
             {

@@ -31,7 +31,7 @@ public sealed class LevelMeter
     private readonly XxHash3[] _hashes;
     private readonly RowBuffer[] _rows;
 
-    private LevelMeter(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area)
+    private LevelMeter(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, KnownDefects defects)
     {
         _level = level;
         _readers = readers;
@@ -39,7 +39,7 @@ public sealed class LevelMeter
         _region = area.Region;
         ColourFilterArray array = _layout.ColourFilterArray;
         _grid = new BlockGrid(_region.Width / array.Period, _region.Height / array.Period);
-        _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, _grid, readers.Count, level.Key.Role == FrameRole.Dark));
+        _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, _grid, readers.Count, level.Key.Role == FrameRole.Dark, defects.Of(c)));
         _spot = new SpotMeter(area.Spot, array);
         _field = new FieldMapMeter(_layout.ActiveArea, RowPairsACell);
         _masked = MaskedMeter.Of([.. readers.Select(r => r.Frame.Layout)]);
@@ -56,7 +56,20 @@ public sealed class LevelMeter
     /// <exception cref="ArgumentException">There is no reader, not one a frame, or the layouts differ.</exception>
     /// <exception cref="LevelFrameException">A frame's data are damaged.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
-    public static LevelStatistics Measure(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, CancellationToken cancellation = default)
+    public static LevelStatistics Measure(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, CancellationToken cancellation = default) =>
+        Measure(level, readers, area, KnownDefects.None, cancellation);
+
+    /// <summary>Measures all frames of a level without the pixels that dark frames showed to be defective.</summary>
+    /// <param name="level">The level.</param>
+    /// <param name="readers">One reader a frame, in the level's order, each at its first row and of one layout.</param>
+    /// <param name="area">Where to measure.</param>
+    /// <param name="defects">Defects that dark frames of the same region showed.</param>
+    /// <param name="cancellation">Stops the work at once.</param>
+    /// <returns>The level's statistics.</returns>
+    /// <exception cref="ArgumentException">There is no reader, not one a frame, or the layouts differ.</exception>
+    /// <exception cref="LevelFrameException">A frame's data are damaged.</exception>
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
+    public static LevelStatistics Measure(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, KnownDefects defects, CancellationToken cancellation)
     {
         if (readers.Count == 0 || readers.Count != level.Frames.Count)
         {
@@ -69,7 +82,7 @@ public sealed class LevelMeter
             throw new ArgumentException("The frames of a level have one size and one colour filter array.", nameof(readers));
         }
 
-        return new LevelMeter(level, readers, area).Run(cancellation);
+        return new LevelMeter(level, readers, area, defects).Run(cancellation);
     }
 
     private LevelStatistics Run(CancellationToken cancellation)

@@ -3,7 +3,8 @@ namespace SensorLab.Measurement.Uncertainty;
 /// <summary>A number with its standard uncertainty, in one unit that the name of its holder tells.</summary>
 /// <param name="Value">The estimate.</param>
 /// <param name="StandardUncertainty">Its standard uncertainty, 0 or more.</param>
-public readonly record struct Estimate(double Value, double StandardUncertainty)
+/// <param name="DegreesOfFreedom">What the uncertainty itself rests on; unlimited where it follows from a model or from thousands of pixels.</param>
+public readonly record struct Estimate(double Value, double StandardUncertainty, double DegreesOfFreedom = double.PositiveInfinity)
 {
     /// <summary>The variance of the estimate.</summary>
     public double Variance => StandardUncertainty * StandardUncertainty;

@@ -18,12 +18,19 @@ internal static class Propagation
     /// <summary>A parameter is moved by this share of its uncertainty to find a sensitivity: small against curvature, large against rounding.</summary>
     private const double StepShare = 0.01;
 
+    /// <summary>Degrees of freedom from which Student's factor is the normal one to within 0.02 %.</summary>
+    private const double ManyDegrees = 1e4;
+
     /// <summary>Evaluates a function of parameters.</summary>
     /// <param name="function">The function; NaN where it has no value.</param>
     /// <param name="parameters">Parameters.</param>
     /// <param name="covariance">Their covariance, symmetric.</param>
-    /// <returns>Value and standard uncertainty, or null where the function has no value at or near the parameters.</returns>
-    public static Estimate? Of(Func<double[], double> function, IReadOnlyList<double> parameters, Matrix<double> covariance)
+    /// <param name="degreesOfFreedom">Of each parameter's uncertainty; null where all are unlimited.</param>
+    /// <returns>
+    /// Value, standard uncertainty and effective degrees of freedom (GUM, equation G.2b), or null where the function has
+    /// no value at or near the parameters.
+    /// </returns>
+    public static Estimate? Of(Func<double[], double> function, IReadOnlyList<double> parameters, Matrix<double> covariance, IReadOnlyList<double>? degreesOfFreedom = null)
     {
         double[] at = [.. parameters];
         double value = function(at);
@@ -44,42 +51,72 @@ internal static class Propagation
         }
 
         double variance = 0;
+        double fourths = 0;
         for (int i = 0; i < at.Length; i++)
         {
+            double own = gradient[i] * gradient[i] * covariance[i, i];
+            fourths += degreesOfFreedom is null ? 0 : own * own / degreesOfFreedom[i];
             for (int j = 0; j < at.Length; j++)
             {
                 variance += gradient[i] * covariance[i, j] * gradient[j];
             }
         }
 
-        return double.IsFinite(value) && double.IsFinite(variance) ? new Estimate(value, Math.Sqrt(Math.Max(0, variance))) : null;
+        double degrees = fourths > 0 ? variance * variance / fourths : double.PositiveInfinity;
+        return double.IsFinite(value) && double.IsFinite(variance) ? new Estimate(value, Math.Sqrt(Math.Max(0, variance)), degrees) : null;
     }
+
+    /// <summary>Half of Student's 95 % interval over the standard uncertainty; the normal one's from 10⁴ degrees of freedom on.</summary>
+    /// <param name="degreesOfFreedom">Degrees of freedom, above 0.</param>
+    public static double CoverageFactor(double degreesOfFreedom) =>
+        degreesOfFreedom < ManyDegrees ? StudentT.InvCDF(0, 1, degreesOfFreedom, 0.975) : Coverage95;
 
     /// <summary>A figure with a symmetric 95 % interval.</summary>
     public static Figure? ToFigure(this Estimate? estimate) => estimate?.ToFigure();
 
-    /// <summary>A figure with a symmetric 95 % interval.</summary>
+    /// <summary>A figure with a symmetric 95 % interval, Student's where degrees of freedom are few.</summary>
     public static Figure ToFigure(this Estimate estimate)
     {
-        double half = Coverage95 * estimate.StandardUncertainty;
-        return Figure.Estimate(estimate.Value, estimate.StandardUncertainty, estimate.Value - half, estimate.Value + half);
+        double half = CoverageFactor(estimate.DegreesOfFreedom) * estimate.StandardUncertainty;
+        return Figure.Estimate(estimate.Value, estimate.StandardUncertainty, estimate.Value - half, estimate.Value + half, Published(estimate.DegreesOfFreedom));
     }
 
     /// <summary>The square root of an estimated square, times a factor: an interval that holds near zero, an upper bound at or below it.</summary>
-    /// <param name="square">The estimated square; an unbiased one may be negative.</param>
+    /// <param name="square">
+    /// The estimated square; an unbiased one may be negative. With few degrees of freedom ν it is taken for a variance V
+    /// that follows χ² with ν, less a known part: V = u·√(ν/2), which for a variance alone is its own interval.
+    /// </param>
     /// <param name="factor">What the root is multiplied with.</param>
     public static Figure ToRootFigure(this Estimate square, double factor = 1)
     {
-        double half = Coverage95 * square.StandardUncertainty;
-        double upper = factor * Math.Sqrt(Math.Max(0, square.Value + half));
+        (double low, double high) = SquareInterval(square);
+        double upper = factor * Math.Sqrt(Math.Max(0, high));
         if (square.Value <= 0)
         {
             return Figure.UpperBound(upper);
         }
 
         double root = factor * Math.Sqrt(square.Value);
-        double lower = factor * Math.Sqrt(Math.Max(0, square.Value - half));
-        double uncertainty = Math.Min(factor * factor * square.StandardUncertainty / (2 * root), (upper - lower) / (2 * Coverage95));
-        return Figure.Estimate(root, uncertainty, Math.Min(lower, root), Math.Max(upper, root));
+        double lower = factor * Math.Sqrt(Math.Max(0, low));
+        double half = (upper - lower) / (2 * CoverageFactor(square.DegreesOfFreedom));
+        double uncertainty = Math.Min(factor * factor * square.StandardUncertainty / (2 * root), half);
+        return Figure.Estimate(root, uncertainty, Math.Min(lower, root), Math.Max(upper, root), Published(square.DegreesOfFreedom));
     }
+
+    private static (double Low, double High) SquareInterval(Estimate square)
+    {
+        double degrees = square.DegreesOfFreedom;
+        if (!(degrees < ManyDegrees))
+        {
+            double half = Coverage95 * square.StandardUncertainty;
+            return (square.Value - half, square.Value + half);
+        }
+
+        double variance = square.StandardUncertainty * Math.Sqrt(degrees / 2);
+        double known = variance - square.Value;
+        return ((variance * degrees / ChiSquared.InvCDF(degrees, 0.975)) - known, (variance * degrees / ChiSquared.InvCDF(degrees, 0.025)) - known);
+    }
+
+    /// <summary>What a figure says of its degrees of freedom: whole tenths, or nothing where there are so many that they change no interval.</summary>
+    private static double? Published(double degrees) => degrees < ManyDegrees ? Math.Round(degrees, 1) : null;
 }

@@ -26,7 +26,7 @@ internal sealed record PhotonTransferChannel(
                where measured.Name == channel.Name && measured.TemporalVarianceDn2 is not null
                select (level, measured),
         ];
-        int step = levels.Select(l => l.Channel.CodeStepDn).DefaultIfEmpty(1).Min();
+        double step = levels.Select(l => l.Channel.CodeStepDn).DefaultIfEmpty(1).Min();
         PhotonTransferFit? fit = PhotonTransferFit.Of(channel, step);
         double? black = channel.BlackLevelDn?.Value;
         PhotonTransferPoint[] points = black is { } blackDn

@@ -12,7 +12,7 @@ internal readonly record struct PhotonTransferFit(double InterceptDn2, double Sl
     /// <param name="channel">The channel's figures.</param>
     /// <param name="codeStepDn">Spacing of codes in DN, 1 or more.</param>
     /// <returns>The fit, or null where gain or read noise is absent or a bound.</returns>
-    public static PhotonTransferFit? Of(ChannelProfile channel, int codeStepDn)
+    public static PhotonTransferFit? Of(ChannelProfile channel, double codeStepDn)
     {
         if (channel.GainElectronPerDn?.Value is not { } gain || gain <= 0 || channel.ReadNoiseDn?.Value is not { } readNoiseDn)
         {

@@ -25,7 +25,7 @@ public sealed record IsoTruth
     /// <summary>Plateau above black in DN.</summary>
     public required double SaturationDn { get; init; }
 
-    /// <summary>Plateau above black in e⁻.</summary>
+    /// <summary>Electrons that a photosite holds at the plateau, what a compressed response lacks included.</summary>
     public required double SaturationElectron { get; init; }
 
     /// <summary>Signal at which 0.1 % of the pixels clip, in DN above black; null where the full well clips first.</summary>

@@ -49,7 +49,7 @@ public static class RehearsalTruth
             BlackLevelDn = body.BlackLevelDn,
             OpticalBlackLevelDn = body.Layout().MaskedAreas.Count > 0 ? body.BlackLevelDn + body.MaskedBlackShiftDn : null,
             SaturationDn = law.SaturationDn,
-            SaturationElectron = law.SaturationElectron,
+            SaturationElectron = law.SaturatingElectron,
             FirstClipDn = law.FirstClipDn(),
             MiddleGreyDn = grey is { } mean ? law.Responded(mean * law.GreenSensitivity) / setting.GainElectronPerDn : null,
             AboveEv = aboveEv,

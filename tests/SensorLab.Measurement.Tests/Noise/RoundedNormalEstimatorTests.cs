@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using SensorLab.Measurement.Noise;
 using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
@@ -32,7 +33,7 @@ public sealed class RoundedNormalEstimatorTests
     [Fact]
     public void Fit_TwoCodesHalfWay_FollowsTheLitLevels()
     {
-        RoundedNormal fit = RoundedNormalEstimator.Fit(Histogram(100, 0.5, 0.5), Frames, Pixels, Temporal(0.25), new Estimate(0.03, 0.004))!;
+        RoundedNormal fit = RoundedNormalEstimator.Fit(Histogram(100, 0.5, 0.5), Frames, Pixels, Temporal(0.25), Lit(0.03, 0.004))!;
         Assert.Equal(100.5, fit.MeanDn.Value, 1e-3);
         Assert.Equal(0.03, fit.TemporalVarianceDn2.Value, 0.004);
         Assert.InRange(fit.TemporalVarianceDn2.StandardUncertainty, 0.0005, 0.0041);
@@ -42,11 +43,42 @@ public sealed class RoundedNormalEstimatorTests
     [Fact]
     public void Fit_TwoCodesHalfWayAndNoLitVariance_StaysABound()
     {
-        RoundedNormal fit = RoundedNormalEstimator.Fit(Histogram(100, 0.5, 0.5), Frames, 1000, Temporal(0.25), new Estimate(-0.02, 0.04))!;
+        RoundedNormal fit = RoundedNormalEstimator.Fit(Histogram(100, 0.5, 0.5), Frames, 1000, Temporal(0.25), Lit(-0.02, 0.04))!;
         Figure figure = fit.TemporalVarianceDn2.ToRootFigure();
         Assert.Null(figure.Value);
         Assert.InRange(figure.AtMost!.Value, 0.2, 0.3);
     }
+
+    /// <summary>
+    /// Black one deviation above the cut: Φ(−1) = 0.1586553 of a normal distribution stands for all below it. Codes wide
+    /// apart from their noise would tell little; here 2 DN of noise over codes 0 to 9.
+    /// </summary>
+    [Fact]
+    public void Fit_CutOffAtBlack_GivesTheNoiseBack()
+    {
+        const double mean = 1.5;
+        const double temporal = 4;
+        double[] shares = [.. Enumerable.Range(0, 12).Select(code =>
+            (code == 11 ? 1 : Normal.CDF(mean, 2, code + 0.5)) - (code == 0 ? 0 : Normal.CDF(mean, 2, code - 0.5)))];
+        double middle = shares.Select((p, code) => p * code).Sum();
+        double spread = shares.Select((p, code) => p * (code - middle) * (code - middle)).Sum();
+        RoundedNormal fit = RoundedNormalEstimator.Fit(Histogram(0, shares), Frames, Pixels, Temporal(spread), null, isCutOff: true)!;
+        Assert.Equal(mean, fit.MeanDn.Value, 1e-3);
+        Assert.Equal(temporal, fit.TemporalVarianceDn2.Value, 1e-3 * temporal);
+        Assert.Equal(0, fit.PatternVarianceDn2.Value, 3 * fit.PatternVarianceDn2.StandardUncertainty);
+        Assert.True(fit.Covariance.MeanAndTemporalDn3 < 0, "A higher black needs less noise to reach the same codes.");
+    }
+
+    /// <summary>A line that rises by 0.2 DN² a DN and stands at 0.03 DN² at a black of 100.4 stands at 0.05 at 100.5.</summary>
+    [Fact]
+    public void Fit_LitInterceptAtAnotherBlack_MovesWithIt()
+    {
+        var lit = new LitIntercept(new Estimate(0.03, 0.0004), 100.4, 0.2);
+        RoundedNormal fit = RoundedNormalEstimator.Fit(Histogram(100, 0.5, 0.5), Frames, Pixels, Temporal(0.25), lit)!;
+        Assert.Equal(0.05, fit.TemporalVarianceDn2.Value, 0.001);
+    }
+
+    private static LitIntercept Lit(double variance, double uncertainty) => new(new Estimate(variance, uncertainty), 100.5, 0);
 
     private static Estimate Temporal(double variance) => new(variance, variance * Math.Sqrt(2 / ((Frames - 1) * Pixels)));
 

@@ -55,7 +55,8 @@ internal sealed record VirtualSet
         var camera = new VirtualCamera(Body with { PatternSeed = Seed });
         double full = Math.Min(Body.FullWellElectron, (Body.LargestCodeDn - Body.BlackLevelDn) * Setting.GainElectronPerDn);
         ulong number = 0;
-        LevelStatistics Shoot(FrameRole role, double share, int frames) => Measure(camera, role, share, [.. Enumerable.Range(0, frames).Select(i => new Exposure
+        KnownDefects defects = KnownDefects.None;
+        LevelStatistics Shoot(FrameRole role, double share, int frames) => Measure(camera, role, share, defects, [.. Enumerable.Range(0, frames).Select(i => new Exposure
         {
             Setting = Setting,
             LightElectron = share * full * Flicker[i % Flicker.Count],
@@ -66,9 +67,11 @@ internal sealed record VirtualSet
             Effects = Effects,
         })]);
 
+        LevelStatistics dark = Shoot(FrameRole.Dark, 0, DarkFrames);
+        defects = KnownDefects.Of([dark]);
         LevelStatistics[] statistics =
         [
-            Shoot(FrameRole.Dark, 0, DarkFrames),
+            dark,
             Shoot(FrameRole.Metered, 0.125, 4),
             .. new[] { 4.2, 2.2, 0.78, 0.5, 0.33, 0.18, 0.09, 0.045, 0.02, 0.008, 0.003 }.Select(share => Shoot(FrameRole.Bracket, share, BracketFrames)),
         ];
@@ -76,7 +79,7 @@ internal sealed record VirtualSet
         return [.. statistics.Select(reducer.Reduce)];
     }
 
-    private LevelStatistics Measure(VirtualCamera camera, FrameRole role, double seconds, IReadOnlyList<Exposure> exposures)
+    private LevelStatistics Measure(VirtualCamera camera, FrameRole role, double seconds, KnownDefects defects, IReadOnlyList<Exposure> exposures)
     {
         var raw = new RawFrame { Metadata = new FrameMetadata { Iso = 100, ExposureSeconds = seconds }, Layout = camera.Layout };
         var readers = new List<IMosaicReader>();
@@ -89,6 +92,6 @@ internal sealed record VirtualSet
             frames.Add(new SetFrame { File = $"{FilePrefix}{exposure.FrameNumber}", Raw = raw, ContentKey = exposure.FrameNumber });
         }
 
-        return LevelMeter.Measure(new Level(new LevelKey(100, role, seconds, 5.6, null, null), frames), readers, MeasurementArea.Of(camera.Layout));
+        return LevelMeter.Measure(new Level(new LevelKey(100, role, seconds, 5.6, null, null), frames), readers, MeasurementArea.Of(camera.Layout), defects, CancellationToken.None);
     }
 }

@@ -6,6 +6,9 @@ namespace SensorLab.Planning.Retest.Changes;
 /// <summary>raw-format-changed: bits, loss, crop, the maker's curve or the spacing of codes differ. Lossless against uncompressed is the same data.</summary>
 internal sealed class RawFormatChangedCheck : IChangeCheck
 {
+    /// <summary>Share of a step by which a mean spacing that is no whole number may differ between sets: it hangs on the codes that were met.</summary>
+    private const double SameStep = 0.01;
+
     public IEnumerable<Change> Find(RetestEvidence evidence)
     {
         RecordedMode before = evidence.Before.RecordingMode;
@@ -26,18 +29,18 @@ internal sealed class RawFormatChangedCheck : IChangeCheck
 
         foreach ((IsoProfile b, IsoProfile a) in evidence.Isos)
         {
-            int was = StepOf(b);
-            int isNow = StepOf(a);
-            if (was != isNow && before.BitDepth == after.BitDepth)
+            double was = StepOf(b);
+            double isNow = StepOf(a);
+            if (Math.Abs(isNow - was) > SameStep * was && before.BitDepth == after.BitDepth)
             {
                 yield return new Change(ChangeCode.RawFormatChanged, b.Iso, string.Create(
                     CultureInfo.InvariantCulture,
-                    $"ISO {b.Iso}: codes came in steps of {was} DN, and come in steps of {isNow}: fewer bits, or a push in the body."));
+                    $"ISO {b.Iso}: codes came in steps of {was:0.##} DN, and come in steps of {isNow:0.##}: fewer bits, or a push in the body."));
             }
         }
     }
 
     private static bool IsCompanded(SensorProfile profile) => profile.Findings.Any(f => f.Code == FindingCode.RawCompanded);
 
-    private static int StepOf(IsoProfile iso) => iso.Levels.Where(l => l.Role == "dark").SelectMany(l => l.Channels).Select(c => c.CodeStepDn).DefaultIfEmpty(1).Max();
+    private static double StepOf(IsoProfile iso) => iso.Levels.Where(l => l.Role == "dark").SelectMany(l => l.Channels).Select(c => c.CodeStepDn).DefaultIfEmpty(1).Max();
 }

@@ -1,0 +1,209 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace SensorLab.Measurement.Fitting;
+
+/// <summary>Non-linear least squares: the steps of Levenberg and Marquardt, scaled as Moré does, each by QR and not by normal equations.</summary>
+/// <remarks>
+/// Steps solve min |J·d + r|² + λ|D·d|², D the largest length that each of J's columns has had. λ follows the ratio of
+/// the gain to the gain foreseen (Nielsen). Derivatives are central differences of the sixth order at a thousandth of
+/// the parameter: their truncation is below rounding, hence they are good to some 12 digits. A last round of undamped
+/// steps takes the parameters to where rounding stops them.
+/// </remarks>
+internal sealed class NonlinearLeastSquares
+{
+    private const int MostIterations = 5000;
+    private const int MostPolishing = 40;
+    private const double FirstDamping = 1e-2;
+    private const double LargestDamping = 1e16;
+
+    /// <summary>Relative step below which damped steps have come to nothing.</summary>
+    private const double SmallestStep = 1e-11;
+
+    /// <summary>Relative step of the undamped rounds at which the minimum counts as found: far below any uncertainty.</summary>
+    private const double ConvergedStep = 1e-6;
+
+    /// <summary>Share of its greatest length to which a column of J may not shrink in one step.</summary>
+    private const double VanishingShare = 1e-10;
+
+    private const double DifferenceShare = 1e-3;
+
+    /// <summary>Weights of f(±h), f(±2h), f(±3h) in the central difference of the sixth order.</summary>
+    private static readonly double[] DifferenceWeights = [45.0 / 60, -9.0 / 60, 1.0 / 60];
+
+    private readonly Func<Vector<double>, Vector<double>> _residuals;
+    private readonly double[] _scales;
+
+    private NonlinearLeastSquares(Func<Vector<double>, Vector<double>> residuals, double[] scales)
+    {
+        _residuals = residuals;
+        _scales = scales;
+    }
+
+    /// <summary>Minimises the sum of squared residuals.</summary>
+    /// <param name="residuals">Residuals at given parameters, each over its standard uncertainty where they differ; what is not finite there is stepped around.</param>
+    /// <param name="start">Where to start; residuals must be finite there.</param>
+    /// <param name="scales">
+    /// Size that a parameter may have at least, for differences where it passes zero; null for a thousandth of its start.
+    /// </param>
+    /// <returns>The fit, converged or not; null where the residuals do not determine the parameters.</returns>
+    public static NonlinearFit? Fit(Func<Vector<double>, Vector<double>> residuals, IReadOnlyList<double> start, IReadOnlyList<double>? scales = null)
+    {
+        double[] sizes = [.. scales ?? start.Select(s => s == 0 ? 1 : Math.Abs(s) * DifferenceShare)];
+        return new NonlinearLeastSquares(residuals, sizes).Run(Vector<double>.Build.Dense([.. start]));
+    }
+
+    private NonlinearFit? Run(Vector<double> at)
+    {
+        Vector<double> current = _residuals(at);
+        if (!IsFinite(current) || current.Count < at.Count)
+        {
+            return null;
+        }
+
+        (at, current) = Descend(at, current);
+        (at, current, bool converged) = Polish(at, current);
+        Matrix<double> jacobian = Jacobian(at);
+        double[] norms = [.. jacobian.EnumerateColumns().Select(c => c.L2Norm())];
+        if (norms.Any(n => !(n > 0) || !double.IsFinite(n)))
+        {
+            return null;
+        }
+
+        Matrix<double> scaled = Matrix<double>.Build.Dense(jacobian.RowCount, norms.Length, (i, j) => jacobian[i, j] / norms[j]);
+        Matrix<double> inverse = scaled.QR(MathNet.Numerics.LinearAlgebra.Factorization.QRMethod.Thin).R.Inverse();
+        Matrix<double> covariance = inverse.TransposeAndMultiply(inverse);
+        covariance.MapIndexedInplace((i, j, v) => v / (norms[i] * norms[j]));
+        return covariance.Enumerate().All(double.IsFinite)
+            ? new NonlinearFit(at, covariance, current.DotProduct(current), current.Count - at.Count, converged)
+            : null;
+    }
+
+    private (Vector<double> At, Vector<double> Residuals) Descend(Vector<double> at, Vector<double> current)
+    {
+        double[] lengths = new double[at.Count];
+        double damping = FirstDamping;
+        double growth = 2;
+        Matrix<double> jacobian = Jacobian(at);
+        for (int i = 0; i < MostIterations && damping < LargestDamping; i++)
+        {
+            for (int j = 0; j < lengths.Length; j++)
+            {
+                lengths[j] = Math.Max(lengths[j], jacobian.Column(j).L2Norm());
+            }
+
+            if (Step(jacobian, current, lengths, damping) is not { } step)
+            {
+                break;
+            }
+
+            Vector<double> next = _residuals(at + step);
+            double gain = IsFinite(next) ? current.DotProduct(current) - next.DotProduct(next) : double.NegativeInfinity;
+            double foreseen = Foreseen(jacobian, current, step);
+            bool still = RelativeSize(step, at) < SmallestStep;
+            Matrix<double>? ahead = gain > 0 ? Jacobian(at + step) : null;
+            if (ahead is not null && Matters(ahead, lengths))
+            {
+                at += step;
+                current = next;
+                jacobian = ahead;
+                damping *= Math.Max(1.0 / 3, 1 - Math.Pow((2 * gain / foreseen) - 1, 3));
+                growth = 2;
+            }
+            else
+            {
+                damping *= growth;
+                growth *= 2;
+            }
+
+            if (still)
+            {
+                break;
+            }
+        }
+
+        return (at, current);
+    }
+
+    /// <summary>Whether every parameter still moves the residuals: a step to where one no longer does would never come back.</summary>
+    private static bool Matters(Matrix<double> jacobian, double[] lengths) =>
+        Enumerable.Range(0, lengths.Length).All(j => jacobian.Column(j).L2Norm() > VanishingShare * lengths[j]);
+
+    /// <summary>Undamped steps while they still get smaller: the sum of squares no longer shows such progress.</summary>
+    private (Vector<double> At, Vector<double> Residuals, bool Converged) Polish(Vector<double> at, Vector<double> current)
+    {
+        double last = ConvergedStep;
+        bool converged = false;
+        for (int i = 0; i < MostPolishing; i++)
+        {
+            if (Step(Jacobian(at), current, new double[at.Count], 0) is not { } step)
+            {
+                break;
+            }
+
+            double size = RelativeSize(step, at);
+            Vector<double> next = _residuals(at + step);
+            if (!(size < last) || !IsFinite(next))
+            {
+                break;
+            }
+
+            (at, current, last, converged) = (at + step, next, size, true);
+        }
+
+        return (at, current, converged);
+    }
+
+    private static Vector<double>? Step(Matrix<double> jacobian, Vector<double> residuals, double[] lengths, double damping)
+    {
+        int parameters = jacobian.ColumnCount;
+        double[] norms = [.. jacobian.EnumerateColumns().Select(c => c.L2Norm())];
+        if (norms.Any(n => !(n > 0) || !double.IsFinite(n)))
+        {
+            return null;
+        }
+
+        int rows = jacobian.RowCount;
+        int extra = damping > 0 ? parameters : 0;
+        double root = Math.Sqrt(damping);
+        Matrix<double> scaled = Matrix<double>.Build.Dense(rows + extra, parameters, (i, j) =>
+            i < rows ? jacobian[i, j] / norms[j] : i - rows == j ? root * lengths[j] / norms[j] : 0);
+        Vector<double> target = Vector<double>.Build.Dense(rows + extra, i => i < rows ? -residuals[i] : 0);
+        Vector<double> step = scaled.QR(MathNet.Numerics.LinearAlgebra.Factorization.QRMethod.Thin).Solve(target);
+        step.MapIndexedInplace((j, v) => v / norms[j]);
+        return IsFinite(step) ? step : null;
+    }
+
+    private static double Foreseen(Matrix<double> jacobian, Vector<double> residuals, Vector<double> step)
+    {
+        Vector<double> linear = residuals + (jacobian * step);
+        return Math.Max(residuals.DotProduct(residuals) - linear.DotProduct(linear), double.Epsilon);
+    }
+
+    private double RelativeSize(Vector<double> step, Vector<double> at) =>
+        Enumerable.Range(0, at.Count).Max(i => Math.Abs(step[i]) / Math.Max(Math.Abs(at[i]), _scales[i]));
+
+    private Matrix<double> Jacobian(Vector<double> at)
+    {
+        Vector<double>[] columns = new Vector<double>[at.Count];
+        for (int j = 0; j < at.Count; j++)
+        {
+            double step = DifferenceShare * Math.Max(Math.Abs(at[j]), _scales[j]);
+            Vector<double>? sum = null;
+            for (int k = 0; k < DifferenceWeights.Length; k++)
+            {
+                Vector<double> up = at.Clone();
+                Vector<double> down = at.Clone();
+                up[j] += (k + 1) * step;
+                down[j] -= (k + 1) * step;
+                Vector<double> part = (_residuals(up) - _residuals(down)) * (2 * DifferenceWeights[k] / (up[j] - down[j]) * (k + 1));
+                sum = sum is null ? part : sum + part;
+            }
+
+            columns[j] = sum!;
+        }
+
+        return Matrix<double>.Build.DenseOfColumnVectors(columns);
+    }
+
+    private static bool IsFinite(Vector<double> vector) => vector.All(double.IsFinite);
+}

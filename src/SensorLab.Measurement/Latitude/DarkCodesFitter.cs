@@ -1,0 +1,42 @@
+using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Uncertainty;
+
+namespace SensorLab.Measurement.Latitude;
+
+/// <summary>Fits dark codes whose mean and variance do not tell black and noise: noise below half a step, or values cut off.</summary>
+/// <remarks>
+/// Black, temporal noise and pattern come from the codes' distribution, the spread between repeated frames, and the lit
+/// levels' intercept.
+/// </remarks>
+/// <param name="Darks">Dark levels with their histograms.</param>
+/// <param name="StepDn">Spacing of codes in DN.</param>
+/// <param name="Pixels">Pixels of the channel.</param>
+/// <param name="FloorDn">The code below which dark values are cut off; null where they are not.</param>
+/// <param name="LinesDn2">Temporal variance of rows and columns in DN², seen by the histogram and not by the spread.</param>
+internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double StepDn, double Pixels, int? FloorDn, Estimate LinesDn2)
+{
+    /// <summary>Smallest uncertainty of a spread, where frames do not differ at all.</summary>
+    private const double SmallestUncertainty = 1e-6;
+
+    /// <summary>Fits the codes.</summary>
+    /// <param name="lit">What lit levels say; null without.</param>
+    /// <returns>The fit in DN; null where it is not determined.</returns>
+    public RoundedNormal? Fit(LitIntercept? lit)
+    {
+        if (Darks.Count == 0)
+        {
+            return null;
+        }
+
+        var pooled = CodeCounts.Pooled([.. Darks.Select(d => d.Channel.Histogram!)]);
+        var steps = CodeCounts.WithGatheredTail(CodeCounts.InSteps(pooled, StepDn));
+        double square = StepDn * StepDn;
+        Estimate spread = Estimate.WeightedMean([.. Darks.Select(d => new Estimate(
+            d.Channel.TemporalParts!.PixelDn2 / square,
+            Math.Max(d.Channel.TemporalParts.PixelUncertaintyDn2 / square, SmallestUncertainty)))]);
+        int frames = Darks.Sum(d => d.Level.Frames);
+        return RoundedNormalEstimator.Fit(steps, frames, Pixels, spread, lit?.InSteps(pooled.FirstCodeDn, StepDn), FloorDn is not null)?
+            .InDn(pooled.FirstCodeDn, StepDn)
+            .WithoutLines(LinesDn2);
+    }
+}
