@@ -4,7 +4,9 @@ namespace SensorLab.Measurement.Fitting;
 
 /// <summary>Non-linear least squares: the steps of Levenberg and Marquardt, scaled as Moré does, each by QR and not by normal equations.</summary>
 /// <remarks>
-/// Steps solve min |J·d + r|² + λ|D·d|², D the largest length that each of J's columns has had. λ follows the ratio of
+/// Steps solve min |J·d + r|² + λ|D·d|², D the largest length that each of J's columns has had of late. A step is
+/// bent by half of what the residuals' second derivative along it asks for, and rejected where that is much (the geodesic
+/// acceleration of Transtrum and Sethna, arXiv:1201.5885): narrow curved valleys are followed. λ follows the ratio of
 /// the gain to the gain foreseen (Nielsen). Derivatives are central differences of the sixth order at a thousandth of
 /// the parameter: their truncation is below rounding, hence they are good to some 12 digits. A last round of undamped
 /// steps takes the parameters to where rounding stops them.
@@ -22,10 +24,25 @@ internal sealed class NonlinearLeastSquares
     /// <summary>Relative step of the undamped rounds at which the minimum counts as found: far below any uncertainty.</summary>
     private const double ConvergedStep = 1e-6;
 
-    /// <summary>Share of its greatest length to which a column of J may not shrink in one step.</summary>
+    /// <summary>Share of its remembered length to which a column of J may not shrink in one step.</summary>
     private const double VanishingShare = 1e-10;
 
     private const double DifferenceShare = 1e-3;
+
+    /// <summary>A longer difference, which rounding spoils less.</summary>
+    private const double LongDifferenceShare = 4e-3;
+
+    /// <summary>Share of a column of J within which both differences agree where the longer one is still short enough.</summary>
+    private const double SameDerivative = 1e-9;
+
+    /// <summary>Share of a column's greatest length that is remembered from step to step: a parameter may cross many powers of ten.</summary>
+    private const double RememberedShare = 0.8;
+
+    /// <summary>Share of a step at which the residuals' bend along it is probed.</summary>
+    private const double BendProbe = 0.1;
+
+    /// <summary>Twice the correction for the bend over the step, above which the step is too long to be corrected.</summary>
+    private const double LargestBend = 0.75;
 
     /// <summary>Weights of f(±h), f(±2h), f(±3h) in the central difference of the sixth order.</summary>
     private static readonly double[] DifferenceWeights = [45.0 / 60, -9.0 / 60, 1.0 / 60];
@@ -62,7 +79,7 @@ internal sealed class NonlinearLeastSquares
 
         (at, current) = Descend(at, current);
         (at, current, bool converged) = Polish(at, current);
-        Matrix<double> jacobian = Jacobian(at);
+        Matrix<double> jacobian = SharpestJacobian(at);
         double[] norms = [.. jacobian.EnumerateColumns().Select(c => c.L2Norm())];
         if (norms.Any(n => !(n > 0) || !double.IsFinite(n)))
         {
@@ -88,7 +105,7 @@ internal sealed class NonlinearLeastSquares
         {
             for (int j = 0; j < lengths.Length; j++)
             {
-                lengths[j] = Math.Max(lengths[j], jacobian.Column(j).L2Norm());
+                lengths[j] = Math.Max(RememberedShare * lengths[j], jacobian.Column(j).L2Norm());
             }
 
             if (Step(jacobian, current, lengths, damping) is not { } step)
@@ -96,9 +113,10 @@ internal sealed class NonlinearLeastSquares
                 break;
             }
 
-            Vector<double> next = _residuals(at + step);
-            double gain = IsFinite(next) ? current.DotProduct(current) - next.DotProduct(next) : double.NegativeInfinity;
             double foreseen = Foreseen(jacobian, current, step);
+            bool bends = !Accelerate(at, jacobian, current, lengths, damping, ref step);
+            Vector<double> next = _residuals(at + step);
+            double gain = !bends && IsFinite(next) ? current.DotProduct(current) - next.DotProduct(next) : double.NegativeInfinity;
             bool still = RelativeSize(step, at) < SmallestStep;
             Matrix<double>? ahead = gain > 0 ? Jacobian(at + step) : null;
             if (ahead is not null && Matters(ahead, lengths))
@@ -122,6 +140,23 @@ internal sealed class NonlinearLeastSquares
         }
 
         return (at, current);
+    }
+
+    /// <summary>Adds to a step what the residuals' second derivative along it asks for.</summary>
+    /// <returns>Whether the step is short enough for that: the correction stays well below the step.</returns>
+    private bool Accelerate(Vector<double> at, Matrix<double> jacobian, Vector<double> current, double[] lengths, double damping, ref Vector<double> step)
+    {
+        Vector<double> ahead = _residuals(at + (BendProbe * step));
+        Vector<double> bend = (((ahead - current) / BendProbe) - (jacobian * step)) * (2 / BendProbe);
+        if (!IsFinite(bend) || Step(jacobian, bend, lengths, damping) is not { } correction)
+        {
+            return false;
+        }
+
+        double size = Math.Sqrt(step.Select((v, j) => v * v * lengths[j] * lengths[j]).Sum());
+        double corrected = Math.Sqrt(correction.Select((v, j) => v * v * lengths[j] * lengths[j]).Sum());
+        step += correction / 2;
+        return 2 * corrected <= LargestBend * size;
     }
 
     /// <summary>Whether every parameter still moves the residuals: a step to where one no longer does would never come back.</summary>
@@ -182,12 +217,28 @@ internal sealed class NonlinearLeastSquares
     private double RelativeSize(Vector<double> step, Vector<double> at) =>
         Enumerable.Range(0, at.Count).Max(i => Math.Abs(step[i]) / Math.Max(Math.Abs(at[i]), _scales[i]));
 
-    private Matrix<double> Jacobian(Vector<double> at)
+    /// <summary>J with the longer difference for every parameter where the shorter one says the same.</summary>
+    private Matrix<double> SharpestJacobian(Vector<double> at)
+    {
+        Matrix<double> sharpest = Jacobian(at);
+        Matrix<double> longer = Jacobian(at, LongDifferenceShare);
+        for (int j = 0; j < at.Count; j++)
+        {
+            if ((longer.Column(j) - sharpest.Column(j)).L2Norm() < SameDerivative * sharpest.Column(j).L2Norm())
+            {
+                sharpest.SetColumn(j, longer.Column(j));
+            }
+        }
+
+        return sharpest;
+    }
+
+    private Matrix<double> Jacobian(Vector<double> at, double share = DifferenceShare)
     {
         Vector<double>[] columns = new Vector<double>[at.Count];
         for (int j = 0; j < at.Count; j++)
         {
-            double step = DifferenceShare * Math.Max(Math.Abs(at[j]), _scales[j]);
+            double step = share * Math.Max(Math.Abs(at[j]), _scales[j]);
             Vector<double>? sum = null;
             for (int k = 0; k < DifferenceWeights.Length; k++)
             {

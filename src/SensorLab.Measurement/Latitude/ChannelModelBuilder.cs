@@ -73,14 +73,12 @@ internal sealed class ChannelModelBuilder
 
     private ChannelModel Build()
     {
-        var temporal = new VarianceSummary(
-            DarkVariance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), _columns),
-            DarkVariance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), _rows));
-        RoundedNormal? dark = FitDarkCodes(temporal);
+        RoundedNormal? dark = FitDarkCodes();
         bool isBelowStep = dark is not null && IsBelowStep;
-        if (isBelowStep)
+        VarianceSummary temporal = isBelowStep ? new VarianceSummary(new Estimate(0, 0), new Estimate(0, 0)) : TemporalLines(dark);
+        if (dark is not null && !isBelowStep)
         {
-            temporal = new VarianceSummary(new Estimate(0, 0), new Estimate(0, 0));
+            dark = dark.WithoutLines(temporal.Sum);
         }
 
         Estimate black = dark?.MeanDn ?? BlackLevelEstimator.Of(_darks);
@@ -98,7 +96,8 @@ internal sealed class ChannelModelBuilder
         {
             Name = _name,
             Levels = _levels,
-            Noise = SharedNoise.Into(noise, transferLevels, _step, transfer, dark),
+            Noise = SharedNoise.Into(noise, transferLevels, _step, transfer, dark)
+                .WithCovariance(NoiseParameter.RowColumnDn2, NoiseParameter.DsnuSquareDn2, dark is null || isBelowStep ? 0 : -temporal.Sum.Variance),
             Saturation = saturation,
             PhotonTransfer = transfer,
             Temporal = temporal,
@@ -148,20 +147,19 @@ internal sealed class ChannelModelBuilder
     private bool IsBelowStep => DarksWithCodes.Any() && !DarksWithCodes.Any(d => IsFine(d, FineNoiseSteps));
 
     /// <summary>The distribution of the dark codes; null where their mean and variance say as much, or where it is not determined.</summary>
-    private RoundedNormal? FitDarkCodes(VarianceSummary temporal)
+    private RoundedNormal? FitDarkCodes()
     {
         if (_floor is null && !IsBelowStep)
         {
             return null;
         }
 
-        Estimate lines = IsBelowStep ? new Estimate(0, 0) : temporal.Sum;
         ChannelLevel[] lit = [.. _fitted.Where(l => !l.IsDark && IsFine(l, FineLitNoiseSteps))];
         double black = BlackLevelEstimator.Of(_darks).Value;
         LitIntercept? intercept = PhotonTransferEstimator.Fit([.. lit.Select(l => ToPoint(l, black, Response, _step))]) is { } line
             ? new LitIntercept(new Estimate(line.InterceptDn2 - Quantisation, Math.Sqrt(line.InterceptVariance)), black, line.GainDnPerElectron)
             : null;
-        return new DarkCodesFitter([.. DarksWithCodes], _step, _rows * _columns, _floor, lines).Fit(intercept);
+        return new DarkCodesFitter([.. DarksWithCodes], _step, _rows * _columns, _floor).Fit(intercept);
     }
 
     /// <summary>
@@ -177,15 +175,29 @@ internal sealed class ChannelModelBuilder
         return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames);
     }
 
-    /// <summary>Row or column variance without light: of all levels where they agree, else of the dark ones alone.</summary>
-    private Estimate DarkVariance(Func<VarianceParts, Estimate> part, double pixelsOfLine)
+    /// <summary>
+    /// Temporal variance of rows and columns. Where dark values are cut off, a line that moves takes along only the pixels
+    /// that are not: its variance shrinks by the square of their share.
+    /// </summary>
+    private VarianceSummary TemporalLines(RoundedNormal? dark)
     {
-        (bool IsDark, double SharedDn2, double PixelsDn2, double DegreesOfFreedom)[] levels = [.. _fitted.Select(l =>
+        double share = dark is null || _floor is not { } floor ? 1 : dark.ResponsiveShare(floor);
+        return new VarianceSummary(
+            DarkVariance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), _columns, share * share),
+            DarkVariance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), _rows, share * share));
+    }
+
+    /// <summary>Row or column variance without light: of all levels where they agree, else of the dark ones alone.</summary>
+    private Estimate DarkVariance(Func<VarianceParts, Estimate> part, double pixelsOfLine, double darkShrinking)
+    {
+        IEnumerable<ChannelLevel> levelsWithLines = _fitted.Where(l => !l.IsDark).Concat(_darks.Where(d => d.Channel.TemporalParts is not null));
+        (bool IsDark, double SharedDn2, double PixelsDn2, double DegreesOfFreedom)[] levels = [.. levelsWithLines.Select(l =>
         {
             VarianceParts parts = l.Channel.TemporalParts!;
             Estimate shared = part(parts);
             double pixels = parts.PixelDn2 / pixelsOfLine;
-            return (l.IsDark, shared.Value, pixels, 2 * Math.Pow((shared.Value + pixels) / shared.StandardUncertainty, 2));
+            double shrinking = l.IsDark ? darkShrinking : 1;
+            return (l.IsDark, shared.Value / shrinking, pixels / shrinking, 2 * Math.Pow((shared.Value + pixels) / shared.StandardUncertainty, 2));
         }).Where(l => double.IsFinite(l.Item4) && l.Item4 > 0)];
         bool isLitAlone = !levels.Any(l => l.IsDark);
         Estimate dark = LineVarianceEstimator.Of([.. levels.Where(l => l.IsDark || isLitAlone).Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]);

@@ -1,5 +1,6 @@
 using SensorLab.Measurement.Noise;
 using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Latitude;
 
@@ -12,15 +13,14 @@ namespace SensorLab.Measurement.Latitude;
 /// <param name="StepDn">Spacing of codes in DN.</param>
 /// <param name="Pixels">Pixels of the channel.</param>
 /// <param name="FloorDn">The code below which dark values are cut off; null where they are not.</param>
-/// <param name="LinesDn2">Temporal variance of rows and columns in DN², seen by the histogram and not by the spread.</param>
-internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double StepDn, double Pixels, int? FloorDn, Estimate LinesDn2)
+internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double StepDn, double Pixels, int? FloorDn)
 {
     /// <summary>Smallest uncertainty of a spread, where frames do not differ at all.</summary>
     private const double SmallestUncertainty = 1e-6;
 
     /// <summary>Fits the codes.</summary>
     /// <param name="lit">What lit levels say; null without.</param>
-    /// <returns>The fit in DN; null where it is not determined.</returns>
+    /// <returns>The fit in DN, the temporal variance of rows and columns still part of its pattern; null where it is not determined.</returns>
     public RoundedNormal? Fit(LitIntercept? lit)
     {
         if (Darks.Count == 0)
@@ -29,14 +29,14 @@ internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double
         }
 
         var pooled = CodeCounts.Pooled([.. Darks.Select(d => d.Channel.Histogram!)]);
-        var steps = CodeCounts.WithGatheredTail(CodeCounts.InSteps(pooled, StepDn));
+        CodeHistogram all = CodeCounts.InSteps(pooled, StepDn);
+        CodeHistogram steps = CodeCounts.WithGatheredTail(all);
         double square = StepDn * StepDn;
         Estimate spread = Estimate.WeightedMean([.. Darks.Select(d => new Estimate(
             d.Channel.TemporalParts!.PixelDn2 / square,
             Math.Max(d.Channel.TemporalParts.PixelUncertaintyDn2 / square, SmallestUncertainty)))]);
         int frames = Darks.Sum(d => d.Level.Frames);
-        return RoundedNormalEstimator.Fit(steps, frames, Pixels, spread, lit?.InSteps(pooled.FirstCodeDn, StepDn), FloorDn is not null)?
-            .InDn(pooled.FirstCodeDn, StepDn)
-            .WithoutLines(LinesDn2);
+        return RoundedNormalEstimator.Fit(steps, frames, Pixels, spread, lit?.InSteps(pooled.FirstCodeDn, StepDn), FloorDn is not null, steps.Counts.Count < all.Counts.Count)?
+            .InDn(pooled.FirstCodeDn, StepDn);
     }
 }

@@ -14,6 +14,9 @@ internal sealed class FixedPatternFitter
     /// <summary>Share of a level's uncertainty that is never the pattern's own sampling.</summary>
     private const double SmallestOwnShare = 0.1;
 
+    /// <summary>Lines at both ends together that have no second difference.</summary>
+    private const int EndLines = 2;
+
     private readonly IReadOnlyList<ChannelLevel> _levels;
     private readonly double _blackDn;
     private readonly ResponseCurve _response;
@@ -42,16 +45,16 @@ internal sealed class FixedPatternFitter
     public FixedPatternSummary Fit()
     {
         // Row and column parts come from second differences, of which several weigh as much as one line.
-        double rowCount = _rows / ProfileVariance.DifferencesADegree;
-        double columnCount = _columns / ProfileVariance.DifferencesADegree;
-        (FixedPattern Part, double Count)[] rows = Part(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), rowCount, null);
-        (FixedPattern Part, double Count)[] columns = Part(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), columnCount, null);
-        (FixedPattern Part, double Count)[] pixels = Part(p => new Estimate(p.PixelDn2, p.PixelUncertaintyDn2), _pixels, _darkCodes);
-        (FixedPattern Part, double Count)[] parts = rows.Length * columns.Length * pixels.Length == 0 ? [] : [.. pixels, .. rows, .. columns];
+        double rowCount = (_rows - EndLines) / ProfileVariance.DifferencesADegree;
+        double columnCount = (_columns - EndLines) / ProfileVariance.DifferencesADegree;
+        SampledPattern? pixels = Part(p => new Estimate(p.PixelDn2, p.PixelUncertaintyDn2), _pixels, _darkCodes, null);
+        SampledPattern? rows = Part(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), rowCount, null, pixels?.Part.OfMeanOver(_columns));
+        SampledPattern? columns = Part(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), columnCount, null, pixels?.Part.OfMeanOver(_rows));
+        SampledPattern[] parts = pixels is null || rows is null || columns is null ? [] : [pixels, rows, columns];
         return new FixedPatternSummary(
             Independent(Total, parts, _darkCodes)?.WithSampling(parts),
-            rows.Length == 0 ? null : rows[0].Part.WithSampling(rows),
-            columns.Length == 0 ? null : columns[0].Part.WithSampling(columns));
+            rows?.Part.WithSampling([rows]),
+            columns?.Part.WithSampling([columns]));
     }
 
     /// <summary>The parts of a level's pattern together.</summary>
@@ -59,28 +62,30 @@ internal sealed class FixedPatternFitter
         parts.PixelDn2 + parts.RowDn2 + parts.ColumnDn2,
         double.Hypot(parts.PixelUncertaintyDn2, double.Hypot(parts.RowUncertaintyDn2, parts.ColumnUncertaintyDn2)));
 
-    private (FixedPattern Part, double Count)[] Part(Func<VarianceParts, Estimate> part, double count, RoundedNormal? dark)
+    /// <summary>One part; a line's mean varies by the pixels' pattern over their number, too, in all levels alike.</summary>
+    private SampledPattern? Part(Func<VarianceParts, Estimate> part, double count, RoundedNormal? dark, FixedPattern? pixelsOfMean)
     {
         if (FixedPatternEstimator.Fit(Points(part, [], dark)) is not { } first)
         {
-            return [];
+            return null;
         }
 
-        return Independent(part, [(first, count)], dark) is { } second ? [(second, count)] : [];
+        var sampled = new SampledPattern(first, pixelsOfMean, count);
+        return Independent(part, [sampled], dark) is { } second ? sampled with { Part = second } : null;
     }
 
     /// <summary>The fit whose uncertainties hold what is independent from level to level.</summary>
-    private FixedPattern? Independent(Func<VarianceParts, Estimate> part, (FixedPattern Part, double Count)[] shared, RoundedNormal? dark) =>
+    private FixedPattern? Independent(Func<VarianceParts, Estimate> part, SampledPattern[] shared, RoundedNormal? dark) =>
         FixedPatternEstimator.Fit(Points(part, shared, dark));
 
-    private List<FixedPatternPoint> Points(Func<VarianceParts, Estimate> part, (FixedPattern Part, double Count)[] shared, RoundedNormal? dark)
+    private List<FixedPatternPoint> Points(Func<VarianceParts, Estimate> part, SampledPattern[] shared, RoundedNormal? dark)
     {
         List<FixedPatternPoint> points = [];
         foreach (ChannelLevel level in _levels)
         {
             Estimate variance = part(level.Channel.FixedPatternParts!);
             double signal = _response.ResponsiveSignalOf(level.Channel.MeanDn - _blackDn);
-            double sampling = shared.Sum(s => 2 * Math.Pow(Math.Max(0, s.Part.DsnuSquareDn2.Value + (s.Part.PrnuSquare.Value * signal * signal)), 2) / s.Count);
+            double sampling = shared.Sum(s => 2 * Math.Pow(Math.Max(0, s.DsnuSquareDn2 + (s.PrnuSquare * signal * signal)), 2) / s.Count);
             double own = Math.Sqrt(Math.Max(variance.Variance - sampling, SmallestOwnShare * SmallestOwnShare * variance.Variance));
             if (own > 0)
             {

@@ -8,14 +8,20 @@ namespace SensorLab.Measurement.Noise;
 /// <param name="Covariance">Covariance of the two squares.</param>
 public sealed record FixedPattern(Estimate DsnuSquareDn2, Estimate PrnuSquare, double Covariance)
 {
+    /// <summary>The pattern of means over some pixels each.</summary>
+    /// <param name="pixels">Pixels of a mean, 1 or more.</param>
+    public FixedPattern OfMeanOver(double pixels) => new(Over(DsnuSquareDn2, pixels), Over(PrnuSquare, pixels), Covariance / (pixels * pixels));
+
     /// <summary>The pattern with the sampling of its parts: what is true of the body, and not of these pixels.</summary>
-    /// <param name="parts">The independent parts, and how many independent pixels or lines each was seen on.</param>
+    /// <param name="parts">The independent parts.</param>
     /// <returns>The same squares, their variances greater by 2·part²/count for each part, and what degrees of freedom that leaves.</returns>
-    public FixedPattern WithSampling(IReadOnlyList<(FixedPattern Part, double Count)> parts) => this with
+    public FixedPattern WithSampling(IReadOnlyList<SampledPattern> parts) => this with
     {
-        DsnuSquareDn2 = Widened(DsnuSquareDn2, [.. parts.Select(p => (p.Part.DsnuSquareDn2.Value, p.Count))]),
-        PrnuSquare = Widened(PrnuSquare, [.. parts.Select(p => (p.Part.PrnuSquare.Value, p.Count))]),
+        DsnuSquareDn2 = Widened(DsnuSquareDn2, [.. parts.Select(p => (p.DsnuSquareDn2, p.Count))]),
+        PrnuSquare = Widened(PrnuSquare, [.. parts.Select(p => (p.PrnuSquare, p.Count))]),
     };
+
+    private static Estimate Over(Estimate square, double pixels) => new(square.Value / pixels, square.StandardUncertainty / pixels);
 
     private static Estimate Widened(Estimate square, IReadOnlyList<(double Part, double Count)> parts)
     {

@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Noise;
@@ -24,6 +25,11 @@ public sealed record RoundedNormal(Estimate MeanDn, Estimate TemporalVarianceDn2
             Scaled(PatternVarianceDn2),
             new RoundedCovariance(square * stepDn * Covariance.MeanAndTemporalDn3, square * stepDn * Covariance.MeanAndPatternDn3, square * square * Covariance.TemporalAndPatternDn4));
     }
+
+    /// <summary>By how much the mean recorded value moves where all values move by 1 DN: the share that is not cut off.</summary>
+    /// <param name="floorDn">The code at which values are cut off: the sum of the density over the edges between codes, by the midpoint rule.</param>
+    public double ResponsiveShare(double floorDn) =>
+        1 - Normal.CDF(MeanDn.Value, Math.Sqrt(TotalVarianceDn2.Value), floorDn);
 
     /// <summary>The same with a part of the pattern variance that was temporal after all: what pixels of a row or column share.</summary>
     /// <param name="linesDn2">Temporal variance of rows and columns in DN².</param>

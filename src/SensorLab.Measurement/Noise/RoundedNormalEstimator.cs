@@ -47,11 +47,11 @@ internal sealed class RoundedNormalEstimator
     /// <summary>What centring in blocks takes from the temporal variance: 1/ν − 1/((n − 1)·pixels).</summary>
     private readonly double _lostDegrees;
 
-    private RoundedNormalEstimator(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff)
+    private RoundedNormalEstimator(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff, bool isGathered)
     {
         double total = codes.Counts.Sum();
         double[] below = new double[isCutOff ? 0 : EmptyCodes];
-        double[] above = new double[EmptyCodes];
+        double[] above = new double[isGathered ? 0 : EmptyCodes];
         _moments = new RoundedMoments(codes.FirstCodeDn - below.Length, below.Length + codes.Counts.Count + above.Length, frames);
         _observed = Vector<double>.Build.DenseOfArray([.. below, .. codes.Counts.Select(c => c / total), .. above, observedTemporal.Value]);
         _litIntercept = litIntercept;
@@ -67,10 +67,11 @@ internal sealed class RoundedNormalEstimator
     /// <param name="observedTemporal">Temporal variance of the rounded values in DN², its uncertainty that of normal noise.</param>
     /// <param name="litIntercept">Temporal variance without light from lit levels, in steps; null without.</param>
     /// <param name="isCutOff">Whether the lowest code stands for all values below it.</param>
+    /// <param name="isGathered">Whether the highest code stands for all values above it.</param>
     /// <returns>The fit, or null where it does not determine the parameters.</returns>
-    public static RoundedNormal? Fit(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff = false)
+    public static RoundedNormal? Fit(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff = false, bool isGathered = false)
     {
-        var estimator = new RoundedNormalEstimator(codes, frames, pixels, observedTemporal, litIntercept, isCutOff);
+        var estimator = new RoundedNormalEstimator(codes, frames, pixels, observedTemporal, litIntercept, isCutOff, isGathered);
         if (isCutOff)
         {
             (double cutMean, double cutVariance) = FirstLook(codes);
