@@ -39,7 +39,7 @@ public sealed class PublicationTests : IDisposable
         string[] needed =
         [
             "README.txt", "profile.json", "sensor-profile.schema.json", "dng-noise-profiles.csv", "dng-noise-profiles.json", "manifest.json", "manifest.json.jws",
-            "report/report.html", "report/report.pdf", "report/charts/latitude-ruler.svg", "report/tables/latitude.csv", "report/tables/frames.csv",
+            "pocket.html", "pocket.pdf", "report/report.html", "report/report.pdf", "report/charts/latitude-ruler.svg", "report/tables/latitude.csv", "report/tables/frames.csv",
         ];
         Assert.Empty(needed.Except(paths));
         using StreamReader profile = new(zip.GetEntry("profile.json")!.Open());

@@ -22,7 +22,7 @@ internal sealed class PublishCommand
     private readonly Option<string> _out = new("--out")
     {
         HelpName = "BUNDLE.zip",
-        Description = "The bundle: profile, report, tables, noise profiles for DNG, schema, and a manifest of their hashes.",
+        Description = "The bundle: profile, report, pocket sheet, tables, noise profiles for DNG, schema, and a manifest of their hashes.",
         Required = true,
     };
 

@@ -20,6 +20,8 @@ internal static class BundleFiles
         IReadOnlyList<DngNoiseEntry> noise = DngNoiseEntry.AllOf(profile);
         yield return new ArchiveFile("dng-noise-profiles.csv", DngNoiseEntry.Csv(noise));
         yield return new ArchiveFile("dng-noise-profiles.json", ManifestJson.BytesOf(DngNoiseDocument.Of(profile)));
+        yield return new ArchiveFile("pocket.html", PocketWriter.Html([profile]));
+        yield return new ArchiveFile("pocket.pdf", PocketWriter.Pdf([profile], cancellation));
         foreach (ReportFile file in ReportWriter.Files(profile, cancellation))
         {
             yield return new ArchiveFile($"report/{file.Name}", file.Bytes);

@@ -24,6 +24,8 @@ internal static class BundleReadme
         string.Empty,
         "  profile.json                the sensor profile, for other programs",
         "  sensor-profile.schema.json  what may stand in it (JSON Schema 2020-12)",
+        "  pocket.html, pocket.pdf     the pocket sheet, for a phone without network and on",
+        "                              paper: where to place a tone, what then clips",
         "  report/                     page, document, charts, tables as CSV",
         "  dng-noise-profiles.csv      noise as the DNG tag NoiseProfile states it, per",
         "  dng-noise-profiles.json     ISO and channel: sigma = sqrt(scale x + offset)",
