@@ -20,12 +20,10 @@ internal static class BodyLine
             body.Firmware is null ? null : WithWord(body.Firmware),
             .. more,
         ];
-        return WrappedText.Lines(Printable(string.Join(", ", parts.Where(p => !string.IsNullOrEmpty(p)))));
+        return WrappedText.Lines(PlacementText.Printable(string.Join(", ", parts.Where(p => !string.IsNullOrEmpty(p)))));
     }
 
     // Some makers write the word into the value.
     private static string WithWord(string firmware) =>
         firmware.StartsWith(Firmware, StringComparison.OrdinalIgnoreCase) ? firmware : $"{Firmware} {firmware}";
-
-    private static string Printable(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
 }
