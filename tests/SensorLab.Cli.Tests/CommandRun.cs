@@ -28,7 +28,7 @@ internal sealed record CommandRun(int Status, string Output, string Error)
         },
     };
 
-    public static Workbench Throwing(Exception fault) => Sample with { Characterise = (_, _, _, _) => throw fault, Rehearse = (_, _, _, _) => throw fault, MakeKeys = (_, _) => throw fault };
+    public static Workbench Throwing(Exception fault) => Sample with { Characterise = (_, _, _, _) => throw fault, Rehearse = (_, _, _, _) => throw fault, MakeKeys = (_, _) => throw fault, WritePlan = (_, _, _) => throw fault };
 
     public static async Task<CommandRun> OfAsync(Workbench workbench, params string[] args)
     {

@@ -49,8 +49,8 @@ internal static class PlanText
         return
         [
             "It should give, with half the 95 % interval from the sensor's noise alone:",
-            "   ISO  Gain e-/DN         Read noise e-      Above grey EV      Below, SNR 10 EV",
-            .. plan.Prediction.Select(p => Text($"{p.Iso,6}  {Cell(p.GainElectronPerDn),-17}  {Cell(p.ReadNoiseElectron),-17}  {Cell(p.AboveEv),-17}  {Cell(p.BelowEv)}")),
+            "   ISO  Gain e-/DN       Read noise e-    Above grey EV     Below, SNR 10 EV",
+            .. plan.Prediction.Select(p => Text($"{p.Iso,6}  {Cell(p.GainElectronPerDn),-16} {Cell(p.ReadNoiseElectron),-16} {Cell(p.AboveEv),-17} {Cell(p.BelowEv)}")),
             Text($"On location the meter adds its own {plan.Prediction[0].MeterStandardUncertaintyEv:0.00} EV (standard uncertainty)."),
         ];
     }

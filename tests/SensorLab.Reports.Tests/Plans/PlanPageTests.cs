@@ -1,4 +1,3 @@
-using Microsoft.Playwright;
 using SensorLab.Planning.Plans;
 using SensorLab.Planning.Protocols;
 using SensorLab.TestData;

@@ -36,6 +36,16 @@ internal sealed class SimulatedPhotographer(VirtualBody body, int? mainsHz, int 
     private DateTimeOffset _time = FirstFrame;
     private int _number;
 
+    /// <summary>What this lamp adds to the uncertainty of middle grey, in EV: bands that stand elsewhere in each metered frame.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="iso">The ISO.</param>
+    public double LampEv(ShotPlan plan, int iso) => mainsHz is not { } hertz ? 0 : plan.Steps.Where(s => s.Role == "metered" && s.Iso == iso).Max(s =>
+    {
+        double pulses = 2 * hertz * Math.Pow(2, Math.Round(3 * Math.Log2(s.ExposureSeconds)) / 3);
+        double amplitude = LampRipple * Math.Abs(Math.Sin(Math.PI * pulses)) / (Math.PI * pulses);
+        return amplitude / Math.Sqrt(2 * s.Frames) / Math.Log(2);
+    });
+
     /// <summary>Shoots the plan into a folder.</summary>
     public void Shoot(ShotPlan plan, string folder)
     {
@@ -87,7 +97,7 @@ internal sealed class SimulatedPhotographer(VirtualBody body, int? mainsHz, int 
         string file = string.Create(CultureInfo.InvariantCulture, $"{step.Role}{(step.Light is { } light ? "/" + light : string.Empty)}/P{_number:0000}.dng");
         string path = Path.Combine(folder, file);
         Directory.CreateDirectory(Path.GetDirectoryName(path)!);
-        File.WriteAllBytes(path, DngWriter.Encode(Describe(setting, step.ExposureSeconds), codes, new DngOptions()));
+        File.WriteAllBytes(path, DngWriter.Encode(Describe(setting, seconds), codes, new DngOptions()));
         _table.Append(CultureInfo.InvariantCulture, $"{file},{step.Role},{step.LightStep},{step.Light},\"{step.Look}\"\n");
         _time = _time.AddSeconds(2 + Math.Ceiling(seconds));
     }
