@@ -1,4 +1,3 @@
-using Json.Schema;
 using SensorLab.TestData;
 
 namespace SensorLab.Profiles.Tests;
@@ -33,6 +32,6 @@ public sealed class ReleasedFormatTests
     {
         using var document = System.Text.Json.JsonDocument.Parse(File.ReadAllText(Path.Combine(Folder, version + ".json")));
 
-        Assert.True(JsonSchema.FromText(SensorProfileSchema.Json).Evaluate(document.RootElement).IsValid);
+        Assert.True(SensorProfileSchemaTests.Schema.Evaluate(document.RootElement).IsValid);
     }
 }

@@ -7,7 +7,8 @@ namespace SensorLab.Profiles.Tests;
 
 public sealed class SensorProfileSchemaTests
 {
-    private static readonly JsonSchema Schema = JsonSchema.FromText(SensorProfileSchema.Json);
+    // The reader registers a schema by its id, once a process.
+    internal static readonly JsonSchema Schema = JsonSchema.FromText(SensorProfileSchema.Json);
     private static readonly string Full = ProfileText.Of(WithOneIso(SampleProfiles.ThreeIsos()));
 
     [Fact]

@@ -16,7 +16,7 @@ internal sealed class ModelRejectedCheck : IIsoCheck
     /// Standard deviations of the parabola's own term: one test a channel, with the sign and shape of what moves gain, where
     /// the sum over all points drowns it.
     /// </summary>
-    private const double ParabolaDeviations = 5;
+    private const double ParabolaDeviations = 4;
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {

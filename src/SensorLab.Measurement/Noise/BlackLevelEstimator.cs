@@ -11,10 +11,12 @@ public static class BlackLevelEstimator
     private const double ScatterThreshold = 4;
 
     /// <summary>
-    /// Standard uncertainties from which row and column parts count: of few lines they are uncertain, and below that they
-    /// would make the black's own uncertainty a matter of chance.
+    /// Standard uncertainties up to which row and column parts do not count, and from which on they count in full: of few
+    /// lines they are uncertain, and a sharp limit would make the black's own uncertainty a matter of chance.
     /// </summary>
-    private const double LineThreshold = 2;
+    private const double LinesBegin = 1;
+
+    private const double LinesCount = 3;
 
     /// <summary>Estimates the black level.</summary>
     /// <param name="darks">The channel's dark levels, one or more.</param>
@@ -71,6 +73,7 @@ public static class BlackLevelEstimator
         double pixel = levels.Average(l => Math.Max(0, parts(l.Channel).PixelDn2)) / pixels;
         double lines = all.Average(l => (parts(l.Channel).RowDn2 / rows) + (parts(l.Channel).ColumnDn2 * rows / pixels));
         double uncertainty = Math.Sqrt(all.Sum(l => Math.Pow(parts(l.Channel).RowUncertaintyDn2 / rows, 2) + Math.Pow(parts(l.Channel).ColumnUncertaintyDn2 * rows / pixels, 2))) / all.Length;
-        return pixel + (lines > LineThreshold * uncertainty ? lines : 0);
+        double weight = uncertainty > 0 ? Math.Clamp(((lines / uncertainty) - LinesBegin) / (LinesCount - LinesBegin), 0, 1) : 1;
+        return pixel + (weight * Math.Max(0, lines));
     }
 }
