@@ -14,14 +14,28 @@ public static class BlackLevelEstimator
     /// Standard uncertainties up to which row and column parts do not count, and from which on they count in full: of few
     /// lines they are uncertain, and a sharp limit would make the black's own uncertainty a matter of chance.
     /// </summary>
-    private const double LinesBegin = 1;
+    private const double LinesBegin = 1.5;
 
-    private const double LinesCount = 3;
+    private const double LinesCount = 4;
 
     /// <summary>Estimates the black level.</summary>
     /// <param name="darks">The channel's dark levels, one or more.</param>
     /// <returns>Mean in DN; the uncertainty covers temporal noise, drift between frames and the sampling of DSNU.</returns>
-    public static Estimate Of(IReadOnlyList<ChannelLevel> darks) => OfUnlit(DarkSignal.WithoutIt(darks), darks);
+    public static Estimate Of(IReadOnlyList<ChannelLevel> darks)
+    {
+        (IReadOnlyList<ChannelLevel> shortDarks, double weight) = DarkSignal.Short(darks);
+        Estimate all = OfUnlit(darks, darks);
+        if (weight == 0)
+        {
+            return all;
+        }
+
+        Estimate unlit = OfUnlit(shortDarks, darks);
+        return new Estimate(
+            all.Value + (weight * (unlit.Value - all.Value)),
+            all.StandardUncertainty + (weight * (unlit.StandardUncertainty - all.StandardUncertainty)),
+            (weight < 0.5 ? all : unlit).DegreesOfFreedom);
+    }
 
     private static Estimate OfUnlit(IReadOnlyList<ChannelLevel> darks, IReadOnlyList<ChannelLevel> all)
     {
@@ -63,16 +77,17 @@ public static class BlackLevelEstimator
     }
 
     /// <summary>
-    /// The pixels' part comes from the levels that count; rows and columns are few and their parts uncertain, and dark
-    /// signal adds nothing to them: all levels' serve.
+    /// The pixels' part comes from the levels that count. Rows and columns are few and their parts uncertain, dark signal
+    /// adds nothing to them, and lines run through all channels: those of all levels and channels serve.
     /// </summary>
     private static double VarianceOfMean(ChannelLevel[] levels, ChannelLevel[] all, Func<LevelChannel, VarianceParts> parts)
     {
         double pixels = levels[0].Level.PixelsPerChannel;
         double rows = levels[0].Rows;
         double pixel = levels.Average(l => Math.Max(0, parts(l.Channel).PixelDn2)) / pixels;
-        double lines = all.Average(l => (parts(l.Channel).RowDn2 / rows) + (parts(l.Channel).ColumnDn2 * rows / pixels));
-        double uncertainty = Math.Sqrt(all.Sum(l => Math.Pow(parts(l.Channel).RowUncertaintyDn2 / rows, 2) + Math.Pow(parts(l.Channel).ColumnUncertaintyDn2 * rows / pixels, 2))) / all.Length;
+        VarianceParts[] pooled = [.. all.SelectMany(l => l.Level.Channels).Where(c => c.TemporalParts is not null).Select(parts)];
+        double lines = pooled.Average(p => (p.RowDn2 / rows) + (p.ColumnDn2 * rows / pixels));
+        double uncertainty = Math.Sqrt(pooled.Sum(p => Math.Pow(p.RowUncertaintyDn2 / rows, 2) + Math.Pow(p.ColumnUncertaintyDn2 * rows / pixels, 2))) / pooled.Length;
         double weight = uncertainty > 0 ? Math.Clamp(((lines / uncertainty) - LinesBegin) / (LinesCount - LinesBegin), 0, 1) : 1;
         return pixel + (weight * Math.Max(0, lines));
     }

@@ -13,34 +13,42 @@ internal static class DarkSignal
     /// <summary>Exposure ratio below which a rise cannot be told from a drift.</summary>
     private const double SmallestRatio = 2;
 
-    /// <summary>Standard deviations by which the longest dark frames must stand out: to take the short ones by mistake only costs their number.</summary>
-    private const double RiseThreshold = 2;
+    /// <summary>
+    /// Standard deviations by which the longest dark frames stand out where the short ones begin to count for more, and
+    /// where they alone count: in between by degrees, or black's uncertainty would jump with what is no dark signal at all.
+    /// </summary>
+    private const double RiseBegins = 1;
+
+    private const double RiseIsThere = 3;
 
     /// <summary>Standard deviations by which frames of one exposure may scatter: beyond them black drifts, whatever the exposure.</summary>
     private const double ScatterThreshold = 4.5;
 
     /// <summary>The dark levels that hold none of it.</summary>
     /// <param name="darks">The channel's dark levels, one or more.</param>
-    /// <returns>All of them where dark signal does not grow; else those whose share of it is below their noise, the shortest among them.</returns>
-    public static IReadOnlyList<ChannelLevel> WithoutIt(IReadOnlyList<ChannelLevel> darks)
+    /// <returns>All of them where dark signal is unlikelier than not to grow; else those of <see cref="Short"/>.</returns>
+    public static IReadOnlyList<ChannelLevel> WithoutIt(IReadOnlyList<ChannelLevel> darks) => Short(darks) is { Weight: >= 0.5 } known ? known.Levels : darks;
+
+    /// <summary>The dark levels whose share of it is below their noise, the shortest among them, and how far they alone count.</summary>
+    /// <param name="darks">The channel's dark levels, one or more.</param>
+    /// <returns>The levels with a weight from 0, nothing grows, to 1, it does beyond doubt.</returns>
+    public static (IReadOnlyList<ChannelLevel> Levels, double Weight) Short(IReadOnlyList<ChannelLevel> darks)
     {
         LevelRecord[] paired = [.. darks.Select(d => d.Level).Where(IsPaired).OrderBy(d => d.ExposureSeconds)];
         if (paired.Length < 2 || paired[^1].ExposureSeconds < SmallestRatio * paired[0].ExposureSeconds || Drifts(paired))
         {
-            return darks;
+            return (darks, 0);
         }
 
         LevelRecord shortest = paired[0];
         LevelRecord longest = paired[^1];
         double rise = MeanDn(longest) - MeanDn(shortest);
-        if (rise < RiseThreshold * Math.Sqrt(VarianceOfMean(longest) + VarianceOfMean(shortest)))
-        {
-            return darks;
-        }
-
+        double deviations = rise / Math.Sqrt(VarianceOfMean(longest) + VarianceOfMean(shortest));
         double perSecond = rise / (longest.ExposureSeconds - shortest.ExposureSeconds);
         double noise = Math.Sqrt(VarianceOfMean(shortest));
-        return [.. darks.Where(d => perSecond * (d.Level.ExposureSeconds - shortest.ExposureSeconds) <= noise)];
+        return (
+            [.. darks.Where(d => perSecond * (d.Level.ExposureSeconds - shortest.ExposureSeconds) <= noise)],
+            Math.Clamp((deviations - RiseBegins) / (RiseIsThere - RiseBegins), 0, 1));
     }
 
     private static bool IsPaired(LevelRecord level) => level.Channels.All(c => c.TemporalParts is not null);
