@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Text;
+using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
 using SensorLab.Planning.Retest;
 using SensorLab.Profiles;
@@ -17,9 +18,9 @@ internal sealed class RetestCommand
         "sensorlab retest a.json b.json --margin gainElectronPerDn=1% --margin blackLevelDn=2dn",
     ];
 
-    private readonly Argument<string> _before = new("BEFORE") { Description = "The sensor profile of the earlier set, or of the first of two bodies." };
+    private readonly Argument<string> _before = FileArgument.Create("BEFORE.json", "The sensor profile of the earlier set, or of the first of two bodies.");
 
-    private readonly Argument<string> _after = new("AFTER") { Description = "The sensor profile of the later set, or of the second of two bodies." };
+    private readonly Argument<string> _after = FileArgument.Create("AFTER.json", "The sensor profile of the later set, or of the second of two bodies.");
 
     private readonly Option<string[]> _repeat = new("--repeat")
     {
