@@ -13,7 +13,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
     private const double SmallestCorrelation = 0.003;
 
     /// <summary>
-    /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to three such tests,
+    /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to four such tests,
     /// and their uncertainty hangs on nothing but the number of pairs.
     /// </summary>
     private const double Deviations = 4;
@@ -23,7 +23,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
     /// <summary>
     /// Noise in code steps below which rounding undoes a filter altogether. It undoes a weak one up to some tens of steps:
-    /// the noisiest levels are judged apart, too.
+    /// levels are judged by their noise and the noisiest apart, too.
     /// </summary>
     private const double SmallestNoiseSteps = 2;
 
@@ -43,12 +43,13 @@ internal sealed class RawFilteredCheck : IIsoCheck
         (EvidenceLevel Level, LevelChannel Channel)[] dark = [.. evidence.Darks
             .SelectMany(l => l.Record.Channels.Select(c => (Level: l, Channel: c)))
             .Where(p => p.Channel.NeighbourCorrelation is not null && NoiseSteps(p.Channel) > SmallestDarkNoiseSteps)];
-        (double everywhere, bool isEverywhere) = Correlation(all);
-        (double bright, bool isBright) = Correlation(noisy);
-        (double shadows, bool isInShadows) = Correlation(dark);
-        if (isEverywhere || isBright || isInShadows)
+        (double everywhere, bool isEverywhere) = Correlation(all, _ => 1);
+        (double growing, bool isGrowing) = Correlation(all, NoiseSteps);
+        (double bright, bool isBright) = Correlation(noisy, _ => 1);
+        (double shadows, bool isInShadows) = Correlation(dark, _ => 1);
+        if (isEverywhere || isGrowing || isBright || isInShadows)
         {
-            double mean = isBright ? bright : isEverywhere ? everywhere : shadows;
+            double mean = isBright ? bright : isGrowing ? growing : isEverywhere ? everywhere : shadows;
             double weight = NeighboursWeight(mean);
             yield return FlawFinding.Warning(
                 FindingCode.RawFiltered,
@@ -56,26 +57,32 @@ internal sealed class RawFilteredCheck : IIsoCheck
                 weight,
                 "relative",
                 $"At ISO {evidence.Iso} neighbouring pixels share their noise (correlation {mean:P1}): the raw data were smoothed, each pixel taking {weight:P0} from its neighbours. Not compensated: noise figures look too good, gain too high.",
-                "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In((isEverywhere ? all : isBright ? noisy : dark).Select(p => p.Level));
+                "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In((isEverywhere || isGrowing ? all : isBright ? noisy : dark).Select(p => p.Level));
         }
     }
 
     private static double NoiseSteps(LevelChannel channel) => Math.Sqrt(channel.TemporalParts?.PixelDn2 ?? 0) / channel.CodeStepDn;
 
     /// <summary>Mean correlation of both directions, and whether it is there beyond chance.</summary>
-    private static (double Mean, bool IsThere) Correlation((EvidenceLevel Level, LevelChannel Channel)[] samples)
+    /// <param name="samples">The levels' channels.</param>
+    /// <param name="expected">What correlation is expected of each, in any unit: it weighs them beside their uncertainty.</param>
+    private static (double Mean, bool IsThere) Correlation((EvidenceLevel Level, LevelChannel Channel)[] samples, Func<LevelChannel, double> expected)
     {
         double weights = 0;
+        double variance = 0;
         double sum = 0;
-        foreach (NeighbourCorrelation correlation in samples.Select(s => s.Channel.NeighbourCorrelation!))
+        foreach (LevelChannel channel in samples.Select(s => s.Channel))
         {
-            double weight = 2 / (correlation.StandardUncertainty * correlation.StandardUncertainty);
+            NeighbourCorrelation correlation = channel.NeighbourCorrelation!;
+            double own = correlation.StandardUncertainty * correlation.StandardUncertainty / 2;
+            double weight = expected(channel) / own;
             weights += weight;
+            variance += weight * weight * own;
             sum += weight * (correlation.Horizontal + correlation.Vertical) / 2;
         }
 
         double mean = sum / Math.Max(weights, double.Epsilon);
-        return (mean, mean > SmallestCorrelation && mean > Deviations / Math.Sqrt(weights));
+        return (mean, mean > SmallestCorrelation && sum > Deviations * Math.Sqrt(variance));
     }
 
     /// <summary>The share that a pixel takes from its four neighbours' mean to make a correlation, by bisection.</summary>
