@@ -30,7 +30,7 @@ internal static class PlanComparisonText
         yield return "  No.     ISO  Shutter   Frames  What";
         foreach (PlanStep step in comparison.Missing)
         {
-            foreach (string line in step.Actions.Skip(1).SelectMany(a => WrappedText.Lines(Printable(a), "       > ", "         ")))
+            foreach (string line in step.Actions.SelectMany(a => WrappedText.Lines(Printable(a), "       > ", "         ")))
             {
                 yield return line;
             }

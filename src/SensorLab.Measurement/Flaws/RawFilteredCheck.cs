@@ -43,13 +43,15 @@ internal sealed class RawFilteredCheck : IIsoCheck
         (EvidenceLevel Level, LevelChannel Channel)[] dark = [.. evidence.Darks
             .SelectMany(l => l.Record.Channels.Select(c => (Level: l, Channel: c)))
             .Where(p => p.Channel.NeighbourCorrelation is not null && NoiseSteps(p.Channel) > SmallestDarkNoiseSteps)];
-        (double everywhere, bool isEverywhere) = Correlation(all, _ => 1);
-        (double growing, bool isGrowing) = Correlation(all, NoiseSteps);
-        (double bright, bool isBright) = Correlation(noisy, _ => 1);
-        (double shadows, bool isInShadows) = Correlation(dark, _ => 1);
-        if (isEverywhere || isGrowing || isBright || isInShadows)
+        ((EvidenceLevel Level, LevelChannel Channel)[] Samples, Func<LevelChannel, double> Expected)[] tests = [(noisy, _ => 1), (all, NoiseSteps), (all, _ => 1), (dark, _ => 1)];
+        foreach (((EvidenceLevel Level, LevelChannel Channel)[] samples, Func<LevelChannel, double> expected) in tests)
         {
-            double mean = isBright ? bright : isGrowing ? growing : isEverywhere ? everywhere : shadows;
+            (double mean, bool isThere) = Correlation(samples, expected);
+            if (!isThere)
+            {
+                continue;
+            }
+
             double weight = NeighboursWeight(mean);
             yield return FlawFinding.Warning(
                 FindingCode.RawFiltered,
@@ -57,7 +59,8 @@ internal sealed class RawFilteredCheck : IIsoCheck
                 weight,
                 "relative",
                 $"At ISO {evidence.Iso} neighbouring pixels share their noise (correlation {mean:P1}): the raw data were smoothed, each pixel taking {weight:P0} from its neighbours. Not compensated: noise figures look too good, gain too high.",
-                "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In((isEverywhere || isGrowing ? all : isBright ? noisy : dark).Select(p => p.Level));
+                "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In(samples.Select(s => s.Level));
+            yield break;
         }
     }
 

@@ -13,11 +13,6 @@ namespace SensorLab.Measurement.Latitude;
 /// </remarks>
 internal static class ChannelRatioBend
 {
-    /// <summary>Levels between these shares of a channel's saturation: above, the first pixels clip.</summary>
-    private const double LowestShare = 0.02;
-
-    private const double HighestShare = 0.9;
-
     /// <summary>What ratios of means are good for at best: rounding, and lamps that change colour as they warm.</summary>
     private const double RatioFloor = 1e-4;
 
@@ -29,7 +24,8 @@ internal static class ChannelRatioBend
     public static Estimate? Of(IReadOnlyList<ChannelModel> channels)
     {
         int levels = channels[0].Levels.Count;
-        bool[][] usable = [.. channels.Select(c => Enumerable.Range(0, levels).Select(l => IsUsable(c, c.Levels[l])).ToArray())];
+        ResponseRange[] ranges = [.. channels.Select(ResponseRange.Of)];
+        bool[][] usable = [.. channels.Zip(ranges, (c, range) => c.Levels.Select(range.Holds).ToArray())];
         int[] shared = [.. Enumerable.Range(0, levels).Where(l => usable.Count(u => u[l]) > 1)];
         (int Channel, int Level)[] points = [.. shared.SelectMany((level, i) => Enumerable.Range(0, channels.Count).Where(c => usable[c][level]).Select(c => (c, i)))];
         int free = 2 + (channels.Count - 1) + shared.Length;
@@ -38,8 +34,8 @@ internal static class ChannelRatioBend
             return null;
         }
 
-        double top = points.Max(p => SignalOf(channels[p.Channel], shared[p.Level]));
-        double[] signals = [.. points.Select(p => SignalOf(channels[p.Channel], shared[p.Level]))];
+        double[] signals = [.. points.Select(p => ranges[p.Channel].SignalDn(channels[p.Channel].Levels[shared[p.Level]]))];
+        double top = signals.Max();
         double[] noises = [.. points.Select((p, i) => double.Hypot(NoiseOfMean(channels[p.Channel].Levels[shared[p.Level]]) / signals[i], RatioFloor))];
         double[] start = new double[free];
         for (int l = 0; l < shared.Length; l++)
@@ -70,16 +66,6 @@ internal static class ChannelRatioBend
         double spread = Math.Max(1, fit.ResidualDeviation);
         return new Estimate(fit.Parameters[0] / top, spread * Math.Sqrt(fit.UnitCovariance[0, 0]) / top);
     }
-
-    private static bool IsUsable(ChannelModel channel, ChannelLevel level)
-    {
-        double black = channel.Noise[NoiseParameter.BlackDn];
-        double full = (channel.Saturation?.MeanDn?.Value ?? channel.Levels.Where(l => !l.IsDark).Max(l => l.Channel.MeanDn)) - black;
-        double share = (level.Channel.MeanDn - black) / full;
-        return !level.IsDark && level.Channel.ClippedFraction <= 0 && share > LowestShare && share < HighestShare;
-    }
-
-    private static double SignalOf(ChannelModel channel, int level) => channel.Levels[level].Channel.MeanDn - channel.Noise[NoiseParameter.BlackDn];
 
     /// <summary>Temporal noise of a level's mean in DN: pixels are the same in all levels.</summary>
     private static double NoiseOfMean(ChannelLevel level)

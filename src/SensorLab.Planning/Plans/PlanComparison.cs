@@ -65,19 +65,23 @@ public sealed record PlanComparison
         PlanStep? before = null;
         foreach ((int index, PlanStep step) in missing.Index())
         {
-            yield return step with { Number = index + 1, Actions = [.. ActionsOf(step, before)] };
+            yield return step with
+            {
+                Number = index + 1,
+                Dials = string.Create(CultureInfo.InvariantCulture, $"ISO {step.Iso}, shutter {step.Shutter}"),
+                Actions = [.. ActionsOf(step, before)],
+            };
             before = step;
         }
     }
 
     private static IEnumerable<string> ActionsOf(PlanStep step, PlanStep? before)
     {
-        yield return string.Create(CultureInfo.InvariantCulture, $"Set ISO {step.Iso}, shutter {step.Shutter}.");
         if (step.Role == "dark")
         {
             if (before?.Role != "dark")
             {
-                yield return "Cap on the lens, eyepiece covered, the room dimmed.";
+                yield return StepList.CapOn;
             }
 
             yield break;

@@ -39,6 +39,9 @@ public sealed record PlanStep
     /// <summary>How far a lamp on the mains may move these frames' light, in percent; null without mains or light.</summary>
     public double? RipplePercent { get; init; }
 
-    /// <summary>What to do before the first of these frames, in order.</summary>
+    /// <summary>What the dials have to be turned to first, as in "ISO 200, shutter 1/60"; null where they stay.</summary>
+    public string? Dials { get; init; }
+
+    /// <summary>What else to do before the first of these frames, in order.</summary>
     public required IReadOnlyList<string> Actions { get; init; }
 }

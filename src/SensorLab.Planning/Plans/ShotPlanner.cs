@@ -200,7 +200,7 @@ public sealed class ShotPlanner
 
     private void AddDarks(IReadOnlyList<IsoLayout> layouts)
     {
-        _list.Do("Cap on the lens, eyepiece covered, the room dimmed.", ShootingPace.Cap);
+        _list.Do(StepList.CapOn, ShootingPace.Cap);
         bool isRising = false;
         foreach (IsoLayout layout in layouts.Reverse())
         {

@@ -6,6 +6,9 @@ namespace SensorLab.Planning.Plans;
 /// <param name="mains">The mains; null for light that does not pulse.</param>
 internal sealed class StepList(MainsLight? mains)
 {
+    /// <summary>What dark frames need.</summary>
+    public const string CapOn = "Cap on the lens, eyepiece covered, the room dimmed.";
+
     private readonly List<PlanStep> _steps = [];
     private readonly List<string> _actions = [];
     private int? _iso;
@@ -40,7 +43,7 @@ internal sealed class StepList(MainsLight? mains)
         LightMoves++;
     }
 
-    /// <summary>Frames of one setting; what the dials have to be turned to comes before what was said to do.</summary>
+    /// <summary>Frames of one setting.</summary>
     /// <param name="setting">All but number, times and actions.</param>
     /// <param name="time">The exposure time.</param>
     public void Shoot(PlanStep setting, ShutterTime time)
@@ -67,7 +70,8 @@ internal sealed class StepList(MainsLight? mains)
             Shutter = time.Label,
             ExposureSeconds = time.EngravedSeconds,
             RipplePercent = mains is { } light && setting.Role != "dark" ? Math.Round(100 * light.RippleAt(time), 3) : null,
-            Actions = [.. dials.Count > 0 ? new[] { "Set " + string.Join(", ", dials) + "." } : [], .. _actions],
+            Dials = dials.Count > 0 ? string.Join(", ", dials) : null,
+            Actions = [.. _actions],
         });
         _actions.Clear();
         Seconds += setting.Frames * (time.ExactSeconds + ShootingPace.Frame);

@@ -22,6 +22,10 @@ internal sealed class PageFlow
     private const float Top = 46;
     private const float Bottom = PageHeight - 52;
     private const float FooterSize = 7.5f;
+    private const float LineHeight = 1.4f;
+
+    // What a heading needs below it on its page.
+    private const float HeadingCompany = 60;
 
     private readonly SKDocument? _document;
     private readonly ChartFont _font;
@@ -35,10 +39,30 @@ internal sealed class PageFlow
     /// <param name="font">What they are set in.</param>
     /// <param name="footer">What stands at their foot.</param>
     /// <param name="pages">How many there will be; 0 where that is not known yet.</param>
-    public PageFlow(SKDocument? document, ChartFont font, string footer, int pages)
+    private PageFlow(SKDocument? document, ChartFont font, string footer, int pages)
     {
         (_document, _font, _footer, _pages) = (document, font, footer, pages);
         NewPage();
+    }
+
+    /// <summary>Writes pages that are numbered: they are counted in a first pass.</summary>
+    /// <param name="title">The document's title.</param>
+    /// <param name="subject">What it is about.</param>
+    /// <param name="date">The content's own date.</param>
+    /// <param name="font">What it is set in.</param>
+    /// <param name="footer">What stands at the pages' foot.</param>
+    /// <param name="draw">Draws everything; called twice.</param>
+    /// <returns>The PDF.</returns>
+    public static byte[] Write(string title, string? subject, DateTime date, ChartFont font, string footer, Action<PageFlow> draw)
+    {
+        var counted = new PageFlow(null, font, footer, 0);
+        draw(counted);
+        return PdfFile.Of(title, subject, date, document =>
+        {
+            var flow = new PageFlow(document, font, footer, counted.Count);
+            draw(flow);
+            flow.End();
+        });
     }
 
     /// <summary>How many pages there are so far.</summary>
@@ -86,8 +110,39 @@ internal sealed class PageFlow
         return true;
     }
 
+    /// <summary>Writes words over the page's width, line by line, since a paragraph may be longer than a page.</summary>
+    /// <param name="words">The words.</param>
+    /// <param name="size">Their size.</param>
+    /// <param name="bold">Whether they are bold.</param>
+    /// <param name="quiet">Whether they stand back.</param>
+    /// <param name="indent">How far from the left edge they begin.</param>
+    public void Paragraph(string words, float size, bool bold = false, bool quiet = false, float indent = 0)
+    {
+        foreach (string line in TextLines.Wrap(ForeignText.OneLine(words), Width - indent, text => Pen.Measure(text, size, bold)))
+        {
+            Require(size * LineHeight);
+            Y = Pen.Paragraph(line, Left + indent, Y, Width, size, quiet ? ChartTheme.Light.Quiet : ChartTheme.Light.Ink, bold);
+        }
+    }
+
+    /// <summary>Writes a heading with room above, never alone at a page's foot.</summary>
+    /// <param name="words">The words.</param>
+    /// <param name="size">Their size.</param>
+    /// <param name="above">The room above.</param>
+    public void Heading(string words, float size, float above)
+    {
+        Y += above;
+        Require(HeadingCompany);
+        Paragraph(words, size, bold: true);
+        Y += 2;
+    }
+
+    /// <summary>Puts the point of a list's item before its words.</summary>
+    /// <param name="size">The words' size.</param>
+    public void Point(float size) => Pen.Text("·", Left + 2, Y + (size * 1.05f), size, ChartTheme.Light.Ink);
+
     /// <summary>Ends the last page.</summary>
-    public void End()
+    private void End()
     {
         if (Count > 0)
         {

@@ -14,9 +14,8 @@ internal sealed class PdfReport
     private const float TextSize = 9;
     private const float SmallSize = 7.5f;
     private const float FactColumn = 110;
-
-    // What a heading needs below it on its page, so that it never stands alone.
-    private const float Company = 60;
+    private const float HeadingRoom = 8;
+    private const float FindingRoom = 30;
     private static readonly ChartTheme Theme = ChartTheme.Light;
 
     private readonly ReportDocument _report;
@@ -32,35 +31,11 @@ internal sealed class PdfReport
     /// <param name="cancellation">Stops the work.</param>
     public static byte[] Of(ReportDocument report, ChartFont font, CancellationToken cancellation)
     {
-        string footer = $"{report.Title} · {report.Subtitles[0]}";
-        var counted = new PageFlow(null, font, footer, 0);
-        new PdfReport(report, counted, cancellation).Draw();
-        using var stream = new MemoryStream();
-        using (SKDocument document = SKDocument.CreatePdf(stream, MetadataOf(report)))
-        {
-            var flow = new PageFlow(document, font, footer, counted.Count);
-            new PdfReport(report, flow, cancellation).Draw();
-            flow.End();
-            document.Close();
-        }
-
-        return stream.ToArray();
-    }
-
-    // The document's dates are the profile's, so that its bytes depend on the profile alone.
-    private static SKDocumentPdfMetadata MetadataOf(ReportDocument report)
-    {
+        // The document's dates are the profile's, so that its bytes depend on the profile alone.
         DateTime date = report.Profile.CreatedUtc?.UtcDateTime ?? DateTime.UnixEpoch;
-        return new SKDocumentPdfMetadata
-        {
-            Title = $"{report.Title}: sensor profile report",
-            Subject = report.Review.Sentence,
-            Creator = "SensorLab",
-            Creation = date,
-            Modified = date,
-            RasterDpi = SKDocumentPdfMetadata.DefaultRasterDpi,
-            EncodingQuality = SKDocumentPdfMetadata.DefaultEncodingQuality,
-        };
+        return PageFlow.Write(
+            $"{report.Title}: sensor profile report", report.Review.Sentence, date, font, $"{report.Title} · {report.Subtitles[0]}",
+            flow => new PdfReport(report, flow, cancellation).Draw());
     }
 
     private void Draw()
@@ -151,30 +126,16 @@ internal sealed class PdfReport
         _flow.Y += 10;
     }
 
-    private void Heading(string words)
-    {
-        _flow.Y += 8;
-        _flow.Require(Company);
-        Paragraph(words, HeadingSize, bold: true);
-        _flow.Y += 2;
-    }
+    private void Heading(string words) => _flow.Heading(words, HeadingSize, HeadingRoom);
 
-    // Line by line, since a paragraph may be longer than a page.
-    private void Paragraph(string words, float size, bool bold = false, bool quiet = false, float indent = 0)
-    {
-        foreach (string line in TextLines.Wrap(ForeignText.OneLine(words), PageFlow.Width - indent, text => _flow.Pen.Measure(text, size, bold)))
-        {
-            _flow.Require(size * 1.4f);
-            _flow.Y = _flow.Pen.Paragraph(line, PageFlow.Left + indent, _flow.Y, PageFlow.Width, size, quiet ? Theme.Quiet : Theme.Ink, bold);
-        }
-    }
+    private void Paragraph(string words, float size, bool bold = false, bool quiet = false, float indent = 0) => _flow.Paragraph(words, size, bold, quiet, indent);
 
     private void DrawList(IReadOnlyList<string> items)
     {
         foreach (string item in items)
         {
             _flow.Require(TextSize * 1.4f);
-            _flow.Pen.Text("·", PageFlow.Left + 2, _flow.Y + (TextSize * 1.05f), TextSize, Theme.Ink);
+            _flow.Point(TextSize);
             Paragraph(item, TextSize, indent: 11);
             _flow.Y += 1.5f;
         }
@@ -219,7 +180,7 @@ internal sealed class PdfReport
 
         foreach (Finding finding in findings)
         {
-            _flow.Require(Company / 2);
+            _flow.Require(FindingRoom);
             Paragraph($"{ProvenanceTables.SeverityWord(finding.Severity)}: {FindingWords.Place(finding)}", TextSize, bold: true);
             Paragraph(finding.Message, TextSize, indent: 11);
             Paragraph("Remedy: " + finding.Remedy, TextSize, indent: 11);

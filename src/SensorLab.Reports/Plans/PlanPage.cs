@@ -142,7 +142,7 @@ internal sealed class PlanPage
         {
             _html.Break();
             using IDisposable item = _html.In("li");
-            foreach (string action in step.Actions.Where(a => !a.StartsWith("Set ", StringComparison.Ordinal)))
+            foreach (string action in step.Actions)
             {
                 _html.Leaf("p", action, ("class", "action"));
             }

@@ -15,7 +15,7 @@ internal sealed class PlanSheet
     private const float RowSize = 10.5f;
     private const float RowHeight = 17.5f;
     private const float BoxSize = 10;
-    private const float Company = 60;
+    private const float SectionRoom = 10;
     private const float Indent = 12;
 
     // Left edges of a row's columns: box, number, ISO, time, frames, what it is, frames.csv.
@@ -33,32 +33,9 @@ internal sealed class PlanSheet
     /// <summary>The document; the same plan gives the same bytes.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="font">What it is set in.</param>
-    public static byte[] Of(ShotPlan plan, ChartFont font)
-    {
-        string footer = $"{PlanWords.Title(plan)} · {PlanWords.Conditions(plan)}";
-        var counted = new PageFlow(null, font, footer, 0);
-        new PlanSheet(plan, counted).Draw();
-        var metadata = new SKDocumentPdfMetadata
-        {
-            Title = PlanWords.Title(plan),
-            Subject = plan.Purpose,
-            Creator = "SensorLab",
-            Creation = DocumentDate,
-            Modified = DocumentDate,
-            RasterDpi = SKDocumentPdfMetadata.DefaultRasterDpi,
-            EncodingQuality = SKDocumentPdfMetadata.DefaultEncodingQuality,
-        };
-        using var stream = new MemoryStream();
-        using (SKDocument document = SKDocument.CreatePdf(stream, metadata))
-        {
-            var flow = new PageFlow(document, font, footer, counted.Count);
-            new PlanSheet(plan, flow).Draw();
-            flow.End();
-            document.Close();
-        }
-
-        return stream.ToArray();
-    }
+    public static byte[] Of(ShotPlan plan, ChartFont font) => PageFlow.Write(
+        PlanWords.Title(plan), plan.Purpose, DocumentDate, font, $"{PlanWords.Title(plan)} · {PlanWords.Conditions(plan)}",
+        flow => new PlanSheet(plan, flow).Draw());
 
     private void Draw()
     {
@@ -123,7 +100,7 @@ internal sealed class PlanSheet
             }
             else
             {
-                _flow.Pen.Text("·", PageFlow.Left + 2, _flow.Y + (TextSize * 1.05f), TextSize, Theme.Ink);
+                _flow.Point(TextSize);
             }
 
             Paragraph(item, TextSize, indent: Indent);
@@ -137,13 +114,12 @@ internal sealed class PlanSheet
         DrawHead();
         foreach (PlanStep step in steps)
         {
-            string[] actions = [.. step.Actions.Where(a => !a.StartsWith("Set ", StringComparison.Ordinal))];
-            if (_flow.Require((RowHeight * 2) + (actions.Length * TextSize * 3)))
+            if (_flow.Require((RowHeight * 2) + (step.Actions.Count * TextSize * 3)))
             {
                 DrawHead();
             }
 
-            foreach (string action in actions)
+            foreach (string action in step.Actions)
             {
                 _flow.Y += 4;
                 float top = _flow.Y;
@@ -208,21 +184,7 @@ internal sealed class PlanSheet
         null,
         Theme.Ink);
 
-    private void Heading(string words)
-    {
-        _flow.Y += 10;
-        _flow.Require(Company);
-        Paragraph(words, SectionSize, bold: true);
-        _flow.Y += 2;
-    }
+    private void Heading(string words) => _flow.Heading(words, SectionSize, SectionRoom);
 
-    // Line by line, since a paragraph may be longer than what is left of the page.
-    private void Paragraph(string words, float size, bool bold = false, bool quiet = false, float indent = 0)
-    {
-        foreach (string line in TextLines.Wrap(ForeignText.OneLine(words), PageFlow.Width - indent, text => _flow.Pen.Measure(text, size, bold)))
-        {
-            _flow.Require(size * 1.4f);
-            _flow.Y = _flow.Pen.Paragraph(line, PageFlow.Left + indent, _flow.Y, PageFlow.Width, size, quiet ? Theme.Quiet : Theme.Ink, bold);
-        }
-    }
+    private void Paragraph(string words, float size, bool bold = false, bool quiet = false, float indent = 0) => _flow.Paragraph(words, size, bold, quiet, indent);
 }

@@ -36,7 +36,7 @@ internal static class PlanTables
             [
                 TableCell.Whole(s.Number), TableCell.Words(s.Role), TableCell.Whole(s.Iso), TableCell.Words(s.Shutter), TableCell.Number(s.ExposureSeconds, "G3"),
                 TableCell.Whole(s.Frames), TableCell.Number(s.Ev, "F1"), TableCell.Words(s.LightStep), TableCell.Number(s.LightStops, "F1"), TableCell.Words(s.Light),
-                TableCell.Words(s.Look), TableCell.Number(s.RipplePercent, "F2"), TableCell.Words(string.Join(' ', s.Actions)),
+                TableCell.Words(s.Look), TableCell.Number(s.RipplePercent, "F2"), TableCell.Words(PlanWords.ToDo(s)),
             ]),
         ]);
 

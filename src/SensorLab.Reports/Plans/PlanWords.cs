@@ -48,6 +48,9 @@ internal static class PlanWords
         _ => string.Create(CultureInfo.InvariantCulture, $"ISO {step.Iso}"),
     };
 
+    /// <summary>What to do before a step, dials first, in one paragraph.</summary>
+    public static string ToDo(PlanStep step) => string.Join(' ', [.. step.Dials is { } dials ? new[] { $"Set {dials}." } : [], .. step.Actions]);
+
     /// <summary>The prediction's caption.</summary>
     public static string PredictionCaption(ShotPlan plan) => plan.Prediction.Count == 0
         ? "Nothing is predicted: read noise below half a code step, or an ISO that the earlier profile does not hold."

@@ -1,4 +1,5 @@
 using SensorLab.Profiles.Placement;
+using SensorLab.Reports.Documents;
 using SensorLab.Reports.Drawing;
 using SensorLab.Reports.Tables;
 using SkiaSharp;
@@ -39,17 +40,7 @@ internal sealed class PocketPaper
     {
         // The document's dates are the profile's, so that its bytes depend on the profiles alone.
         DateTime date = sheet.Bodies[0].CreatedUtc?.UtcDateTime ?? DateTime.UnixEpoch;
-        var metadata = new SKDocumentPdfMetadata
-        {
-            Title = $"Pocket sheet: {PocketWords.Name(sheet.Bodies[0])}",
-            Creator = "SensorLab",
-            Creation = date,
-            Modified = date,
-            RasterDpi = SKDocumentPdfMetadata.DefaultRasterDpi,
-            EncodingQuality = SKDocumentPdfMetadata.DefaultEncodingQuality,
-        };
-        using var stream = new MemoryStream();
-        using (SKDocument document = SKDocument.CreatePdf(stream, metadata))
+        return PdfFile.Of($"Pocket sheet: {PocketWords.Name(sheet.Bodies[0])}", null, date, document =>
         {
             var paper = new PocketPaper(document, font);
             foreach (PocketBody body in sheet.Bodies)
@@ -60,10 +51,7 @@ internal sealed class PocketPaper
 
             document.EndPage();
             PocketCards.Draw(document, font, sheet, cancellation);
-            document.Close();
-        }
-
-        return stream.ToArray();
+        });
     }
 
     private void DrawBody(PocketBody body)

@@ -1,3 +1,4 @@
+using SensorLab.Reports.Documents;
 using SensorLab.Reports.Drawing;
 using SkiaSharp;
 
@@ -43,25 +44,13 @@ public static class GreySheet
     public static byte[] ToPdf(PaperSize paper)
     {
         var layout = new GreySheetLayout(paper, ChartFont.OfThisSystem());
-        var metadata = new SKDocumentPdfMetadata
-        {
-            Title = Title,
-            Subject = Description,
-            Author = "The SensorLab contributors",
-            Creator = "SensorLab",
-            Creation = DocumentDate,
-            Modified = DocumentDate,
-            RasterDpi = SKDocumentPdfMetadata.DefaultRasterDpi,
-            EncodingQuality = SKDocumentPdfMetadata.DefaultEncodingQuality,
-        };
-        using var stream = new MemoryStream();
-        using (SKDocument document = SKDocument.CreatePdf(stream, metadata))
-        {
-            layout.Draw(document.BeginPage(layout.Page.Width, layout.Page.Height));
-            document.EndPage();
-            document.Close();
-        }
-
-        return stream.ToArray();
+        return PdfFile.Of(
+            Title, Description, DocumentDate,
+            document =>
+            {
+                layout.Draw(document.BeginPage(layout.Page.Width, layout.Page.Height));
+                document.EndPage();
+            },
+            "The SensorLab contributors");
     }
 }

@@ -1,0 +1,38 @@
+using SkiaSharp;
+
+namespace SensorLab.Reports.Documents;
+
+/// <summary>A document as a PDF file's bytes: the same drawing with the same date gives the same bytes.</summary>
+internal static class PdfFile
+{
+    private const string Creator = "SensorLab";
+
+    /// <summary>Writes a document.</summary>
+    /// <param name="title">Its title.</param>
+    /// <param name="subject">What it is about; null for nothing.</param>
+    /// <param name="date">Its dates. The clock's would change its bytes from run to run: take the content's own.</param>
+    /// <param name="draw">Draws the pages and ends the last of them.</param>
+    /// <param name="author">Who made it; null where it came from the user's own data.</param>
+    public static byte[] Of(string title, string? subject, DateTime date, Action<SKDocument> draw, string? author = null)
+    {
+        var metadata = new SKDocumentPdfMetadata
+        {
+            Title = title,
+            Subject = subject,
+            Author = author,
+            Creator = Creator,
+            Creation = date,
+            Modified = date,
+            RasterDpi = SKDocumentPdfMetadata.DefaultRasterDpi,
+            EncodingQuality = SKDocumentPdfMetadata.DefaultEncodingQuality,
+        };
+        using var stream = new MemoryStream();
+        using (SKDocument document = SKDocument.CreatePdf(stream, metadata))
+        {
+            draw(document);
+            document.Close();
+        }
+
+        return stream.ToArray();
+    }
+}
