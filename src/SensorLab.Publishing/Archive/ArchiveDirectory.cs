@@ -76,13 +76,13 @@ internal sealed class ArchiveDirectory
         int behind = length - end - ZipFormat.EndBytes;
         if (behind > 0)
         {
-            _faults.Add(new BundleFault(BundleFaultCode.Structure, null, end + ZipFormat.EndBytes, $"Behind the end of the archive, or as a comment in it, there are {Count(behind)}."));
+            _faults.Add(new BundleFault(BundleFaultCode.Structure, null, end + ZipFormat.EndBytes, $"Behind the end of the archive, or as a comment in it, {Are(behind)}."));
         }
 
         if (declaredEnd != end)
         {
-            string change = declaredEnd < end ? $"{Count(end - declaredEnd)} too many" : $"{Count(declaredEnd - end)} too few";
-            _faults.Add(new BundleFault(BundleFaultCode.Structure, null, end, $"Before the end of the archive there are {change}."));
+            string change = declaredEnd < end ? $"{Are(end - declaredEnd)} too many" : $"{Are(declaredEnd - end)} too few";
+            _faults.Add(new BundleFault(BundleFaultCode.Structure, null, end, $"Before the end of the archive {change}."));
         }
     }
 
@@ -119,7 +119,7 @@ internal sealed class ArchiveDirectory
 
         if (at != archive.Length)
         {
-            _faults.Add(new BundleFault(BundleFaultCode.Structure, null, at, $"Between the directory and its end there are {Count(archive.Length - at)}."));
+            _faults.Add(new BundleFault(BundleFaultCode.Structure, null, at, $"Between the directory and its end {Are(archive.Length - at)}."));
         }
     }
 
@@ -156,6 +156,8 @@ internal sealed class ArchiveDirectory
     private static ushort Short(ReadOnlySpan<byte> bytes, int at) => BinaryPrimitives.ReadUInt16LittleEndian(bytes[at..]);
 
     private static uint Long(ReadOnlySpan<byte> bytes, int at) => BinaryPrimitives.ReadUInt32LittleEndian(bytes[at..]);
+
+    private static string Are(long bytes) => (bytes == 1 ? "there is " : "there are ") + Count(bytes);
 
     private static string Count(long bytes) => bytes == 1 ? "1 byte" : Text($"{bytes} bytes");
 
