@@ -1,5 +1,6 @@
 using System.Numerics;
 using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using BenchmarkDotNet.Attributes;
 using SensorLab.Frames;
 using SensorLab.Measurement.Sets;
@@ -22,6 +23,8 @@ public class PairStatisticsBenchmark
     private readonly ushort[][] _frames = new ushort[Frames][];
     private readonly ushort[][] _planes = new ushort[Channels * Frames][];
     private readonly int[][] _columnSums = [new int[PlaneWidth], new int[PlaneWidth]];
+    private readonly PairLanes[] _lanes = new PairLanes[Grid.BlockColumns];
+    private readonly int[][] _rowSums = [.. Enumerable.Range(0, Grid.BlockColumns).Select(_ => new int[2 * PairKernel.RowsAtOnce])];
     private Level? _level;
 
     /// <summary>Makes the frames.</summary>
@@ -75,19 +78,25 @@ public class PairStatisticsBenchmark
 
     /// <summary>The kernel that sums blocks, over all four channels of both frames.</summary>
     [Benchmark(OperationsPerInvoke = Frames)]
-    public long BlockSums()
+    public double BlockSums()
     {
-        long products = 0;
+        double products = 0;
         for (int channel = 0; channel < Channels; channel++)
         {
             for (int blockRow = 0; blockRow < Grid.BlockRows; blockRow++)
             {
                 Array.Clear(_columnSums[0]);
                 Array.Clear(_columnSums[1]);
+                Array.Fill(_lanes, new PairLanes());
                 int end = Grid.FirstRowOf(blockRow) + Grid.RowsOf(blockRow);
                 for (int row = Grid.FirstRowOf(blockRow); row <= end - PairKernel.RowsAtOnce; row += PairKernel.RowsAtOnce)
                 {
-                    products += SumFourRows(_planes[channel].AsSpan(row * PlaneWidth), _planes[Channels + channel].AsSpan(row * PlaneWidth));
+                    SumFourRows(_planes[channel].AsSpan(row * PlaneWidth), _planes[Channels + channel].AsSpan(row * PlaneWidth));
+                }
+
+                foreach (PairLanes lanes in _lanes)
+                {
+                    products += lanes.Total().Second.Products;
                 }
             }
         }
@@ -104,24 +113,17 @@ public class PairStatisticsBenchmark
         return LevelMeter.Measure(_level, [first, second], MeasurementArea.Of(first.Frame.Layout)).Channels.Count;
     }
 
-    private long SumFourRows(ReadOnlySpan<ushort> first, ReadOnlySpan<ushort> second)
+    private void SumFourRows(ReadOnlySpan<ushort> first, ReadOnlySpan<ushort> second)
     {
-        Span<int> rowSums = stackalloc int[2 * PairKernel.RowsAtOnce];
-        long products = 0;
         for (int block = 0; block < Grid.BlockColumns; block++)
         {
             int left = Grid.FirstColumnOf(block);
             int columns = Grid.ColumnsOf(block);
-            if (!PairKernel.TryAddRows(
-                first[left..], second[left..], PlaneWidth, columns, _columnSums[0].AsSpan(left, columns), _columnSums[1].AsSpan(left, columns), rowSums, out PairSums sums))
-            {
-                throw new NotSupportedException("The kernel of four rows needs AVX2.");
-            }
-
-            products += (long)sums.Second.Products;
+            (Vector128<int> rowsOfFirst, Vector128<int> rowsOfSecond) = PairKernel.AddRows(
+                first[left..], second[left..], PlaneWidth, _columnSums[0].AsSpan(left, columns), _columnSums[1].AsSpan(left, columns), ref _lanes[block]);
+            rowsOfFirst.CopyTo(_rowSums[block]);
+            rowsOfSecond.CopyTo(_rowSums[block], PairKernel.RowsAtOnce);
         }
-
-        return products;
     }
 
     private sealed class MemoryReader(RawFrame frame, ushort[] codes) : IMosaicReader

@@ -1,5 +1,5 @@
-using System.Numerics;
 using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
 
 namespace SensorLab.Measurement.Statistics;
 
@@ -8,18 +8,19 @@ internal sealed class BlockWorkspace
 {
     private readonly int _frames;
     private readonly double[] _earlier;
-    private readonly double[][] _rowSums;
+    private readonly int[][] _rowSums;
     private readonly int[][] _columnSums;
     private readonly SegmentSums[] _sums;
     private readonly (double Squares, double Products)[] _centred;
     private readonly double[] _earlierProfile;
+    private PairLanes _pair;
     private int _firstColumn;
 
     public BlockWorkspace(int frames, int tallest, int widest)
     {
         _frames = frames;
         _earlier = new double[widest];
-        _rowSums = Enumerable.Range(0, frames).Select(_ => new double[tallest]).ToArray();
+        _rowSums = Enumerable.Range(0, frames).Select(_ => new int[tallest]).ToArray();
         _columnSums = Enumerable.Range(0, frames).Select(_ => new int[widest]).ToArray();
         _sums = new SegmentSums[frames];
         _centred = new (double, double)[frames];
@@ -35,7 +36,7 @@ internal sealed class BlockWorkspace
 
     public SegmentSums SumsOf(int frame) => _sums[frame];
 
-    public ReadOnlySpan<double> RowSumsOf(int frame) => _rowSums[frame].AsSpan(0, Rows);
+    public ReadOnlySpan<int> RowSumsOf(int frame) => _rowSums[frame].AsSpan(0, Rows);
 
     public ReadOnlySpan<int> ColumnSumsOf(int frame) => _columnSums[frame].AsSpan(0, Columns);
 
@@ -59,6 +60,7 @@ internal sealed class BlockWorkspace
             Array.Clear(columnSums);
         }
 
+        _pair = new PairLanes();
         StackExtremes = (double.PositiveInfinity, double.NegativeInfinity);
     }
 
@@ -66,20 +68,23 @@ internal sealed class BlockWorkspace
     public void AddRows(ReadOnlySpan<PlaneBand> bands, int first, int count)
     {
         int end = first + count;
-        for (int row = first; row < end;)
+        int bits = _frames == 2 ? bands[0].Bits | bands[1].Bits : ushort.MaxValue;
+        int row = first;
+        while (row <= end - PairKernel.RowsAtOnce && PairKernel.CanAddRows(bits, Columns))
         {
-            if (_frames == 2 && end - row >= PairKernel.RowsAtOnce && TryAddPairRows(bands, row))
+            AddPairRows(bands, row);
+            row += PairKernel.RowsAtOnce;
+        }
+
+        for (; row < end; row++)
+        {
+            if (PairKernel.CanAddRow(bits, Columns))
             {
-                row += PairKernel.RowsAtOnce;
+                AddPairRow(bands, row);
             }
             else
             {
-                if (_frames != 2 || !TryAddPair(bands, row))
-                {
-                    AddFrames(bands, row);
-                }
-
-                row++;
+                AddFrames(bands, row);
             }
         }
 
@@ -92,11 +97,18 @@ internal sealed class BlockWorkspace
     /// <summary>Takes out row and column means once all rows are in.</summary>
     public void Finish()
     {
+        AddPair();
         double sites = (double)Rows * Columns;
         double earlierTotal = 0;
         for (int frame = 0; frame < _frames; frame++)
         {
-            double total = _sums[frame].Sum;
+            double total = 0;
+            foreach (int sum in RowSumsOf(frame))
+            {
+                total += sum;
+            }
+
+            _sums[frame] = _sums[frame] with { Sum = total };
             _centred[frame] = (
                 _sums[frame].Squares + (total * total / sites),
                 _sums[frame].Products + (total * earlierTotal / sites));
@@ -107,43 +119,26 @@ internal sealed class BlockWorkspace
         TakeOutMeans(_columnSums, Columns, Rows);
     }
 
-    private bool TryAddPairRows(ReadOnlySpan<PlaneBand> bands, int row)
+    private void AddPairRows(ReadOnlySpan<PlaneBand> bands, int row)
     {
-        Span<int> rowSums = stackalloc int[2 * PairKernel.RowsAtOnce];
-        ReadOnlySpan<ushort> first = bands[0].From(row)[_firstColumn..];
-        ReadOnlySpan<ushort> second = bands[1].From(row)[_firstColumn..];
-        bool isDone = PairKernel.TryAddRows(
-            first, second, bands[0].Width, Columns, _columnSums[0], _columnSums[1], rowSums, out PairSums sums);
-        for (int i = 0; isDone && i < PairKernel.RowsAtOnce; i++)
-        {
-            _rowSums[0][row + i] = rowSums[i];
-            _rowSums[1][row + i] = rowSums[PairKernel.RowsAtOnce + i];
-        }
-
-        if (isDone)
-        {
-            _sums[0] += sums.First;
-            _sums[1] += sums.Second;
-            Widen(sums.LowestStack, sums.HighestStack);
-        }
-
-        return isDone;
+        (Vector128<int> first, Vector128<int> second) = PairKernel.AddRows(
+            bands[0].From(row)[_firstColumn..], bands[1].From(row)[_firstColumn..], bands[0].Width, _columnSums[0].AsSpan(0, Columns), _columnSums[1].AsSpan(0, Columns), ref _pair);
+        first.CopyTo(_rowSums[0], row);
+        second.CopyTo(_rowSums[1], row);
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private bool TryAddPair(ReadOnlySpan<PlaneBand> bands, int row)
-    {
-        ReadOnlySpan<ushort> first = bands[0].Row(row).Slice(_firstColumn, Columns);
-        ReadOnlySpan<ushort> second = bands[1].Row(row).Slice(_firstColumn, Columns);
-        if (!PairKernel.TryAdd(first, second, _columnSums[0], _columnSums[1], out PairSums sums))
-        {
-            return false;
-        }
+    private void AddPairRow(ReadOnlySpan<PlaneBand> bands, int row) => (_rowSums[0][row], _rowSums[1][row]) = PairKernel.AddRow(
+        bands[0].Row(row).Slice(_firstColumn, Columns), bands[1].Row(row).Slice(_firstColumn, Columns), _columnSums[0], _columnSums[1], ref _pair);
 
-        Add(0, row, sums.First);
-        Add(1, row, sums.Second);
-        Widen(sums.LowestStack, sums.HighestStack);
-        return true;
+    private void AddPair()
+    {
+        if (!_pair.IsEmpty)
+        {
+            PairSums pair = _pair.Total();
+            _sums[0] += pair.First;
+            _sums[1] += pair.Second;
+            Widen(pair.LowestStack, pair.HighestStack);
+        }
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
@@ -164,15 +159,14 @@ internal sealed class BlockWorkspace
 
     private void Add(int frame, int row, SegmentSums segment)
     {
-        _rowSums[frame][row] = segment.Sum;
+        _rowSums[frame][row] = (int)segment.Sum;
         _sums[frame] += segment;
     }
 
     private void Widen(double low, double high) =>
         StackExtremes = (Math.Min(StackExtremes.Lowest, low), Math.Max(StackExtremes.Highest, high));
 
-    private void TakeOutMeans<T>(T[][] sums, int length, double divisor)
-        where T : INumber<T>
+    private void TakeOutMeans(int[][] sums, int length, double divisor)
     {
         Span<double> earlier = _earlierProfile.AsSpan(0, length);
         earlier.Clear();
@@ -181,7 +175,7 @@ internal sealed class BlockWorkspace
             (double squares, double products) = _centred[frame];
             for (int i = 0; i < length; i++)
             {
-                double own = double.CreateTruncating(sums[frame][i]);
+                double own = sums[frame][i];
                 squares -= own * own / divisor;
                 products -= own * earlier[i] / divisor;
                 earlier[i] += own;

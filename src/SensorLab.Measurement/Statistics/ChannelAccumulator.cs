@@ -1,4 +1,3 @@
-using System.Numerics;
 using SensorLab.Frames;
 
 namespace SensorLab.Measurement.Statistics;
@@ -193,12 +192,11 @@ internal sealed class ChannelAccumulator
         }
     }
 
-    private static void AddTo<T>(Span<double> sums, ReadOnlySpan<T> terms)
-        where T : INumber<T>
+    private static void AddTo(Span<double> sums, ReadOnlySpan<int> terms)
     {
         for (int i = 0; i < terms.Length; i++)
         {
-            sums[i] += double.CreateTruncating(terms[i]);
+            sums[i] += terms[i];
         }
     }
 }

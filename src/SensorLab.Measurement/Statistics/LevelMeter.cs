@@ -201,21 +201,16 @@ public sealed class LevelMeter
     private void Split(int frame, int row, ReadOnlySpan<ushort> values, int bandRow)
     {
         ColourFilterArray array = _layout.ColourFilterArray;
-        Span<ushort> first = BandRow(array.ChannelAt(row, _region.X), frame, bandRow);
+        PlaneBand first = _channels[array.ChannelAt(row, _region.X)].BandOf(frame);
         if (array.IsMonochrome)
         {
-            values.CopyTo(first);
+            first.Close(bandRow, PlaneSplitter.Copy(values, first.Row(bandRow)));
+            return;
         }
-        else
-        {
-            PlaneSplitter.Split(values, first, BandRow(array.ChannelAt(row, _region.X + 1), frame, bandRow));
-        }
-    }
 
-    private Span<ushort> BandRow(SensorChannel channel, int frame, int bandRow)
-    {
-        PlaneBand band = _channels[channel].BandOf(frame);
-        band.Rows = bandRow + 1;
-        return band.Row(bandRow);
+        PlaneBand second = _channels[array.ChannelAt(row, _region.X + 1)].BandOf(frame);
+        ushort bits = PlaneSplitter.Split(values, first.Row(bandRow), second.Row(bandRow));
+        first.Close(bandRow, bits);
+        second.Close(bandRow, bits);
     }
 }

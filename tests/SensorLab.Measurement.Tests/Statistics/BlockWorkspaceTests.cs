@@ -5,8 +5,9 @@ namespace SensorLab.Measurement.Tests.Statistics;
 
 public sealed class BlockWorkspaceTests
 {
-    private static readonly Gen<(int Frames, int Rows, int Columns, int Seed)> Blocks =
-        Gen.Select(Gen.Int[1, 5], Gen.Int[2, 40], Gen.Int[2, 40], Gen.Int[0, 1_000_000]);
+    /// <summary>Lowest codes: the kernels differ for values of 14, 15 and 16 bits.</summary>
+    private static readonly Gen<(int Frames, int Rows, int Columns, int LowestCode, int Seed)> Blocks =
+        Gen.Select(Gen.Int[1, 5], Gen.Int[2, 40], Gen.Int[2, 40], Gen.OneOf(Gen.Const(2_000), Gen.Const(20_000), Gen.Const(60_000)), Gen.Int[0, 1_000_000]);
 
     /// <summary>Squares and products of deviations from row and column means, summed one by one.</summary>
     [Fact]
@@ -15,7 +16,7 @@ public sealed class BlockWorkspaceTests
         const double rounding = 1e-6;
         const int firstColumn = 3;
         var random = new Random(b.Seed);
-        PlaneBand[] bands = [.. Enumerable.Range(0, b.Frames).Select(_ => Band(b.Rows, b.Columns + firstColumn, random))];
+        PlaneBand[] bands = [.. Enumerable.Range(0, b.Frames).Select(_ => Band(b.Rows, b.Columns + firstColumn, b.LowestCode, random))];
         var workspace = new BlockWorkspace(b.Frames, b.Rows, b.Columns);
         workspace.Measure(bands, firstColumn, b.Columns);
         for (int frame = 0; frame < b.Frames; frame++)
@@ -28,21 +29,19 @@ public sealed class BlockWorkspaceTests
         }
     }, iter: 60);
 
-    private static PlaneBand Band(int rows, int width, Random random)
+    private static PlaneBand Band(int rows, int width, int lowest, Random random)
     {
-        var band = new PlaneBand(rows, width) { Rows = rows };
+        var band = new PlaneBand(rows, width);
         for (int row = 0; row < rows; row++)
         {
-            foreach (ref ushort value in band.Row(row))
-            {
-                value = (ushort)(2000 + random.Next(500));
-            }
+            ushort[] values = [.. Enumerable.Range(0, width).Select(_ => (ushort)(lowest + random.Next(500)))];
+            band.Close(row, PlaneSplitter.Copy(values, band.Row(row)));
         }
 
         return band;
     }
 
-    private static double[,] Deviations((int Frames, int Rows, int Columns, int Seed) b, Func<int, int, double> value)
+    private static double[,] Deviations((int Frames, int Rows, int Columns, int LowestCode, int Seed) b, Func<int, int, double> value)
     {
         double[] rows = [.. Enumerable.Range(0, b.Rows).Select(y => Enumerable.Range(0, b.Columns).Average(x => value(y, x)))];
         double[] columns = [.. Enumerable.Range(0, b.Columns).Select(x => Enumerable.Range(0, b.Rows).Average(y => value(y, x)))];

@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
 using CsCheck;
 using SensorLab.Measurement.Statistics;
@@ -6,67 +7,116 @@ namespace SensorLab.Measurement.Tests.Statistics;
 
 public sealed class PairKernelTests
 {
-    private const ushort HighestCode = 0x7FFF;
+    private const int FewestColumns = 16;
+    private const int HighestOfFifteenBits = 0x7FFF;
+    private const int HighestOfFourteenBits = 0x3FFF;
 
-    private static readonly Gen<(ushort[] First, ushort[] Second)> Segments = Gen.Int[1, 150].SelectMany(n =>
-        Gen.Select(Codes.Array[n], Codes.Array[n]));
-
-    // The ends of the range come often: that is where sums overflow.
-    private static Gen<ushort> Codes => Gen.Frequency((3, Gen.UShort[0, HighestCode]), (1, Gen.Const(HighestCode)), (1, Gen.Const((ushort)0)));
+    /// <summary>Blocks are some 100 columns wide at most; beyond, only whole numbers of 32 bits set an end.</summary>
+    private static readonly Gen<int> Columns = Gen.Int[FewestColumns, 150];
 
     [Fact]
-    public void TryAdd_AnySegmentOfFifteenBits_EqualsTheKernelOfDoubles()
+    public void AddRow_AnySegmentOfFifteenBits_EqualsTheKernelOfDoubles()
     {
         Assert.SkipUnless(Avx2.IsSupported, "This processor lacks AVX2.");
-        Segments.Sample(s => AgreesWithDoubles(s.First, s.Second));
+        Columns.SelectMany(n => Gen.Select(Codes(HighestOfFifteenBits).Array[n], Codes(HighestOfFifteenBits).Array[n]))
+            .Sample(s => AgreesWithDoubles(s.Item1, s.Item2, s.Item1.Length));
     }
 
     [Fact]
-    public void TryAdd_HighestCodesInALongSegment_DoesNotOverflow()
+    public void AddRows_FourRowsOfFourteenBits_EqualTheKernelOfDoubles()
     {
         Assert.SkipUnless(Avx2.IsSupported, "This processor lacks AVX2.");
-        ushort[] highest = new ushort[1 << 15];
-        Array.Fill(highest, HighestCode);
-        Assert.True(AgreesWithDoubles(highest, highest));
+        Columns.SelectMany(n => Gen.Select(Codes(HighestOfFourteenBits).Array[n * PairKernel.RowsAtOnce], Codes(HighestOfFourteenBits).Array[n * PairKernel.RowsAtOnce]))
+            .Sample(s => AgreesWithDoubles(s.Item1, s.Item2, s.Item1.Length / PairKernel.RowsAtOnce));
+    }
+
+    [Fact]
+    public void AddRow_HighestCodesInALongSegment_DoesNotOverflow()
+    {
+        Assert.SkipUnless(Avx2.IsSupported, "This processor lacks AVX2.");
+        ushort[] highest = Filled(1 << 15, HighestOfFifteenBits);
+        Assert.True(AgreesWithDoubles(highest, highest, highest.Length));
+    }
+
+    [Fact]
+    public void AddRows_HighestCodes_DoesNotOverflow()
+    {
+        Assert.SkipUnless(Avx2.IsSupported, "This processor lacks AVX2.");
+        ushort[] highest = Filled(97 * PairKernel.RowsAtOnce, HighestOfFourteenBits);
+        Assert.True(AgreesWithDoubles(highest, highest, 97));
     }
 
     [Theory]
-    [InlineData(0)]
-    [InlineData(17)]
-    [InlineData(64)]
-    public void TryAdd_OneCodeOfSixteenBits_LeavesAllAsItWas(int at)
+    [InlineData(HighestOfFourteenBits, 64, true, true)]
+    [InlineData(HighestOfFourteenBits + 1, 64, true, false)]
+    [InlineData(HighestOfFifteenBits + 1, 64, false, false)]
+    [InlineData(1, FewestColumns, true, true)]
+    [InlineData(1, FewestColumns - 1, false, false)]
+    [InlineData(1, (1 << 15) + 1, false, false)]
+    public void CanAdd_WhatCouldOverflowOrIsNoVector_IsLeftToTheOtherKernel(int bits, int columns, bool row, bool rows)
     {
-        ushort[] low = new ushort[65];
-        ushort[] high = new ushort[65];
-        high[at] = HighestCode + 1;
-        int[] columns = new int[65];
-        Assert.False(PairKernel.TryAdd(low, high, columns, columns, out _));
-        Assert.False(PairKernel.TryAdd(high, low, columns, columns, out _));
-        Assert.All(columns, c => Assert.Equal(0, c));
+        Assert.SkipUnless(Avx2.IsSupported, "This processor lacks AVX2.");
+        Assert.Equal((row, rows), (PairKernel.CanAddRow(bits, columns), PairKernel.CanAddRows(bits, columns)));
     }
 
     [Fact]
-    public void TryAdd_TooLongASegment_IsLeftToTheOtherKernel()
+    public void IsEmpty_BeforeAndAfterARowOfTheHighestCodes_TellsThemApart()
     {
-        ushort[] values = new ushort[(1 << 15) + 1];
-        int[] columns = new int[values.Length];
-        Assert.False(PairKernel.TryAdd(values, values, columns, columns, out _));
+        Assert.SkipUnless(Avx2.IsSupported, "This processor lacks AVX2.");
+        var lanes = new PairLanes();
+        Assert.True(lanes.IsEmpty);
+        ushort[] highest = Filled(FewestColumns, HighestOfFifteenBits);
+        PairKernel.AddRow(highest, highest, new int[FewestColumns], new int[FewestColumns], ref lanes);
+        Assert.False(lanes.IsEmpty);
     }
 
-    private static bool AgreesWithDoubles(ushort[] first, ushort[] second)
-    {
-        int[] firstColumns = new int[first.Length];
-        int[] secondColumns = new int[first.Length];
-        bool done = PairKernel.TryAdd(first, second, firstColumns, secondColumns, out PairSums sums);
+    // The ends of the range come often: that is where sums overflow.
+    private static Gen<ushort> Codes(int highest) =>
+        Gen.Frequency((3, Gen.UShort[0, (ushort)highest]), (1, Gen.Const((ushort)highest)), (1, Gen.Const((ushort)0)));
 
-        double[] stack = new double[first.Length];
-        int[] firstExpected = new int[first.Length];
-        int[] secondExpected = new int[first.Length];
-        SegmentSums firstSums = SegmentKernel.AddFirst(first, stack, firstExpected);
-        SegmentSums secondSums = SegmentKernel.Add(second, stack, secondExpected);
-        return done
-            && sums == new PairSums(firstSums, secondSums, (int)stack.Min(), (int)stack.Max())
-            && firstColumns.SequenceEqual(firstExpected)
-            && secondColumns.SequenceEqual(secondExpected);
+    private static ushort[] Filled(int length, int code)
+    {
+        ushort[] codes = new ushort[length];
+        Array.Fill(codes, (ushort)code);
+        return codes;
+    }
+
+    /// <summary>Adds the rows by this kernel, all at once where there are four, and by that of doubles.</summary>
+    private static bool AgreesWithDoubles(ushort[] first, ushort[] second, int columns)
+    {
+        int[][] columnSums = [new int[columns], new int[columns]];
+        List<int>[] rowSums = [[], []];
+        var lanes = new PairLanes();
+        if (first.Length == PairKernel.RowsAtOnce * columns)
+        {
+            (Vector128<int> ofFirst, Vector128<int> ofSecond) = PairKernel.AddRows(first, second, columns, columnSums[0], columnSums[1], ref lanes);
+            rowSums[0].AddRange(Enumerable.Range(0, PairKernel.RowsAtOnce).Select(i => ofFirst[i]));
+            rowSums[1].AddRange(Enumerable.Range(0, PairKernel.RowsAtOnce).Select(i => ofSecond[i]));
+        }
+        else
+        {
+            (int ofFirst, int ofSecond) = PairKernel.AddRow(first, second, columnSums[0], columnSums[1], ref lanes);
+            rowSums[0].Add(ofFirst);
+            rowSums[1].Add(ofSecond);
+        }
+
+        int[][] expectedColumns = [new int[columns], new int[columns]];
+        List<int>[] expectedRows = [[], []];
+        SegmentSums firstSums = default, secondSums = default;
+        List<double> stacks = [];
+        for (int start = 0; start < first.Length; start += columns)
+        {
+            double[] stack = new double[columns];
+            SegmentSums ofFirst = SegmentKernel.AddFirst(first.AsSpan(start, columns), stack, expectedColumns[0]);
+            SegmentSums ofSecond = SegmentKernel.Add(second.AsSpan(start, columns), stack, expectedColumns[1]);
+            (firstSums, secondSums) = (firstSums + ofFirst, secondSums + ofSecond);
+            expectedRows[0].Add((int)ofFirst.Sum);
+            expectedRows[1].Add((int)ofSecond.Sum);
+            stacks.AddRange(stack);
+        }
+
+        return lanes.Total() == new PairSums(firstSums with { Sum = 0 }, secondSums with { Sum = 0 }, (int)stacks.Min(), (int)stacks.Max())
+            && columnSums.Zip(expectedColumns).All(p => p.First.SequenceEqual(p.Second))
+            && rowSums.Zip(expectedRows).All(p => p.First.SequenceEqual(p.Second));
     }
 }

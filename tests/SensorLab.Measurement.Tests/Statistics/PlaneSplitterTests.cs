@@ -11,7 +11,15 @@ public sealed class PlaneSplitterTests
         {
             ushort[] even = new ushort[row.Length / 2];
             ushort[] odd = new ushort[row.Length / 2];
-            PlaneSplitter.Split(row, even, odd);
-            return even.SequenceEqual(row.Where((_, i) => i % 2 == 0)) && odd.SequenceEqual(row.Where((_, i) => i % 2 == 1));
+            ushort bits = PlaneSplitter.Split(row, even, odd);
+            return bits == row.Aggregate(0, (all, value) => all | value) && even.SequenceEqual(row.Where((_, i) => i % 2 == 0)) && odd.SequenceEqual(row.Where((_, i) => i % 2 == 1));
+        });
+
+    [Fact]
+    public void Copy_AnyRow_CopiesItAndTellsItsBits() =>
+        Gen.Int[0, 120].SelectMany(length => Gen.UShort.Array[length]).Sample(row =>
+        {
+            ushort[] copy = new ushort[row.Length];
+            return PlaneSplitter.Copy(row, copy) == row.Aggregate(0, (all, value) => all | value) && copy.SequenceEqual(row);
         });
 }
