@@ -93,20 +93,20 @@ internal sealed class SetMeasurement
     private async Task<IReadOnlyList<SetFrame>> MeasureMissingAsync(FrameSet set, MeasurementArea area, CancellationToken cancellation)
     {
         Level[] missing = [.. set.Levels.Where(l => !_measured.ContainsKey(KeyOf(l)))];
-        IReadOnlyList<SetFrame> damagedDarks = await MeasureAsync([.. missing.Where(IsDark)], _ => KnownDefects.None, area, cancellation);
+        IReadOnlyList<SetFrame> damagedDarks = await MeasureAsync([.. missing.Where(IsDark)], _ => DarkReference.None, area, cancellation);
         if (damagedDarks.Count > 0)
         {
             return damagedDarks;
         }
 
-        // What dark frames show of defects, lit ones drown in their noise: hence the dark ones first.
-        Dictionary<int, KnownDefects> defects = set.Levels.Where(IsDark).GroupBy(l => l.Key.Iso).ToDictionary(g => g.Key, g => KnownDefects.Of(g.Select(l => _measured[KeyOf(l)])));
-        return await MeasureAsync([.. missing.Where(l => !IsDark(l))], iso => defects.GetValueOrDefault(iso, KnownDefects.None), area, cancellation);
+        // What dark frames show, lit ones drown in their noise: hence the dark ones first.
+        Dictionary<int, DarkReference> references = set.Levels.Where(IsDark).GroupBy(l => l.Key.Iso).ToDictionary(g => g.Key, g => DarkReference.Of(g.Select(l => _measured[KeyOf(l)])));
+        return await MeasureAsync([.. missing.Where(l => !IsDark(l))], iso => references.GetValueOrDefault(iso, DarkReference.None), area, cancellation);
     }
 
     private static bool IsDark(Level level) => level.Key.Role == FrameRole.Dark;
 
-    private async Task<IReadOnlyList<SetFrame>> MeasureAsync(Level[] missing, Func<int, KnownDefects> defects, MeasurementArea area, CancellationToken cancellation)
+    private async Task<IReadOnlyList<SetFrame>> MeasureAsync(Level[] missing, Func<int, DarkReference> references, MeasurementArea area, CancellationToken cancellation)
     {
         var results = new LevelStatistics?[missing.Length];
         var damaged = new ConcurrentBag<LevelFrameException>();
@@ -117,7 +117,7 @@ internal sealed class SetMeasurement
             {
                 try
                 {
-                    results[i] = Measure(missing[i], defects(missing[i].Key.Iso), area, token);
+                    results[i] = Measure(missing[i], references(missing[i].Key.Iso), area, token);
                 }
                 catch (LevelFrameException e)
                 {
@@ -139,7 +139,7 @@ internal sealed class SetMeasurement
         return [.. byFile.Select(d => d.Frame)];
     }
 
-    private LevelStatistics Measure(Level level, KnownDefects defects, MeasurementArea area, CancellationToken cancellation)
+    private LevelStatistics Measure(Level level, DarkReference reference, MeasurementArea area, CancellationToken cancellation)
     {
         List<IMosaicReader> readers = [];
         try
@@ -149,7 +149,7 @@ internal sealed class SetMeasurement
                 readers.Add(Open(frame));
             }
 
-            LevelStatistics statistics = LevelMeter.Measure(level, readers, area, defects, cancellation);
+            LevelStatistics statistics = LevelMeter.Measure(level, readers, area, reference, cancellation);
             for (int i = 0; i < readers.Count; i++)
             {
                 SetFrame frame = level.Frames[i];

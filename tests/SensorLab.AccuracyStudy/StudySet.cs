@@ -34,11 +34,11 @@ internal static class StudySet
         var camera = new VirtualCamera(body.Body with { PatternSeed = seed });
         double saturating = new BodyTruth(body).SaturatingLightElectron;
         ulong frame = 0;
-        KnownDefects defects = KnownDefects.None;
+        DarkReference reference = DarkReference.None;
         LevelStatistics Shoot(FrameRole role, double share, int frames)
         {
             double seconds = role == FrameRole.Dark ? SecondsAtSaturation : share * SecondsAtSaturation;
-            return Measure(camera, body, role, seconds, defects, [.. Enumerable.Range(0, frames).Select(_ => new Exposure
+            return Measure(camera, body, role, seconds, reference, [.. Enumerable.Range(0, frames).Select(_ => new Exposure
             {
                 Setting = body.Setting,
                 LightElectron = role == FrameRole.Dark ? 0 : share * saturating,
@@ -49,7 +49,7 @@ internal static class StudySet
         }
 
         LevelStatistics dark = Shoot(FrameRole.Dark, 0, body.DarkFrames);
-        defects = KnownDefects.Of([dark]);
+        reference = DarkReference.Of([dark]);
         LevelStatistics[] levels =
         [
             dark,
@@ -62,7 +62,7 @@ internal static class StudySet
             ?? throw new InvalidOperationException($"{body.Name}: the set of seed {seed} was refused.");
     }
 
-    private static LevelStatistics Measure(VirtualCamera camera, StudyBody body, FrameRole role, double seconds, KnownDefects defects, IReadOnlyList<Exposure> exposures)
+    private static LevelStatistics Measure(VirtualCamera camera, StudyBody body, FrameRole role, double seconds, DarkReference reference, IReadOnlyList<Exposure> exposures)
     {
         var raw = new RawFrame
         {
@@ -80,6 +80,6 @@ internal static class StudySet
         }
 
         var level = new Level(new LevelKey(body.Setting.Iso, role, seconds, 5.6, null, null), frames);
-        return LevelMeter.Measure(level, readers, MeasurementArea.Of(camera.Layout), defects, CancellationToken.None);
+        return LevelMeter.Measure(level, readers, MeasurementArea.Of(camera.Layout), reference, CancellationToken.None);
     }
 }

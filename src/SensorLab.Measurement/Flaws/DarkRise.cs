@@ -47,8 +47,8 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
         double[]? sensitivities = evidence.Sensitivities();
         bool distinct = sensitivities is not null && sensitivities.Min() < DistinctSensitivity * sensitivities.Max();
         (Estimate rise, Estimate? light) = distinct ? Split(rises, sensitivities!) : (Mean(rises), null);
-        Estimate across = Tilt(darks[0], darks[^1], c => c.Columns, c => c.Rows, f => f.ColumnSums);
-        Estimate down = Tilt(darks[0], darks[^1], c => c.Rows, c => c.Columns, f => f.RowSums);
+        Estimate across = Tilt(darks[0], darks[^1], lines => lines.ColumnsDn);
+        Estimate down = Tilt(darks[0], darks[^1], lines => lines.RowsDn);
         return new DarkRise(darks[0], darks[^1], rise, light, Math.Abs(across.Value) > Math.Abs(down.Value) ? across : down);
     }
 
@@ -66,15 +66,10 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
     }
 
     /// <summary>A straight line through the difference of both levels' profiles, all channels on the mean.</summary>
-    private static Estimate Tilt(
-        EvidenceLevel shortest,
-        EvidenceLevel longest,
-        Func<ChannelStatistics, int> length,
-        Func<ChannelStatistics, int> depth,
-        Func<FrameMoments, double[]> profile)
+    private static Estimate Tilt(EvidenceLevel shortest, EvidenceLevel longest, Func<LineProfiles, IReadOnlyList<double>> profile)
     {
-        int count = length(longest.Statistics.Channels[0]);
-        double At(EvidenceLevel level, int i) => level.Statistics.Channels.Average(c => c.Frames.Average(f => profile(f)[i]) / depth(c));
+        double At(EvidenceLevel level, int i) => level.Statistics.Channels.Average(c => profile(c.Lines!)[i]);
+        int count = profile(longest.Statistics.Channels[0].Lines!).Count;
         double[] rises = [.. Enumerable.Range(0, count).Select(i => At(longest, i) - At(shortest, i))];
         double mean = rises.Average();
         double[] places = [.. Enumerable.Range(0, count).Select(i => ((i + 0.5) / count) - 0.5)];

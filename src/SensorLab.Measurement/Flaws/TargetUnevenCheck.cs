@@ -21,13 +21,10 @@ internal sealed class TargetUnevenCheck : IIsoCheck
             yield break;
         }
 
-        ChannelStatistics channel = level.Statistics.Channels[green];
+        BlockSpread blocks = level.Statistics.Channels[green].Blocks;
         double black = evidence.BlackDn(green);
-        double[] signals = [.. Enumerable.Range(0, channel.Blocks).Select(b =>
-            (channel.Frames.Sum(f => f.BlockSums[b]) / channel.Frames.Count / channel.PixelsOf(b)) - black)];
-        double missing = 1 - (signals.Min() / signals.Max());
-        double squares = channel.Frames[0].BlockSquares.Sum() / Enumerable.Range(0, channel.Blocks).Sum(b => (double)channel.DegreesOfFreedomOf(b));
-        double noise = Math.Sqrt(squares / channel.PixelsOf(0)) / signals.Average();
+        double missing = 1 - ((blocks.LowestMeanDn - black) / (blocks.HighestMeanDn - black));
+        double noise = Math.Sqrt(blocks.VarianceDn2 / blocks.PixelsABlock) / evidence.SignalDn(level, green);
         if (evidence.Options.FieldMissing is { } field && field > Math.Max(missing, SmallestRelative))
         {
             yield return LeftOut(evidence, level, field);

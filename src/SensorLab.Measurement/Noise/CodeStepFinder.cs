@@ -22,7 +22,7 @@ internal sealed class CodeStepFinder
         _known = [.. levels
             .Select(l => l.Channels.First(c => c.Channel == channel))
             .Where(c => clipCodeDn is not { } clip || ClipCodeFinder.ShareFrom(c.Codes, clip) <= 0)
-            .Select(c => (MeanDn: MeanOf(c), Spacing: CodeSpacing.Of(c.Codes)))
+            .Select(c => (MeanDn: c.MeanDn, Spacing: CodeSpacing.Of(c.Codes)))
             .Where(k => k.Spacing is not null)
             .Select(k => (k.MeanDn, k.Spacing!.Value))];
 
@@ -35,7 +35,7 @@ internal sealed class CodeStepFinder
             return 1;
         }
 
-        double mean = MeanOf(channel);
+        double mean = channel.MeanDn;
         double nearest = _known.MinBy(k => Math.Abs(k.MeanDn - mean)).Spacing.StepDn;
         double step = _known
             .Where(k => k.Spacing.StepDn < SameStep * nearest && nearest < SameStep * k.Spacing.StepDn)
@@ -44,6 +44,4 @@ internal sealed class CodeStepFinder
         double whole = Math.Round(step);
         return Math.Max(1, Math.Abs(step - whole) < WholeShare * whole ? whole : step);
     }
-
-    private static double MeanOf(ChannelStatistics channel) => channel.Frames.Sum(f => f.Sum) / channel.Pixels / channel.Frames.Count;
 }

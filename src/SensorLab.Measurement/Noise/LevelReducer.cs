@@ -12,11 +12,10 @@ public sealed class LevelReducer
     /// <summary>Temporal standard deviation in code steps below which rounding matters and the codes are kept.</summary>
     private const double RoundingMattersSteps = 1.0;
 
-    private readonly Dictionary<SensorChannel, double> _blackDn = [];
     private readonly Dictionary<SensorChannel, int?> _clipCodeDn = [];
     private readonly Dictionary<SensorChannel, CodeStepFinder> _codeSteps = [];
 
-    /// <summary>Learns black and clip code of each channel.</summary>
+    /// <summary>Learns clip code and code step of each channel.</summary>
     /// <param name="levels">All levels of one ISO, with at least one dark level among them.</param>
     /// <exception cref="ArgumentException">There is no dark level.</exception>
     public LevelReducer(IReadOnlyList<LevelStatistics> levels)
@@ -29,8 +28,6 @@ public sealed class LevelReducer
 
         foreach (SensorChannel channel in darks[0].Channels.Select(c => c.Channel))
         {
-            ChannelStatistics[] dark = [.. darks.Select(l => Of(l, channel))];
-            _blackDn[channel] = dark.Sum(c => c.Frames.Sum(f => f.Sum)) / dark.Sum(c => (double)c.Pixels * c.Frames.Count);
             _clipCodeDn[channel] = ClipCodeFinder.Find(levels.Where(l => l.Level.Key.Role != FrameRole.Dark).Select(l => Of(l, channel).Codes));
             _codeSteps[channel] = new CodeStepFinder(levels, channel, _clipCodeDn[channel]);
         }
@@ -58,30 +55,28 @@ public sealed class LevelReducer
 
     private LevelChannel Reduce(ChannelStatistics channel, FrameRole role)
     {
-        int frames = channel.Frames.Count;
-        TemporalVariance? measured = frames > 1 ? TemporalContrasts.Of(channel, _blackDn[channel.Channel]) : null;
-        VarianceParts? temporal = measured?.Parts;
-        VarianceParts? fixedPattern = measured is null ? null : FixedPatternVariance.Of(channel, measured);
+        VarianceParts? temporal = channel.Temporal?.Parts;
+        VarianceParts? fixedPattern = channel.FixedPattern;
         int? clip = _clipCodeDn[channel.Channel];
         double clipped = clip is int code && role != FrameRole.Dark ? ClipCodeFinder.ShareFrom(channel.Codes, code) : 0;
         double step = _codeSteps[channel.Channel].StepDnOf(channel);
         bool codesMatter = clipped > 0
             || (temporal is not null && Math.Sqrt(Total(temporal)) < RoundingMattersSteps * step)
             || (role == FrameRole.Dark && DarkFloor.Of(channel.Codes) is not null);
-        double mean = MeanUncertainty(channel, temporal, fixedPattern);
+        double mean = MeanUncertainty(channel);
         return new LevelChannel
         {
             Name = channel.Channel.ToString(),
-            MeanDn = channel.Frames.Sum(f => f.Sum) / ((double)channel.Pixels * frames),
+            MeanDn = channel.MeanDn,
             MeanUncertaintyDn = mean,
-            FrameMeansDn = [.. channel.Frames.Select(f => f.Sum / channel.Pixels)],
+            FrameMeansDn = channel.FrameMeansDn,
             SpotMeanDn = role == FrameRole.Metered ? channel.SpotMeanDn : null,
-            SpotMeanUncertaintyDn = role == FrameRole.Metered ? SpotUncertainty(channel, mean, measured, fixedPattern) : null,
+            SpotMeanUncertaintyDn = role == FrameRole.Metered ? SpotUncertainty(channel, mean) : null,
             TemporalVarianceDn2 = temporal is null ? null : Total(temporal),
             TemporalParts = temporal,
             FixedPatternVarianceDn2 = fixedPattern is null ? null : Total(fixedPattern),
             FixedPatternParts = fixedPattern,
-            BandVarianceDn2 = measured?.BandDn2,
+            BandVarianceDn2 = channel.Temporal?.BandDn2,
             NeighbourCorrelation = CorrelationOf(channel.TemporalNeighbours),
             ClippedFraction = clipped,
             LowestCodeDn = channel.Codes.FirstCodeDn,
@@ -97,16 +92,10 @@ public sealed class LevelReducer
 
     private static double Total(VarianceParts parts) => Math.Max(0, parts.PixelDn2 + parts.RowDn2 + parts.ColumnDn2);
 
-    /// <summary>Temporal noise of all frames, and the sampling of a fixed pattern that other pixels of the body do not share.</summary>
-    private static double MeanUncertainty(ChannelStatistics channel, VarianceParts? temporal, VarianceParts? fixedPattern)
-    {
-        if (temporal is null || fixedPattern is null)
-        {
-            return BlockUncertainty(channel);
-        }
-
-        return MeanUncertainty(channel.Frames.Count, temporal, fixedPattern, channel.Rows, channel.Columns);
-    }
+    /// <summary>Temporal noise of all frames, and the sampling of a fixed pattern that other pixels of the body do not share; of a single frame both together.</summary>
+    private static double MeanUncertainty(ChannelStatistics channel) => channel is { Temporal: { } temporal, FixedPattern: { } fixedPattern }
+        ? MeanUncertainty(channel.FrameMeansDn.Count, temporal.Parts, fixedPattern, channel.Rows, channel.Columns)
+        : Math.Sqrt(Math.Max(0, channel.Blocks.VarianceDn2) / channel.Pixels);
 
     /// <summary>Row and column parts are unbiased and may be negative: cut off together at half the pixels' part, so that they add nothing on average where there are none.</summary>
     private static double MeanUncertainty(double frames, VarianceParts temporal, VarianceParts fixedPattern, double rows, double columns)
@@ -118,20 +107,13 @@ public sealed class LevelReducer
     }
 
     /// <summary>The mean's uncertainty over the spot's rows and columns; bands of light are wider than the spot and add in full.</summary>
-    private static double SpotUncertainty(ChannelStatistics channel, double meanUncertainty, TemporalVariance? temporal, VarianceParts? fixedPattern)
+    private static double SpotUncertainty(ChannelStatistics channel, double meanUncertainty)
     {
-        double spot = temporal is null || fixedPattern is null
-            ? meanUncertainty * Math.Sqrt((double)channel.Pixels / channel.SpotPixels)
-            : MeanUncertainty(channel.Frames.Count, temporal.Parts, fixedPattern, channel.SpotRows, (double)channel.SpotPixels / channel.SpotRows);
-        return Math.Sqrt((spot * spot) + ((temporal?.BandDn2 ?? 0) / channel.Frames.Count));
-    }
-
-    /// <summary>For a single frame: temporal noise and fixed pattern together, from the blocks' residuals.</summary>
-    private static double BlockUncertainty(ChannelStatistics channel)
-    {
-        double squares = channel.Frames[0].BlockSquares.Sum();
-        double degrees = Enumerable.Range(0, channel.Blocks).Sum(b => (double)channel.DegreesOfFreedomOf(b));
-        return Math.Sqrt(Math.Max(0, squares) / degrees / channel.Pixels);
+        int frames = channel.FrameMeansDn.Count;
+        double spot = channel is { Temporal: { } temporal, FixedPattern: { } fixedPattern }
+            ? MeanUncertainty(frames, temporal.Parts, fixedPattern, channel.SpotRows, (double)channel.SpotPixels / channel.SpotRows)
+            : meanUncertainty * Math.Sqrt((double)channel.Pixels / channel.SpotPixels);
+        return Math.Sqrt((spot * spot) + ((channel.Temporal?.BandDn2 ?? 0) / frames));
     }
 
     private static ChannelStatistics Of(LevelStatistics level, SensorChannel channel) => level.Channels.First(c => c.Channel == channel);

@@ -84,8 +84,21 @@ internal sealed class ChannelAccumulator
         }
     }
 
-    public ChannelStatistics ToStatistics((double MeanDn, long Pixels, int Rows) spot) =>
-        new(_channel, _grid, _frames, _codes.ToHistogram(), (_defects, [.. _sites.Order()]), spot, (_neighbours.Temporal, _neighbours.Stack));
+    /// <summary>The moments of all frames, once all rows of blocks are in.</summary>
+    public ChannelMoments Moments => new(_grid, _frames);
+
+    /// <summary>The channel's statistics, once all rows of blocks are in.</summary>
+    /// <param name="blackDn">Black level in DN; null for a dark level, which is its own.</param>
+    /// <param name="spot">What the spot meter saw of the channel.</param>
+    public ChannelStatistics ToStatistics(double? blackDn, (double MeanDn, long Pixels, int Rows) spot)
+    {
+        ChannelMoments moments = Moments;
+        double black = blackDn ?? Enumerable.Range(0, _frames.Length).Average(moments.MeanDnOf);
+        return new ChannelStatistics(_channel, moments, black, _codes.ToHistogram(), (_defects, [.. _sites.Order()]), spot, (_neighbours.Temporal, _neighbours.Stack))
+        {
+            Lines = _dark ? LineProfiles.Of(moments) : null,
+        };
+    }
 
     private void TakeRows(int end)
     {

@@ -3,23 +3,25 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Statistics;
 
-/// <summary>What is kept of one channel of a level: enough for every later question, without the pixels.</summary>
+/// <summary>What is kept of one channel of a level: enough for every later question, without the pixels and without their lines and blocks.</summary>
 public sealed class ChannelStatistics
 {
-    private readonly BlockGrid _grid;
-
     internal ChannelStatistics(
         SensorChannel channel,
-        BlockGrid grid,
-        IReadOnlyList<FrameMoments> frames,
+        ChannelMoments moments,
+        double blackDn,
         CodeHistogram codes,
         (int Count, IReadOnlyList<int> Sites) defects,
         (double MeanDn, long Pixels, int Rows) spot,
         (NeighbourSums Temporal, NeighbourSums Stack) neighbours)
     {
         Channel = channel;
-        _grid = grid;
-        Frames = frames;
+        Columns = moments.Columns;
+        Rows = moments.Rows;
+        FrameMeansDn = [.. Enumerable.Range(0, moments.Frames.Count).Select(moments.MeanDnOf)];
+        Blocks = moments.Spread();
+        Temporal = moments.Frames.Count > 1 ? TemporalContrasts.Of(moments, blackDn) : null;
+        FixedPattern = Temporal is { } temporal ? FixedPatternVariance.Of(moments, temporal) : null;
         Codes = codes;
         DefectivePixels = defects.Count;
         DefectSites = defects.Sites;
@@ -34,19 +36,31 @@ public sealed class ChannelStatistics
     public SensorChannel Channel { get; }
 
     /// <summary>Sites a row of the region.</summary>
-    public int Columns => _grid.Width;
+    public int Columns { get; }
 
     /// <summary>Sites a column of the region.</summary>
-    public int Rows => _grid.Height;
+    public int Rows { get; }
 
     /// <summary>Sites of the region.</summary>
     public long Pixels => (long)Rows * Columns;
 
-    /// <summary>The blocks of the region.</summary>
-    public int Blocks => _grid.Count;
+    /// <summary>Mean of each frame in DN, in the order in which they were taken.</summary>
+    public IReadOnlyList<double> FrameMeansDn { get; }
 
-    /// <summary>The moments of each frame, in the order in which they were taken.</summary>
-    public IReadOnlyList<FrameMoments> Frames { get; }
+    /// <summary>Mean of all frames in DN.</summary>
+    public double MeanDn => FrameMeansDn.Average();
+
+    /// <summary>How the blocks of the region differ.</summary>
+    public BlockSpread Blocks { get; }
+
+    /// <summary>Variance from frame to frame; null for a level of one frame.</summary>
+    internal TemporalVariance? Temporal { get; }
+
+    /// <summary>Variance that all frames share, shading left out; null for a level of one frame.</summary>
+    public VarianceParts? FixedPattern { get; }
+
+    /// <summary>The lines' means of a dark level; null for a lit one.</summary>
+    public LineProfiles? Lines { get; internal init; }
 
     /// <summary>Counts of codes, over all pixels or an even sample of rows.</summary>
     public CodeHistogram Codes { get; }
@@ -71,12 +85,4 @@ public sealed class ChannelStatistics
 
     /// <summary>Neighbours in the sum of all frames, over the same sample.</summary>
     public NeighbourSums StackNeighbours { get; }
-
-    /// <summary>Degrees of freedom of a block's squares and products.</summary>
-    /// <param name="block">Index of the block, row by row.</param>
-    public long DegreesOfFreedomOf(int block) => _grid.DegreesOfFreedomOf(block);
-
-    /// <summary>Sites of a block.</summary>
-    /// <param name="block">Index of the block, row by row.</param>
-    public int PixelsOf(int block) => _grid.RowsOf(block / _grid.BlockColumns) * _grid.ColumnsOf(block % _grid.BlockColumns);
 }

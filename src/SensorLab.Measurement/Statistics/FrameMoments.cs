@@ -1,14 +1,14 @@
 namespace SensorLab.Measurement.Statistics;
 
-/// <summary>What is kept of one frame of a level in one channel.</summary>
+/// <summary>What one frame of a level leaves of one channel while the level is measured.</summary>
 /// <remarks>
 /// "Earlier" is the sum of the frames before this one at each site. From these moments the difference of the frame and
 /// the scaled sum of the earlier ones has its variance for any scale, so that frames need not be scaled before their
 /// light is known.
 /// </remarks>
-public sealed class FrameMoments
+internal sealed class FrameMoments
 {
-    internal FrameMoments(int rows, int columns, int blocks)
+    public FrameMoments(int rows, int columns, int blocks)
     {
         RowSums = new double[rows];
         ColumnSums = new double[columns];
@@ -18,7 +18,7 @@ public sealed class FrameMoments
     }
 
     /// <summary>Sum of all values in DN.</summary>
-    public double Sum { get; internal set; }
+    public double Sum { get; set; }
 
     /// <summary>Sum along each row in DN.</summary>
     public double[] RowSums { get; }

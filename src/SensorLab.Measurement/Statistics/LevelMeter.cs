@@ -30,8 +30,9 @@ public sealed class LevelMeter
     private readonly MaskedMeter? _masked;
     private readonly XxHash3[] _hashes;
     private readonly RowBuffer[] _rows;
+    private readonly DarkReference _dark;
 
-    private LevelMeter(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, KnownDefects defects)
+    private LevelMeter(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, DarkReference dark)
     {
         _level = level;
         _readers = readers;
@@ -39,12 +40,13 @@ public sealed class LevelMeter
         _region = area.Region;
         ColourFilterArray array = _layout.ColourFilterArray;
         _grid = new BlockGrid(_region.Width / array.Period, _region.Height / array.Period);
-        _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, _grid, readers.Count, level.Key.Role == FrameRole.Dark, defects.Of(c)));
+        _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, _grid, readers.Count, level.Key.Role == FrameRole.Dark, dark.DefectsOf(c)));
         _spot = new SpotMeter(area.Spot, array);
         _field = new FieldMapMeter(_layout.ActiveArea, RowPairsACell);
         _masked = MaskedMeter.Of([.. readers.Select(r => r.Frame.Layout)]);
         _hashes = Enumerable.Range(0, readers.Count).Select(_ => new XxHash3()).ToArray();
         _rows = readers.Select(r => new RowBuffer(r)).ToArray();
+        _dark = dark;
     }
 
     /// <summary>Measures all frames of a level.</summary>
@@ -57,19 +59,19 @@ public sealed class LevelMeter
     /// <exception cref="LevelFrameException">A frame's data are damaged.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
     public static LevelStatistics Measure(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, CancellationToken cancellation = default) =>
-        Measure(level, readers, area, KnownDefects.None, cancellation);
+        Measure(level, readers, area, DarkReference.None, cancellation);
 
-    /// <summary>Measures all frames of a level without the pixels that dark frames showed to be defective.</summary>
+    /// <summary>Measures all frames of a level, given what the dark frames of its ISO showed.</summary>
     /// <param name="level">The level.</param>
     /// <param name="readers">One reader a frame, in the level's order, each at its first row and of one layout.</param>
     /// <param name="area">Where to measure.</param>
-    /// <param name="defects">Defects that dark frames of the same region showed.</param>
+    /// <param name="dark">What dark frames of the same region showed; nothing for a dark level.</param>
     /// <param name="cancellation">Stops the work at once.</param>
     /// <returns>The level's statistics.</returns>
     /// <exception cref="ArgumentException">There is no reader, not one a frame, or the layouts differ.</exception>
     /// <exception cref="LevelFrameException">A frame's data are damaged.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
-    public static LevelStatistics Measure(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, KnownDefects defects, CancellationToken cancellation)
+    public static LevelStatistics Measure(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, DarkReference dark, CancellationToken cancellation)
     {
         if (readers.Count == 0 || readers.Count != level.Frames.Count)
         {
@@ -82,7 +84,7 @@ public sealed class LevelMeter
             throw new ArgumentException("The frames of a level have one size and one colour filter array.", nameof(readers));
         }
 
-        return new LevelMeter(level, readers, area, defects).Run(cancellation);
+        return new LevelMeter(level, readers, area, dark).Run(cancellation);
     }
 
     private LevelStatistics Run(CancellationToken cancellation)
@@ -117,13 +119,21 @@ public sealed class LevelMeter
 
         return new LevelStatistics(
             _level,
-            _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics((_spot.MeanDnOf(c), _spot.PixelsPerChannel, _spot.RowsPerChannel))).ToArray(),
+            _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics(BlackDnOf(c), (_spot.MeanDnOf(c), _spot.PixelsPerChannel, _spot.RowsPerChannel))).ToArray(),
             Enumerable.Range(0, _readers.Count).Select(HashOf).ToArray(),
             _field.ToMap())
         {
             OpticalBlackDn = [.. _layout.ColourFilterArray.Channels.Select(c => _masked?.MeanDnOf(c))],
+            Coupling = IsDark ? null : LineCoupling.Of(_layout.ColourFilterArray, _channels.ToDictionary(c => c.Key, c => (c.Value.Moments, BlackDnOf(c.Key)!.Value))),
         };
     }
+
+    private bool IsDark => _level.Key.Role == FrameRole.Dark;
+
+    /// <summary>Black of a channel: what the dark frames showed, else what the first file declares, else 0; null for a dark level, which is its own.</summary>
+    private double? BlackDnOf(SensorChannel channel) => IsDark
+        ? null
+        : _dark.BlackDnOf(channel) ?? _readers[0].Frame.Declared.BlackDn.GetValueOrDefault(channel);
 
     /// <summary>A hash of a sample of rows and of the exact sums over all pixels of the region.</summary>
     private ulong HashOf(int frame)

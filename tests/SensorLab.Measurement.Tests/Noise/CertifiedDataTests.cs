@@ -1,4 +1,5 @@
 using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Statistics;
 using SensorLab.Measurement.Tests.Fitting;
 
 namespace SensorLab.Measurement.Tests.Noise;

@@ -55,8 +55,8 @@ internal sealed record VirtualSet
         var camera = new VirtualCamera(Body with { PatternSeed = Seed });
         double full = Math.Min(Body.FullWellElectron, (Body.LargestCodeDn - Body.BlackLevelDn) * Setting.GainElectronPerDn);
         ulong number = 0;
-        KnownDefects defects = KnownDefects.None;
-        LevelStatistics Shoot(FrameRole role, double share, int frames) => Measure(camera, role, share, defects, [.. Enumerable.Range(0, frames).Select(i => new Exposure
+        DarkReference reference = DarkReference.None;
+        LevelStatistics Shoot(FrameRole role, double share, int frames) => Measure(camera, role, share, reference, [.. Enumerable.Range(0, frames).Select(i => new Exposure
         {
             Setting = Setting,
             LightElectron = share * full * Flicker[i % Flicker.Count],
@@ -68,7 +68,7 @@ internal sealed record VirtualSet
         })]);
 
         LevelStatistics dark = Shoot(FrameRole.Dark, 0, DarkFrames);
-        defects = KnownDefects.Of([dark]);
+        reference = DarkReference.Of([dark]);
         LevelStatistics[] statistics =
         [
             dark,
@@ -79,7 +79,7 @@ internal sealed record VirtualSet
         return [.. statistics.Select(reducer.Reduce)];
     }
 
-    private LevelStatistics Measure(VirtualCamera camera, FrameRole role, double seconds, KnownDefects defects, IReadOnlyList<Exposure> exposures)
+    private LevelStatistics Measure(VirtualCamera camera, FrameRole role, double seconds, DarkReference reference, IReadOnlyList<Exposure> exposures)
     {
         var raw = new RawFrame { Metadata = new FrameMetadata { Iso = 100, ExposureSeconds = seconds }, Layout = camera.Layout };
         var readers = new List<IMosaicReader>();
@@ -92,6 +92,6 @@ internal sealed record VirtualSet
             frames.Add(new SetFrame { File = $"{FilePrefix}{exposure.FrameNumber}", Raw = raw, ContentKey = exposure.FrameNumber });
         }
 
-        return LevelMeter.Measure(new Level(new LevelKey(100, role, seconds, 5.6, null, null), frames), readers, MeasurementArea.Of(camera.Layout), defects, CancellationToken.None);
+        return LevelMeter.Measure(new Level(new LevelKey(100, role, seconds, 5.6, null, null), frames), readers, MeasurementArea.Of(camera.Layout), reference, CancellationToken.None);
     }
 }

@@ -1,6 +1,5 @@
 using CsCheck;
 using SensorLab.Frames;
-using SensorLab.Measurement.Noise;
 using SensorLab.Measurement.Statistics;
 
 namespace SensorLab.Measurement.Tests.Statistics;
@@ -19,16 +18,16 @@ public sealed class LevelMeterTests
     [Fact]
     public void Measure_AnyRegion_GivesTheMeansOfItsPixels() => Cases.Sample(c =>
     {
-        (ushort[][] frames, PixelRectangle region, LevelStatistics measured) = Measure(c);
+        (ushort[][] frames, PixelRectangle region, LevelStatistics measured) = Measure(c, FrameRole.Dark);
         foreach (ChannelStatistics channel in measured.Channels)
         {
+            double[][,] planes = [.. frames.Select(f => MadeUpLevel.Plane(f, c.Width, Arrays[c.Array], channel.Channel, region))];
+            Assert.Equal(planes.Average(p => Enumerable.Range(0, p.GetLength(1)).Average(x => p[3, x])), channel.Lines!.RowsDn[3], Rounding);
+            Assert.Equal(planes.Average(p => Enumerable.Range(0, p.GetLength(0)).Average(y => p[y, 5])), channel.Lines.ColumnsDn[5], Rounding);
             for (int f = 0; f < frames.Length; f++)
             {
-                double[,] plane = MadeUpLevel.Plane(frames[f], c.Width, Arrays[c.Array], channel.Channel, region);
-                Assert.Equal(plane.Cast<double>().Sum(), channel.Frames[f].Sum);
-                Assert.Equal(plane.Length, channel.Pixels);
-                Assert.Equal(Enumerable.Range(0, plane.GetLength(1)).Sum(x => plane[3, x]), channel.Frames[f].RowSums[3]);
-                Assert.Equal(Enumerable.Range(0, plane.GetLength(0)).Sum(y => plane[y, 5]), channel.Frames[f].ColumnSums[5]);
+                Assert.Equal(planes[f].Cast<double>().Average(), channel.FrameMeansDn[f], Rounding);
+                Assert.Equal(planes[f].Length, channel.Pixels);
             }
         }
     }, iter: 40);
@@ -40,13 +39,13 @@ public sealed class LevelMeterTests
     [Fact]
     public void TemporalVariance_FramesOfOneLight_IsTheSpreadAboutEachPixelsMean() => Cases.Sample(c =>
     {
-        (ushort[][] frames, PixelRectangle region, LevelStatistics measured) = Measure(c);
+        // Black above the mean: no signal, hence no scaling.
+        (ushort[][] frames, PixelRectangle region, LevelStatistics measured) = Measure(c, blackDn: 1e6);
         foreach (ChannelStatistics channel in measured.Channels)
         {
             double[][,] planes = [.. frames.Select(f => MadeUpLevel.Plane(f, c.Width, Arrays[c.Array], channel.Channel, region))];
 
-            // Black above the mean: no signal, hence no scaling.
-            TemporalVariance temporal = TemporalContrasts.Of(channel, 1e6);
+            TemporalVariance temporal = channel.Temporal!;
             double[,] mean = Combine(planes, (_, values) => values.Average());
             double squares = planes.Sum(p => CentredSquares(Combine([p, mean], (_, v) => v[0] - v[1])));
             double expected = squares / ((frames.Length - 1) * Degrees(planes[0]));
@@ -59,7 +58,7 @@ public sealed class LevelMeterTests
     public void TemporalVariance_TwoFramesOfUnlikeLight_IsThatOfTheScaledDifference() => Cases.Sample(c =>
     {
         const double black = 200;
-        (ushort[][] frames, PixelRectangle region, LevelStatistics measured) = Measure(c with { Frames = 2 });
+        (ushort[][] frames, PixelRectangle region, LevelStatistics measured) = Measure(c with { Frames = 2 }, blackDn: black);
         foreach (ChannelStatistics channel in measured.Channels)
         {
             double[][,] planes = [.. frames.Select(f => MadeUpLevel.Plane(f, c.Width, Arrays[c.Array], channel.Channel, region))];
@@ -67,7 +66,7 @@ public sealed class LevelMeterTests
             double[,] difference = Combine(planes, (_, v) => v[1] - (s * v[0]));
             double expected = CentredSquares(difference) / (1 + (s * s)) / Degrees(planes[0]);
             double rows = Variance(Enumerable.Range(0, difference.GetLength(0)).Select(y => Enumerable.Range(0, difference.GetLength(1)).Average(x => difference[y, x])));
-            VariancePartsAssert(TemporalContrasts.Of(channel, black), expected, (rows / (1 + (s * s))) - (expected / difference.GetLength(1)));
+            VariancePartsAssert(channel.Temporal!, expected, (rows / (1 + (s * s))) - (expected / difference.GetLength(1)));
         }
     }, iter: 40);
 
@@ -80,13 +79,14 @@ public sealed class LevelMeterTests
         }
     }
 
-    private static (ushort[][] Frames, PixelRectangle Region, LevelStatistics Measured) Measure((int Frames, int Width, int Height, int Array, int Left, int Top, int Seed) c)
+    private static (ushort[][] Frames, PixelRectangle Region, LevelStatistics Measured) Measure(
+        (int Frames, int Width, int Height, int Array, int Left, int Top, int Seed) c, FrameRole role = FrameRole.Bracket, double blackDn = 0)
     {
         var random = new Random(c.Seed);
         ushort[][] frames = [.. Enumerable.Range(0, c.Frames).Select(f => Enumerable.Range(0, c.Width * c.Height).Select(i => (ushort)(1000 + (40 * f) + (i % c.Width) + random.Next(300))).ToArray())];
         ColourFilterArray array = Arrays[c.Array];
         var wanted = new PixelRectangle(c.Left, c.Top, c.Width - c.Left, c.Height - c.Top);
-        LevelStatistics measured = MadeUpLevel.Measure(frames, c.Width, array, FrameRole.Bracket, wanted);
+        LevelStatistics measured = MadeUpLevel.Measure(frames, c.Width, array, role, wanted, blackDn);
 
         // Whole cells of the colour filter array inside what is wanted.
         int period = array.Period;

@@ -13,7 +13,8 @@ internal static class MadeUpLevel
         int width,
         ColourFilterArray array,
         FrameRole role = FrameRole.Bracket,
-        PixelRectangle? region = null)
+        PixelRectangle? region = null,
+        double blackDn = 0)
     {
         int height = frames[0].Length / width;
         var raw = new RawFrame
@@ -27,6 +28,7 @@ internal static class MadeUpLevel
                 ColourFilterArray = array,
                 BitDepth = 16,
             },
+            Declared = new DeclaredLevels { BlackDn = array.Channels.ToDictionary(c => c, _ => blackDn) },
         };
         SetFrame[] setFrames = [.. frames.Select((_, i) => new SetFrame { File = $"{i}", Raw = raw, ContentKey = (ulong)i })];
         var level = new Level(new LevelKey(100, role, 1, null, null, null), setFrames);

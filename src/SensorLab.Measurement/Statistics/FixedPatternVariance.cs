@@ -1,7 +1,6 @@
-using SensorLab.Measurement.Statistics;
 using SensorLab.Profiles;
 
-namespace SensorLab.Measurement.Noise;
+namespace SensorLab.Measurement.Statistics;
 
 /// <summary>The fixed-pattern variance of a level, split into pixel, row and column parts as EMVA 1288 R4 does, shading removed.</summary>
 /// <remarks>
@@ -15,9 +14,9 @@ internal static class FixedPatternVariance
     private const double BlockThreshold = 8;
 
     /// <summary>Fixed-pattern variance parts of a channel.</summary>
-    /// <param name="channel">Statistics of two frames or more.</param>
+    /// <param name="channel">Moments of two frames or more.</param>
     /// <param name="temporal">The temporal variance of the same channel.</param>
-    public static VarianceParts Of(ChannelStatistics channel, TemporalVariance temporal)
+    public static VarianceParts Of(ChannelMoments channel, TemporalVariance temporal)
     {
         VarianceParts parts = temporal.Parts;
         double frames = channel.Frames.Count;
@@ -37,7 +36,7 @@ internal static class FixedPatternVariance
         };
     }
 
-    private static (double MeanSquare, double Degrees) PooledBlocks(ChannelStatistics channel)
+    private static (double MeanSquare, double Degrees) PooledBlocks(ChannelMoments channel)
     {
         double frames = channel.Frames.Count;
         double[] meanSquares = new double[channel.Blocks];
@@ -63,7 +62,7 @@ internal static class FixedPatternVariance
         return (sum / degrees, degrees);
     }
 
-    private static double[] Sum(ChannelStatistics channel, Func<FrameMoments, double[]> profile)
+    private static double[] Sum(ChannelMoments channel, Func<FrameMoments, double[]> profile)
     {
         double[] sum = new double[profile(channel.Frames[0]).Length];
         foreach (FrameMoments frame in channel.Frames)

@@ -1,4 +1,4 @@
-namespace SensorLab.Measurement.Noise;
+namespace SensorLab.Measurement.Statistics;
 
 /// <summary>The variance of a profile of row or column values that a smooth course does not reach.</summary>
 /// <param name="Value">Variance of one value about its neighbours' course.</param>

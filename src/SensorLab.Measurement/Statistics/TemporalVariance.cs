@@ -1,6 +1,6 @@
 using SensorLab.Profiles;
 
-namespace SensorLab.Measurement.Noise;
+namespace SensorLab.Measurement.Statistics;
 
 /// <summary>The temporal variance of a level.</summary>
 /// <param name="Parts">Its pixel, row and column parts.</param>

@@ -1,7 +1,6 @@
-using SensorLab.Measurement.Statistics;
 using SensorLab.Profiles;
 
-namespace SensorLab.Measurement.Noise;
+namespace SensorLab.Measurement.Statistics;
 
 /// <summary>The temporal variance of a level, split into pixel, row and column parts.</summary>
 /// <remarks>
@@ -20,7 +19,7 @@ internal sealed class TemporalContrasts
     /// <summary>Standard deviations by which rows must vary more than from row to row to count as banded.</summary>
     private const double BandThreshold = 6;
 
-    private readonly ChannelStatistics _channel;
+    private readonly ChannelMoments _channel;
     private readonly double[] _signals;
     private readonly double[] _earlierRows;
     private readonly double[] _earlierColumns;
@@ -31,7 +30,7 @@ internal sealed class TemporalContrasts
     private readonly List<ProfileVariance> _narrowColumns = [];
     private double _pixelSquares;
 
-    private TemporalContrasts(ChannelStatistics channel, double blackDn)
+    private TemporalContrasts(ChannelMoments channel, double blackDn)
     {
         _channel = channel;
         _signals = channel.Frames.Select(f => (f.Sum / channel.Pixels) - blackDn).ToArray();
@@ -41,9 +40,9 @@ internal sealed class TemporalContrasts
     }
 
     /// <summary>Temporal variance parts of a channel.</summary>
-    /// <param name="channel">Statistics of two frames or more.</param>
+    /// <param name="channel">Moments of two frames or more.</param>
     /// <param name="blackDn">Black level in DN.</param>
-    public static TemporalVariance Of(ChannelStatistics channel, double blackDn)
+    public static TemporalVariance Of(ChannelMoments channel, double blackDn)
     {
         var contrasts = new TemporalContrasts(channel, blackDn);
         for (int frame = 1; frame < channel.Frames.Count; frame++)
@@ -94,7 +93,7 @@ internal sealed class TemporalContrasts
 
     private TemporalVariance ToVariance()
     {
-        double degrees = (_channel.Frames.Count - 1) * Enumerable.Range(0, _channel.Blocks).Sum(b => (double)_channel.DegreesOfFreedomOf(b));
+        double degrees = (_channel.Frames.Count - 1) * _channel.DegreesOfFreedom;
         double pixel = Math.Max(0, _pixelSquares) / degrees;
         double pixelUncertainty = pixel * Math.Sqrt(2 / degrees);
         ProfileVariance wide = ProfileVariance.Mean(_rows);

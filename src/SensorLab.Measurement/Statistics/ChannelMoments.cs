@@ -1,0 +1,39 @@
+namespace SensorLab.Measurement.Statistics;
+
+/// <summary>The moments of every frame of a level in one channel, until the channel's statistics are drawn from them.</summary>
+internal sealed class ChannelMoments(BlockGrid grid, IReadOnlyList<FrameMoments> frames)
+{
+    /// <summary>The moments of each frame, in the order in which they were taken.</summary>
+    public IReadOnlyList<FrameMoments> Frames => frames;
+
+    /// <summary>Sites a row of the region.</summary>
+    public int Columns => grid.Width;
+
+    /// <summary>Sites a column of the region.</summary>
+    public int Rows => grid.Height;
+
+    /// <summary>Sites of the region.</summary>
+    public long Pixels => (long)Rows * Columns;
+
+    /// <summary>The blocks of the region.</summary>
+    public int Blocks => grid.Count;
+
+    /// <summary>Degrees of freedom of all blocks' squares together.</summary>
+    public double DegreesOfFreedom => Enumerable.Range(0, Blocks).Sum(b => (double)DegreesOfFreedomOf(b));
+
+    /// <summary>Degrees of freedom of a block's squares and products.</summary>
+    /// <param name="block">Index of the block, row by row.</param>
+    public long DegreesOfFreedomOf(int block) => grid.DegreesOfFreedomOf(block);
+
+    /// <summary>Mean of a frame in DN.</summary>
+    public double MeanDnOf(int frame) => frames[frame].Sum / Pixels;
+
+    /// <summary>How the blocks differ.</summary>
+    public BlockSpread Spread()
+    {
+        double[] means = [.. Enumerable.Range(0, Blocks).Select(b => frames.Sum(f => f.BlockSums[b]) / frames.Count / PixelsOf(b))];
+        return new BlockSpread(means.Min(), means.Max(), frames[0].BlockSquares.Sum() / DegreesOfFreedom, PixelsOf(0));
+    }
+
+    private int PixelsOf(int block) => grid.RowsOf(block / grid.BlockColumns) * grid.ColumnsOf(block % grid.BlockColumns);
+}
