@@ -66,10 +66,10 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
     }
 
     /// <summary>A straight line through the difference of both levels' profiles, all channels on the mean.</summary>
-    private static Estimate Tilt(EvidenceLevel shortest, EvidenceLevel longest, Func<LineProfiles, IReadOnlyList<double>> profile)
+    private static Estimate Tilt(EvidenceLevel shortest, EvidenceLevel longest, Func<LineProfiles, double[]> profile)
     {
         double At(EvidenceLevel level, int i) => level.Statistics.Channels.Average(c => profile(c.Lines!)[i]);
-        int count = profile(longest.Statistics.Channels[0].Lines!).Count;
+        int count = profile(longest.Statistics.Channels[0].Lines!).Length;
         double[] rises = [.. Enumerable.Range(0, count).Select(i => At(longest, i) - At(shortest, i))];
         double mean = rises.Average();
         double[] places = [.. Enumerable.Range(0, count).Select(i => ((i + 0.5) / count) - 0.5)];

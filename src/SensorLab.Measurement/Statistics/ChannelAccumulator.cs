@@ -3,7 +3,7 @@ using SensorLab.Frames;
 namespace SensorLab.Measurement.Statistics;
 
 /// <summary>Builds the statistics of one channel of a level, one row of blocks at a time.</summary>
-internal sealed class ChannelAccumulator
+internal sealed class ChannelAccumulator : IDisposable
 {
     /// <summary>Each round finds defects an order of magnitude weaker; codes span less than five.</summary>
     private const int MostDefectRounds = 5;
@@ -98,6 +98,16 @@ internal sealed class ChannelAccumulator
         {
             Lines = _dark ? LineProfiles.Of(moments) : null,
         };
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _codes.Dispose();
+        foreach (PlaneBand band in _bands)
+        {
+            band.Dispose();
+        }
     }
 
     private void TakeRows(int end)

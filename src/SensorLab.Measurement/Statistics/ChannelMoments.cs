@@ -31,7 +31,15 @@ internal sealed class ChannelMoments(BlockGrid grid, IReadOnlyList<FrameMoments>
     /// <summary>How the blocks differ.</summary>
     public BlockSpread Spread()
     {
-        double[] means = [.. Enumerable.Range(0, Blocks).Select(b => frames.Sum(f => f.BlockSums[b]) / frames.Count / PixelsOf(b))];
+        double[] means = new double[Blocks];
+        foreach (FrameMoments frame in frames)
+        {
+            for (int block = 0; block < means.Length; block++)
+            {
+                means[block] += frame.BlockSums[block] / frames.Count / PixelsOf(block);
+            }
+        }
+
         return new BlockSpread(means.Min(), means.Max(), frames[0].BlockSquares.Sum() / DegreesOfFreedom, PixelsOf(0));
     }
 

@@ -60,7 +60,7 @@ public sealed class ChannelStatistics
     public VarianceParts? FixedPattern { get; }
 
     /// <summary>The lines' means of a dark level; null for a lit one.</summary>
-    public LineProfiles? Lines { get; internal init; }
+    internal LineProfiles? Lines { get; init; }
 
     /// <summary>Counts of codes, over all pixels or an even sample of rows.</summary>
     public CodeHistogram Codes { get; }

@@ -1,19 +1,28 @@
+using System.Buffers;
 using System.Runtime.CompilerServices;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Statistics;
 
 /// <summary>Counts codes over an even sample of rows.</summary>
-internal sealed class CodeCounter
+internal sealed class CodeCounter : IDisposable
 {
     /// <summary>Pixels of a channel and level beyond which only some rows are counted: a share of 0.1 % is then known to 3 % of itself.</summary>
     private const long EnoughPixels = 1_000_000;
 
-    private readonly int[] _counts = new int[ushort.MaxValue + 1];
+    private const int Codes = ushort.MaxValue + 1;
+
+    private readonly int[] _counts = ArrayPool<int>.Shared.Rent(Codes);
     private readonly int _rowStride;
 
-    public CodeCounter(int rows, int columns, int frames) =>
+    public CodeCounter(int rows, int columns, int frames)
+    {
+        Array.Clear(_counts);
         _rowStride = (int)Math.Max(1, (long)rows * columns * frames / EnoughPixels);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => ArrayPool<int>.Shared.Return(_counts);
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Count(int row, ReadOnlySpan<ushort> values)

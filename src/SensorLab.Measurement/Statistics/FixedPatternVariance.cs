@@ -23,8 +23,9 @@ internal static class FixedPatternVariance
         (double meanSquare, double degrees) = PooledBlocks(channel);
         double pixel = meanSquare - (parts.PixelDn2 / frames);
         double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), parts.PixelUncertaintyDn2 / frames);
-        ProfileVariance row = ProfileVariance.OfSecondDifferences(Sum(channel, f => f.RowSums), frames * channel.Columns);
-        ProfileVariance column = ProfileVariance.OfSecondDifferences(Sum(channel, f => f.ColumnSums), frames * channel.Rows);
+        LineProfiles lines = LineProfiles.Of(channel);
+        ProfileVariance row = ProfileVariance.OfSecondDifferences(lines.RowsDn, divisor: 1);
+        ProfileVariance column = ProfileVariance.OfSecondDifferences(lines.ColumnsDn, divisor: 1);
         return new VarianceParts
         {
             PixelDn2 = pixel,
@@ -40,10 +41,13 @@ internal static class FixedPatternVariance
     {
         double frames = channel.Frames.Count;
         double[] meanSquares = new double[channel.Blocks];
-        for (int block = 0; block < channel.Blocks; block++)
+        foreach (FrameMoments frame in channel.Frames)
         {
-            double squares = channel.Frames.Sum(f => f.BlockSquares[block] + (2 * f.BlockProducts[block]));
-            meanSquares[block] = squares / (frames * frames) / channel.DegreesOfFreedomOf(block);
+            for (int block = 0; block < meanSquares.Length; block++)
+            {
+                double squares = frame.BlockSquares[block] + (2 * frame.BlockProducts[block]);
+                meanSquares[block] += squares / (frames * frames) / channel.DegreesOfFreedomOf(block);
+            }
         }
 
         double median = Median(meanSquares);
@@ -60,21 +64,6 @@ internal static class FixedPatternVariance
         }
 
         return (sum / degrees, degrees);
-    }
-
-    private static double[] Sum(ChannelMoments channel, Func<FrameMoments, double[]> profile)
-    {
-        double[] sum = new double[profile(channel.Frames[0]).Length];
-        foreach (FrameMoments frame in channel.Frames)
-        {
-            double[] own = profile(frame);
-            for (int i = 0; i < sum.Length; i++)
-            {
-                sum[i] += own[i];
-            }
-        }
-
-        return sum;
     }
 
     private static double Median(double[] values)

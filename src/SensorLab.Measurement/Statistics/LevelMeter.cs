@@ -9,7 +9,7 @@ namespace SensorLab.Measurement.Statistics;
 /// Measures a level in one pass: the frames are read side by side, a few rows at a time, so that memory holds rows and
 /// never frames, however many frames the level has.
 /// </summary>
-public sealed class LevelMeter
+public sealed class LevelMeter : IDisposable
 {
     private const int NoBlockRow = -1;
 
@@ -84,7 +84,17 @@ public sealed class LevelMeter
             throw new ArgumentException("The frames of a level have one size and one colour filter array.", nameof(readers));
         }
 
-        return new LevelMeter(level, readers, area, dark).Run(cancellation);
+        using var meter = new LevelMeter(level, readers, area, dark);
+        return meter.Run(cancellation);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        foreach (IDisposable buffers in _channels.Values.Concat<IDisposable>(_rows))
+        {
+            buffers.Dispose();
+        }
     }
 
     private LevelStatistics Run(CancellationToken cancellation)

@@ -1,13 +1,15 @@
+using System.Buffers;
+
 namespace SensorLab.Measurement.Statistics;
 
 /// <summary>Some rows of one channel's plane of one frame.</summary>
-internal sealed class PlaneBand
+internal sealed class PlaneBand : IDisposable
 {
     private readonly ushort[] _values;
 
     public PlaneBand(int tallest, int width)
     {
-        _values = new ushort[tallest * width];
+        _values = ArrayPool<ushort>.Shared.Rent(tallest * width);
         Width = width;
     }
 
@@ -23,6 +25,9 @@ internal sealed class PlaneBand
     public ReadOnlySpan<ushort> From(int row) => _values.AsSpan(row * Width);
 
     public Span<ushort> Row(int row) => _values.AsSpan(row * Width, Width);
+
+    /// <inheritdoc/>
+    public void Dispose() => ArrayPool<ushort>.Shared.Return(_values);
 
     /// <summary>Tells that a row was written; the first starts the band anew.</summary>
     /// <param name="row">The row, behind the last one or 0.</param>

@@ -66,10 +66,7 @@ internal sealed class LosslessJpegSegmentReader : ISegmentReader
     }
 
     /// <inheritdoc/>
-    public void Dispose()
-    {
-        // The file is the mosaic reader's.
-    }
+    public void Dispose() => _decoder.Dispose();
 
     private void ReadRow(Span<ushort> target)
     {

@@ -24,7 +24,7 @@ internal static class SegmentReaders
         }
 
         (long offset, long bytes) = layout.PlaceOf(0, 0);
-        return Math.Max(bits, LosslessJpegHeaderReader.Read(file, offset, bytes).Precision);
+        return Math.Max(bits, LosslessJpegHeaderReader.Read(file, offset, bytes, []).Precision);
     }
 
     /// <summary>One reader for each column of segments.</summary>

@@ -1,10 +1,11 @@
+using System.Buffers;
 using SensorLab.Frames;
 
 namespace SensorLab.RawFiles.LosslessJpeg;
 
 /// <summary>A sliding window over entropy-coded data, with the stuffed zero bytes taken out, up to the next marker.</summary>
 /// <remarks>ITU-T T.81, F.1.2.3 (byte stuffing) and B.1.1.2 (fill bytes). Unstuffing here keeps the test for 0xFF out of the decoding loop.</remarks>
-internal sealed class EntropyBytes
+internal sealed class EntropyBytes : IDisposable
 {
     private const int LargestWindowBytes = 1 << 16;
     private const int SmallestWindowBytes = 64;
@@ -37,8 +38,9 @@ internal sealed class EntropyBytes
         int size = (int)Math.Clamp(end - offset, SmallestWindowBytes, LargestWindowBytes);
         if (_stored.Length < size)
         {
-            _stored = new byte[size];
-            _clean = new byte[2 * size];
+            Dispose();
+            _stored = ArrayPool<byte>.Shared.Rent(size);
+            _clean = ArrayPool<byte>.Shared.Rent(2 * _stored.Length);
         }
 
         _next = offset;
@@ -80,6 +82,17 @@ internal sealed class EntropyBytes
 
         _storedStart += 2;
         _isAtMarker = false;
+    }
+
+    /// <summary>Gives the window's memory back: the next frame's windows take it.</summary>
+    public void Dispose()
+    {
+        if (_stored.Length > 0)
+        {
+            ArrayPool<byte>.Shared.Return(_stored);
+            ArrayPool<byte>.Shared.Return(_clean);
+            _stored = _clean = [];
+        }
     }
 
     private void Load()

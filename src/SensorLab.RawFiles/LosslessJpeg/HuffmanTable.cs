@@ -25,6 +25,7 @@ internal sealed class HuffmanTable
     private const int WholeRangeCategory = 16;
     private const int LongestCode = 16;
 
+    private readonly byte[] _codesOfLength;
     private readonly byte[] _categories;
     private readonly int[] _lastCode = new int[LongestCode + 1];
     private readonly int[] _categoryOffset = new int[LongestCode + 1];
@@ -35,6 +36,7 @@ internal sealed class HuffmanTable
     /// <exception cref="MalformedFileException">The lengths over-subscribe the code space, or a category is above 16.</exception>
     public HuffmanTable(ReadOnlySpan<byte> codesOfLength, ReadOnlySpan<byte> categories)
     {
+        _codesOfLength = codesOfLength.ToArray();
         _categories = categories.ToArray();
         int code = 0;
         int index = 0;
@@ -65,6 +67,12 @@ internal sealed class HuffmanTable
 
     /// <summary>The most bits of a code with its extra bits.</summary>
     public int MostBits { get; private set; }
+
+    /// <summary>Whether this is the table of such codes: a file's tiles mostly repeat theirs.</summary>
+    /// <param name="codesOfLength">How many codes have 1, 2 … 16 bits.</param>
+    /// <param name="categories">The categories in order of their codes.</param>
+    public bool IsOf(ReadOnlySpan<byte> codesOfLength, ReadOnlySpan<byte> categories) =>
+        codesOfLength.SequenceEqual(_codesOfLength) && categories.SequenceEqual(_categories);
 
     /// <summary>Finds a code that the lookup does not hold.</summary>
     /// <param name="bits">The next bits, the first one highest.</param>

@@ -4,7 +4,7 @@ namespace SensorLab.RawFiles.LosslessJpeg;
 
 /// <summary>Decodes lossless JPEG line by line, from a window of the file: no image is ever held whole.</summary>
 /// <remarks>ITU-T T.81, process 14 (sequential, Huffman coding, annex H). Used again for the next image by <see cref="Start"/>.</remarks>
-internal sealed class LosslessJpegDecoder
+internal sealed class LosslessJpegDecoder : IDisposable
 {
     private readonly RandomAccessFile _file;
     private readonly EntropyBytes _bytes;
@@ -32,7 +32,7 @@ internal sealed class LosslessJpegDecoder
     /// <exception cref="UnsupportedFileException">Lossy JPEG, or a lossless process that DNG does not use.</exception>
     public LosslessJpegHeader Start(long offset, long length)
     {
-        LosslessJpegHeader header = LosslessJpegHeaderReader.Read(_file, offset, length);
+        LosslessJpegHeader header = LosslessJpegHeaderReader.Read(_file, offset, length, _header?.Tables ?? []);
         _header = header;
         _linesRead = 0;
         if (_line.Length < header.LineLength)
@@ -71,6 +71,9 @@ internal sealed class LosslessJpegDecoder
         _linesRead++;
         return header.PointTransform == 0 ? line : Shifted(line, header.PointTransform);
     }
+
+    /// <inheritdoc/>
+    public void Dispose() => _bytes.Dispose();
 
     private void Predict(Span<ushort> line, LosslessJpegHeader header, bool isFirst)
     {

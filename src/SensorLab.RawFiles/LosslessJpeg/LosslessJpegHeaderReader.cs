@@ -15,6 +15,7 @@ internal sealed class LosslessJpegHeaderReader
 
     private readonly RandomAccessFile _file;
     private readonly long _end;
+    private readonly IReadOnlyList<HuffmanTable> _known;
     private readonly HuffmanTable?[] _tables = new HuffmanTable?[MostTables];
     private readonly byte[] _componentIds = new byte[MostComponents];
     private long _at;
@@ -24,8 +25,9 @@ internal sealed class LosslessJpegHeaderReader
     private int _samplesPerLine;
     private int _restartInterval;
 
-    private LosslessJpegHeaderReader(RandomAccessFile file, long offset, long length)
+    private LosslessJpegHeaderReader(RandomAccessFile file, long offset, long length, IReadOnlyList<HuffmanTable> known)
     {
+        _known = known;
         _file = file;
         _at = offset;
         _end = offset + length;
@@ -35,10 +37,11 @@ internal sealed class LosslessJpegHeaderReader
     /// <param name="file">The file.</param>
     /// <param name="offset">The image's first byte.</param>
     /// <param name="length">The image's bytes.</param>
+    /// <param name="known">Tables of an earlier image, taken again where they are the same.</param>
     /// <exception cref="MalformedFileException">No JPEG image, damaged, or larger than its bytes can hold.</exception>
     /// <exception cref="UnsupportedFileException">Lossy JPEG, or a lossless process that DNG does not use.</exception>
-    public static LosslessJpegHeader Read(RandomAccessFile file, long offset, long length) =>
-        new LosslessJpegHeaderReader(file, offset, length).ReadAll();
+    public static LosslessJpegHeader Read(RandomAccessFile file, long offset, long length, IReadOnlyList<HuffmanTable> known) =>
+        new LosslessJpegHeaderReader(file, offset, length, known).ReadAll();
 
     private LosslessJpegHeader ReadAll()
     {
@@ -194,9 +197,22 @@ internal sealed class LosslessJpegHeaderReader
                 throw new MalformedFileException($"The JPEG image has a Huffman table of the unknown kind 0x{id:X2}.");
             }
 
-            _tables[id] = new HuffmanTable(counts, Part(body, at + 17, codes));
+            _tables[id] = TableOf(counts, Part(body, at + 17, codes));
             at += 17 + codes;
         }
+    }
+
+    private HuffmanTable TableOf(ReadOnlySpan<byte> counts, ReadOnlySpan<byte> categories)
+    {
+        foreach (HuffmanTable table in _known)
+        {
+            if (table.IsOf(counts, categories))
+            {
+                return table;
+            }
+        }
+
+        return new HuffmanTable(counts, categories);
     }
 
     private LosslessJpegHeader HeaderOf(byte[] scan)

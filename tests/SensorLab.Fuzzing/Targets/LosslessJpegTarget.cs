@@ -15,7 +15,7 @@ internal sealed class LosslessJpegTarget : FuzzTarget
     protected override long Decode(string path, XxHash3 pixels)
     {
         using RandomAccessFile file = RandomAccessFile.Open(path);
-        var decoder = new LosslessJpegDecoder(file);
+        using var decoder = new LosslessJpegDecoder(file);
         LosslessJpegHeader header = decoder.Start(0, file.Length);
         for (int line = 0; line < header.Lines; line++)
         {

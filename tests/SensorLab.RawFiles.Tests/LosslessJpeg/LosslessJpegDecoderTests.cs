@@ -122,7 +122,7 @@ public sealed class LosslessJpegDecoderTests
     {
         using var temporary = new TemporaryFile(image, ".jpg");
         using RandomAccessFile file = RandomAccessFile.Open(temporary.Path);
-        var decoder = new LosslessJpegDecoder(file);
+        using var decoder = new LosslessJpegDecoder(file);
         LosslessJpegHeader header = decoder.Start(0, image.Length);
         var samples = new ushort[header.LineLength * header.Lines];
         for (int line = 0; line < header.Lines; line++)
