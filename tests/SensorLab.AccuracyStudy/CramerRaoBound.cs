@@ -33,6 +33,7 @@ internal sealed class CramerRaoBound
     private readonly bool _coarse;
     private readonly bool _clipped;
     private readonly int _darkFrames;
+    private readonly int _meteredFrames;
     private readonly int _rows;
     private readonly int _columns;
 
@@ -40,6 +41,7 @@ internal sealed class CramerRaoBound
     {
         _body = body.Body;
         _darkFrames = body.DarkFrames;
+        _meteredFrames = body.MeteredFrames;
         _truth = new BodyTruth(body);
         _channel = channel;
         _coarse = _truth.ReadNoiseElectron / (_truth.GainElectronPerDn * _truth.StepDn) < CoarseSteps;
@@ -59,7 +61,7 @@ internal sealed class CramerRaoBound
 
         // θ = (K, σ_p², τ², black, DSNU²); what a body's likelihood does not hold is left out of the inverse.
         Matrix<double> information = Matrix<double>.Build.Dense(5, 5);
-        AddLevel(information, StudySet.MeteredShare, StudySet.MeteredFrames);
+        AddLevel(information, StudySet.MeteredShare, _meteredFrames);
         foreach (double share in StudySet.BracketShares)
         {
             AddLevel(information, share, StudySet.BracketFrames);

@@ -1,3 +1,4 @@
+using MathNet.Numerics;
 using SensorLab.Profiles;
 
 namespace SensorLab.AccuracyStudy;
@@ -14,6 +15,7 @@ internal sealed class FigureTally(double truth, double? bound, bool oneSided)
     private double _error;
     private double _squares;
     private double _uncertainty;
+    private double _unbiased;
     private int _touching;
 
     public int Estimates { get; private set; }
@@ -36,8 +38,8 @@ internal sealed class FigureTally(double truth, double? bound, bool oneSided)
 
     public double BiasOverUncertainty => Bias / MeanUncertainty;
 
-    /// <summary>Root-mean-square error over mean stated standard uncertainty.</summary>
-    public double ErrorOverUncertainty => Math.Sqrt(_squares / Estimates) / MeanUncertainty;
+    /// <summary>Root-mean-square error over mean stated standard uncertainty, this free of the bias that few degrees of freedom give a root.</summary>
+    public double ErrorOverUncertainty => Math.Sqrt(_squares / Estimates) / (_unbiased / Estimates);
 
     /// <summary>Root-mean-square error over the Cramér–Rao bound.</summary>
     public double? ErrorOverBound => bound is { } deviation ? Math.Sqrt(_squares / Estimates) / deviation : null;
@@ -63,7 +65,13 @@ internal sealed class FigureTally(double truth, double? bound, bool oneSided)
         _error += error;
         _squares += error * error;
         _uncertainty += figure.StandardUncertainty!.Value;
+        _unbiased += figure.StandardUncertainty.Value / MeanOfRoot(figure.DegreesOfFreedom);
         _touching += figure.Lower95 == 0 ? 1 : 0;
         Covered += truth >= figure.Lower95 && truth <= figure.Upper95 ? 1 : 0;
     }
+
+    /// <summary>Mean of a standard deviation estimated with some degrees of freedom over the true one, of normal values: 0.80 with one.</summary>
+    private static double MeanOfRoot(double? degreesOfFreedom) => degreesOfFreedom is { } degrees
+        ? Math.Sqrt(2 / degrees) * Math.Exp(SpecialFunctions.GammaLn((degrees + 1) / 2) - SpecialFunctions.GammaLn(degrees / 2))
+        : 1;
 }

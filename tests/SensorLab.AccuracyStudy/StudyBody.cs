@@ -8,13 +8,30 @@ namespace SensorLab.AccuracyStudy;
 /// <param name="DarkFrames">Dark frames of a set.</param>
 internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames = 4)
 {
+    private const int FewSidePixels = 64;
+
     public VirtualIso Setting => Body.IsoSettings[0];
 
-    /// <summary>Sets needed for as many estimates as a body of four channels gives with one.</summary>
-    public int SetsFactor => Body.Filters.IsMonochrome ? 4 : 1;
+    public int MeteredFrames { get; init; } = 4;
+
+    /// <summary>Standard deviation of the black level from frame to frame, in DN.</summary>
+    public double BlackDriftDn { get; init; }
+
+    /// <summary>Sets shot for each one asked for: a body of one channel, or one that alone has a figure, needs more for as many estimates.</summary>
+    public int SetsFactor { get; init; } = 1;
+
+    /// <summary>All bodies, part by part.</summary>
+    public static IReadOnlyList<StudyBody> All => [.. Parts.SelectMany(p => p.Bodies)];
+
+    /// <summary>The parts of the study; each has goals of its own to meet.</summary>
+    public static IReadOnlyList<(string Name, IReadOnlyList<StudyBody> Bodies)> Parts { get; } =
+    [
+        ("All bodies", MainBodies()),
+        ("Few frames, few lines", FewBodies()),
+    ];
 
     /// <summary>Bodies that cover converters of 12, 14 and 16 bits, read noise of 0.24 to 12 DN, and what makes estimators err.</summary>
-    public static IReadOnlyList<StudyBody> All { get; } =
+    private static StudyBody[] MainBodies() =>
     [
         new("14 bits, full well below the converter", Bayer(14, 2.6, 3.1, 512.25, 40_000)),
         new("14 bits, converter below the full well", Bayer(14, 0.65, 1.6, 600, 40_000)),
@@ -23,12 +40,36 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         new("12 bits, 0.24 DN, black a quarter off", Coarse(100.25), 8),
         new("12 bits, 0.24 DN, black half-way", Coarse(100.5), 8),
         new("16 bits, 12 DN", Bayer(16, 0.4, 4.8, 1024.5, 24_000)),
-        new("12 bits, monochrome, strong PRNU", Bayer(12, 4, 8, 64.25, 20_000) with { ColourFilterArray = "monochrome", WidthPixels = StudySet.Width / 2, HeightPixels = StudySet.Height / 2, PrnuPercent = 1.5, DsnuElectron = 4 }),
-        new("14 bits, row noise, banded pattern", Bayer(14, 2, 4, 512.25, 40_000) with { RowNoiseElectron = 1.5, DsnuRowElectron = 0.8, DsnuColumnElectron = 0.8, PrnuRowPercent = 0.2, PrnuColumnPercent = 0.3 }),
+        new("12 bits, monochrome, strong PRNU", Bayer(12, 4, 8, 64.25, 20_000) with { ColourFilterArray = "monochrome", WidthPixels = StudySet.Width / 2, HeightPixels = StudySet.Height / 2, PrnuPercent = 1.5, DsnuElectron = 4 }) { SetsFactor = 4 },
+        new("14 bits, row noise, banded pattern", Banded()) { SetsFactor = 4 },
         new("12 bits, dark values cut off at code 0", Bayer(12, 2, 3, 1.2, 20_000) with { DsnuElectron = 1 }),
         new("14 bits, digital push of four", Pushed(4)),
-        new("14 bits, response bent by 4 %", Bayer(14, 0.65, 2, 600.25, 14_000) with { CompressionPercent = 4 }),
+        new("14 bits, response bent by 4 %", Bayer(14, 0.65, 2, 600.25, 14_000) with { CompressionPercent = 4 }) { SetsFactor = 4 },
+        new("14 bits, hardly any pattern", Bayer(14, 2.6, 3.1, 512.25, 40_000) with { PrnuPercent = 0.02, DsnuElectron = 0.02 }) { SetsFactor = 2 },
+        new("14 bits, pattern near its uncertainty", Bayer(14, 2.6, 3.1, 512.25, 40_000) with { PrnuPercent = 0.1, DsnuElectron = 0.3 }) { SetsFactor = 2 },
     ];
+
+    /// <summary>Bodies whose uncertainties rest on few degrees of freedom: 32 × 32 photosites a channel, two to four frames.</summary>
+    private static StudyBody[] FewBodies() =>
+    [
+        Few("two frames a level", Bayer(14, 2.6, 3.1, 512.25, 40_000), 2, 0),
+        Few("two frames a level, row noise, banded pattern", Banded(), 2, 0),
+        Few("black drifts by 3 DN, two dark frames", Bayer(14, 2.6, 3.1, 512.25, 40_000), 2, 3),
+        Few("black drifts by 1 DN, three dark frames", Bayer(14, 1.3, 2, 512.25, 40_000), 3, 1),
+        Few("black drifts by 0.5 DN, four dark frames", Bayer(12, 4, 8, 64.25, 20_000), 4, 0.5),
+    ];
+
+    private static StudyBody Few(string name, VirtualBody body, int darkFrames, double blackDriftDn) =>
+        new($"Few: {name}", body with { WidthPixels = FewSidePixels, HeightPixels = FewSidePixels }, darkFrames) { MeteredFrames = 2, BlackDriftDn = blackDriftDn, SetsFactor = 4 };
+
+    private static VirtualBody Banded() => Bayer(14, 2, 4, 512.25, 40_000) with
+    {
+        RowNoiseElectron = 1.5,
+        DsnuRowElectron = 0.8,
+        DsnuColumnElectron = 0.8,
+        PrnuRowPercent = 0.2,
+        PrnuColumnPercent = 0.3,
+    };
 
     /// <summary>Codes of a converter that counts 0.8 e⁻ a code, multiplied: every fourth code is met.</summary>
     private static VirtualBody Pushed(double factor)

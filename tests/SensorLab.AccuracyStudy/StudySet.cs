@@ -1,3 +1,5 @@
+using MathNet.Numerics.Distributions;
+using MathNet.Numerics.Random;
 using SensorLab.Frames;
 using SensorLab.Measurement.Latitude;
 using SensorLab.Measurement.Noise;
@@ -16,8 +18,6 @@ internal static class StudySet
 
     public const int Height = 128;
 
-    public const int MeteredFrames = 4;
-
     public const int BracketFrames = 2;
 
     /// <summary>The metered frames' light as a share of what saturates the most sensitive channel: three stops below.</summary>
@@ -34,6 +34,7 @@ internal static class StudySet
         var camera = new VirtualCamera(body.Body with { PatternSeed = seed });
         double saturating = new BodyTruth(body).SaturatingLightElectron;
         ulong frame = 0;
+        var drift = new MersenneTwister((int)(seed % int.MaxValue));
         DarkReference reference = DarkReference.None;
         LevelStatistics Shoot(FrameRole role, double share, int frames)
         {
@@ -45,6 +46,7 @@ internal static class StudySet
                 ExposureSeconds = seconds,
                 Seed = seed,
                 FrameNumber = ++frame,
+                BlackShiftDn = body.BlackDriftDn * Normal.Sample(drift, 0, 1),
             })]);
         }
 
@@ -53,7 +55,7 @@ internal static class StudySet
         LevelStatistics[] levels =
         [
             dark,
-            Shoot(FrameRole.Metered, MeteredShare, MeteredFrames),
+            Shoot(FrameRole.Metered, MeteredShare, body.MeteredFrames),
             .. BracketShares.Select(share => Shoot(FrameRole.Bracket, share, BracketFrames)),
         ];
         var reducer = new LevelReducer(levels);

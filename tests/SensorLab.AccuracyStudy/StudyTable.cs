@@ -3,8 +3,9 @@ using System.Text;
 
 namespace SensorLab.AccuracyStudy;
 
-/// <summary>The study as Markdown: a pooled table, and one a body.</summary>
-internal sealed class StudyTable(IReadOnlyList<BodyStudy> bodies)
+/// <summary>The study as Markdown: a pooled table a part, and one a body.</summary>
+/// <param name="parts">The parts with their bodies.</param>
+internal sealed class StudyTable(IReadOnlyList<(string Name, IReadOnlyList<BodyStudy> Bodies)> parts)
 {
     private const string Header = """
         | figure | estimates | bias (%) | bias / u | rms error / u | rms error / bound | coverage (%) | half-width (EV) | misses |
@@ -17,22 +18,25 @@ internal sealed class StudyTable(IReadOnlyList<BodyStudy> bodies)
     public string ToMarkdown()
     {
         var text = new StringBuilder();
-        text.AppendLine("## All bodies").AppendLine().AppendLine(Header);
-        foreach (StudyFigure figure in StudyFigure.All)
+        foreach ((string name, IReadOnlyList<BodyStudy> bodies) in parts)
         {
-            Misses += AppendRows(text, figure, [.. bodies.SelectMany(b => b.TalliesOf(figure))]);
+            Misses += AppendTable(text, name, bodies);
         }
 
-        foreach (BodyStudy body in bodies)
+        foreach (BodyStudy body in parts.SelectMany(p => p.Bodies))
         {
-            text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"## {body.Body.Name} ({body.Sets} sets)").AppendLine().AppendLine(Header);
-            foreach (StudyFigure figure in StudyFigure.All)
-            {
-                AppendRows(text, figure, body.TalliesOf(figure));
-            }
+            AppendTable(text, Text($"{body.Body.Name} ({body.Sets} sets)"), [body]);
         }
 
         return text.ToString();
+    }
+
+    private static int AppendTable(StringBuilder text, string title, IReadOnlyList<BodyStudy> bodies)
+    {
+        text.AppendLine(CultureInfo.InvariantCulture, $"## {title}").AppendLine().AppendLine(Header);
+        int misses = StudyFigure.All.Sum(figure => AppendRows(text, figure, [.. bodies.SelectMany(b => b.TalliesOf(figure))]));
+        text.AppendLine();
+        return misses;
     }
 
     private static int AppendRows(StringBuilder text, StudyFigure figure, IReadOnlyList<FigureTally> tallies)

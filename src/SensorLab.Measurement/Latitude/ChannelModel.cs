@@ -27,5 +27,7 @@ internal sealed record ChannelModel
     /// <summary>Whether the dark noise is below half a step and the rounded normal was fitted.</summary>
     public bool IsBelowStep { get; init; }
 
+    public BlackDrift BlackDrift { get; init; }
+
     public IReadOnlySet<LevelRecord> FitLevels { get; init; } = new HashSet<LevelRecord>();
 }

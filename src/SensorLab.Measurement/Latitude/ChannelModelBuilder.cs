@@ -35,6 +35,7 @@ internal sealed class ChannelModelBuilder
     private readonly ChannelLevel[] _lit;
     private readonly ChannelLevel[] _fitted;
     private readonly double _step;
+    private readonly BlackDrift _drift;
     private readonly int? _floor;
     private readonly double _rows;
     private readonly double _columns;
@@ -48,6 +49,7 @@ internal sealed class ChannelModelBuilder
         _lit = [.. _levels.Where(l => !l.IsDark)];
         // A maker's curve has wide steps in bright levels, where photon noise drowns them: the dark ones' step counts.
         _step = _darks.Max(l => l.Channel.CodeStepDn);
+        _drift = BlackDrift.Of([.. _darks.Select(d => d.Level)]);
         _floor = _darks.Select(d => d.Channel.Histogram is { } codes ? DarkFloor.Of(codes) : null).Min();
         _rows = _levels[0].Rows;
         _columns = _levels[0].Level.PixelsPerChannel / _rows;
@@ -92,17 +94,24 @@ internal sealed class ChannelModelBuilder
             noise = WithBend(noise, bend, transfer, FitTransfer(transferLevels, black.Value, dark, new ResponseCurve(bend.Value + bend.StandardUncertainty)));
         }
 
+        PhotonTransferPoint[] points = Points(transferLevels, black.Value, Response);
+        if (transfer is not null && _drift.FrameDn2 > 0)
+        {
+            double share = PhotonTransferEstimator.MovedShareOfGain(transfer, points);
+            noise = noise.WithDegreesOfFreedom(NoiseParameter.GainDnPerElectron, _drift.DegreesOfFreedom / (share * share));
+        }
+
         return new ChannelModel
         {
             Name = _name,
             Levels = _levels,
-            Noise = SharedNoise.Into(noise, transferLevels, _step, transfer, dark)
-                .WithCovariance(NoiseParameter.RowColumnDn2, NoiseParameter.DsnuSquareDn2, dark is null || isBelowStep ? 0 : -temporal.Sum.Variance),
+            Noise = SharedNoise.Into(noise, transferLevels, points, transfer, isBelowStep ? null : temporal.Sum, dark),
             Saturation = saturation,
             PhotonTransfer = transfer,
             Temporal = temporal,
             FixedPattern = pattern,
             CodeStepDn = _step,
+            BlackDrift = _drift,
             IsBelowStep = isBelowStep,
             FitLevels = transfer is null ? new HashSet<LevelRecord>() : transferLevels.Select(l => l.Level).ToHashSet(),
         };
@@ -110,7 +119,7 @@ internal sealed class ChannelModelBuilder
 
     private PhotonTransfer? FitTransfer(ChannelLevel[] levels, double blackDn, RoundedNormal? dark, ResponseCurve response)
     {
-        PhotonTransfer? transfer = PhotonTransferEstimator.Fit([.. levels.Select(l => ToPoint(l, blackDn, response, _step))]);
+        PhotonTransfer? transfer = PhotonTransferEstimator.Fit(Points(levels, blackDn, response));
         return dark is null || transfer is null
             ? transfer
             : transfer.WithIntercept(new Estimate(dark.TemporalVarianceDn2.Value + Quantisation, dark.TemporalVarianceDn2.StandardUncertainty));
@@ -156,23 +165,29 @@ internal sealed class ChannelModelBuilder
 
         ChannelLevel[] lit = [.. _fitted.Where(l => !l.IsDark && IsFine(l, FineLitNoiseSteps))];
         double black = BlackLevelEstimator.Of(_darks).Value;
-        LitIntercept? intercept = PhotonTransferEstimator.Fit([.. lit.Select(l => ToPoint(l, black, Response, _step))]) is { } line
+        LitIntercept? intercept = PhotonTransferEstimator.Fit(Points(lit, black, Response)) is { } line
             ? new LitIntercept(new Estimate(line.InterceptDn2 - Quantisation, Math.Sqrt(line.InterceptVariance)), black, line.GainDnPerElectron)
             : null;
         return new DarkCodesFitter([.. DarksWithCodes], _step, _rows * _columns, _floor).Fit(intercept);
     }
 
+    private PhotonTransferPoint[] Points(ChannelLevel[] levels, double blackDn, ResponseCurve response) =>
+        [.. levels.Select(l => ToPoint(l, blackDn, response, _step, _drift))];
+
     /// <summary>
     /// A level as the line sees it: its signal is that of the shot noise under a straight response, its variance has the
     /// rounding noise of the dark levels' step even where a maker's curve made its own step wider.
     /// </summary>
-    internal static PhotonTransferPoint ToPoint(ChannelLevel level, double blackDn, ResponseCurve response, double stepDn)
+    internal static PhotonTransferPoint ToPoint(ChannelLevel level, double blackDn, ResponseCurve response, double stepDn, BlackDrift drift)
     {
         VarianceParts parts = level.Channel.TemporalParts!;
         double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
         double signal = response.ShotSignalOf(level.Channel.MeanDn - blackDn);
         double widened = RoundingNoise.VarianceDn2(Math.Max(stepDn, level.Channel.CodeStepDn)) - RoundingNoise.VarianceDn2(stepDn);
-        return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames);
+        return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames)
+        {
+            SignalVarianceDn2 = level.IsDark ? 0 : drift.OfSignal(level.Level.Frames),
+        };
     }
 
     /// <summary>

@@ -11,7 +11,7 @@ internal static class ChannelProfileBuilder
     {
         NoiseModel model = channel.Noise;
         double quantisation = RoundingNoise.VarianceDn2(channel.CodeStepDn);
-        LinearityError? linearity = LinearityEstimator.Of([.. channel.Levels.Where(l => !l.IsDark)], channel.Saturation, model[NoiseParameter.BlackDn]);
+        LinearityError? linearity = LinearityEstimator.Of([.. channel.Levels.Where(l => !l.IsDark)], channel.Saturation, model[NoiseParameter.BlackDn], channel.BlackDrift);
         return new ChannelProfile
         {
             Name = channel.Name,

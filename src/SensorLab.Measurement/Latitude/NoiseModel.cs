@@ -79,6 +79,16 @@ public sealed class NoiseModel
         return new NoiseModel(_parameters, matrix, _degrees, _clipStepDn);
     }
 
+    /// <summary>The same model with what a parameter's uncertainty rests on.</summary>
+    /// <param name="parameter">The parameter.</param>
+    /// <param name="degreesOfFreedom">Degrees of freedom, above 0.</param>
+    public NoiseModel WithDegreesOfFreedom(NoiseParameter parameter, double degreesOfFreedom)
+    {
+        double[] degrees = [.. _degrees];
+        degrees[(int)parameter] = degreesOfFreedom;
+        return new NoiseModel(_parameters, _covariance, degrees, _clipStepDn);
+    }
+
     /// <summary>The same model where the converter and not the full well limits.</summary>
     /// <param name="stepDn">Spacing of its codes in DN.</param>
     public NoiseModel WithConverterClip(double stepDn) => new(_parameters, _covariance, _degrees, stepDn);

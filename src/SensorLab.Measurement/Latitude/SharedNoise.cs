@@ -1,4 +1,5 @@
 using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Latitude;
 
@@ -11,10 +12,11 @@ internal static class SharedNoise
     /// <summary>Gives a model the covariance of its line and its pattern.</summary>
     /// <param name="model">The model.</param>
     /// <param name="levels">Levels that both were fitted to.</param>
-    /// <param name="stepDn">Spacing of codes in DN.</param>
+    /// <param name="points">The same levels as the line sees them.</param>
     /// <param name="transfer">The line; null leaves the model as it is.</param>
+    /// <param name="lines">Temporal variance of rows and columns in DN²; null where the model has none.</param>
     /// <param name="darkCodes">What took the place of dark levels in both; null where their mean and variance served.</param>
-    public static NoiseModel Into(NoiseModel model, ChannelLevel[] levels, double stepDn, PhotonTransfer? transfer, RoundedNormal? darkCodes)
+    public static NoiseModel Into(NoiseModel model, ChannelLevel[] levels, PhotonTransferPoint[] points, PhotonTransfer? transfer, Estimate? lines, RoundedNormal? darkCodes)
     {
         if (transfer is null)
         {
@@ -22,7 +24,6 @@ internal static class SharedNoise
         }
 
         double black = model[NoiseParameter.BlackDn];
-        PhotonTransferPoint[] points = [.. levels.Select(l => ChannelModelBuilder.ToPoint(l, black, model.Response, stepDn))];
         double[] variances = [.. points.Select(p => PhotonTransferEstimator.VarianceOfVariance(transfer, p))];
         WeightedLine? line = WeightedLine.Fit([.. points.Select((p, i) => (p.SignalDn, p.VarianceDn2, 1 / variances[i]))]);
         WeightedLine? pattern = FixedPatternEstimator.Line([.. levels.Select((l, i) => new FixedPatternPoint(model.Response.ResponsiveSignalOf(l.Channel.MeanDn - black), 0, FixedPatternFitter.Total(l.Channel.FixedPatternParts!).StandardUncertainty))]);
@@ -31,10 +32,21 @@ internal static class SharedNoise
             return model;
         }
 
+        // A black that moved is in the line's point and not in the pattern's.
+        double[] noise = [.. points.Select(p => PhotonTransferEstimator.VarianceOfVariance(transfer, p with { SignalVarianceDn2 = 0 }))];
         double Shared(Func<int, double> first, Func<int, double> second) =>
-            -levels.Select((l, i) => first(i) * second(i) * variances[i] / l.Level.Frames).Sum();
+            -levels.Select((l, i) => first(i) * second(i) * noise[i] / l.Level.Frames).Sum();
         NoiseModel lit = model.WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.PrnuSquare, Shared(line.SlopeSensitivity, pattern.SlopeSensitivity));
-        return darkCodes is not null ? WithCodes(lit, darkCodes.Covariance) : lit
+        if (darkCodes is not null)
+        {
+            // What the codes' spread holds of rows and columns was taken off their pattern whole.
+            return WithCodes(lit, darkCodes.Covariance).WithCovariance(NoiseParameter.RowColumnDn2, NoiseParameter.DsnuSquareDn2, -(lines?.Variance ?? 0));
+        }
+
+        // A level has the share (variance of the estimate)/(its own variance) in the lines' estimate: its own cancels.
+        double ofLines = levels.Select((l, i) => pattern.InterceptSensitivity(i) / l.Level.Frames).Sum();
+        return lit
+            .WithCovariance(NoiseParameter.RowColumnDn2, NoiseParameter.DsnuSquareDn2, -ofLines * (lines?.Variance ?? 0))
             .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, Shared(line.InterceptSensitivity, pattern.InterceptSensitivity))
             .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.PrnuSquare, Shared(line.InterceptSensitivity, pattern.SlopeSensitivity))
             .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.DsnuSquareDn2, Shared(line.SlopeSensitivity, pattern.InterceptSensitivity));

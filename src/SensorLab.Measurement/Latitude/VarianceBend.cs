@@ -74,5 +74,5 @@ internal static class VarianceBend
     }
 
     private static PhotonTransferPoint[] Points(ChannelModel channel, ChannelLevel[] levels, ResponseCurve response) =>
-        [.. levels.Select(l => ChannelModelBuilder.ToPoint(l, channel.Noise[NoiseParameter.BlackDn], response, channel.CodeStepDn))];
+        [.. levels.Select(l => ChannelModelBuilder.ToPoint(l, channel.Noise[NoiseParameter.BlackDn], response, channel.CodeStepDn, channel.BlackDrift))];
 }

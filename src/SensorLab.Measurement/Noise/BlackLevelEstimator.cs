@@ -14,9 +14,12 @@ public static class BlackLevelEstimator
     /// Standard uncertainties up to which row and column parts do not count, and from which on they count in full: of few
     /// lines they are uncertain, and a sharp limit would make the black's own uncertainty a matter of chance.
     /// </summary>
-    private const double LinesBegin = 1.5;
+    private const double LinesBegin = 0;
 
-    private const double LinesCount = 4;
+    private const double LinesCount = 2;
+
+    /// <summary>Of four channels two share a line and its pattern: of what lines vary by they are one witness.</summary>
+    private const double ChannelsALine = 2;
 
     /// <summary>Estimates the black level.</summary>
     /// <param name="darks">The channel's dark levels, one or more.</param>
@@ -48,15 +51,16 @@ public static class BlackLevelEstimator
         }
 
         ChannelLevel[] withLines = [.. all.Where(d => d.Channel.TemporalParts is not null)];
-        double temporal = VarianceOfMean(paired, withLines, c => c.TemporalParts!);
-        double pattern = VarianceOfMean(paired, withLines, c => c.FixedPatternParts!);
+        Estimate temporal = VarianceOfMean(paired, withLines, c => c.TemporalParts!);
+        Estimate pattern = VarianceOfMean(paired, withLines, c => c.FixedPatternParts!);
         BlackScatter? scatter = BlackMoments.Scatter([.. darks.Select(d => d.Level)]);
         bool drifts = scatter is { IsDrift: true };
-        double frames = (temporal + (drifts ? scatter!.ExcessDn2 : 0)) / means.Length;
+        double frames = (temporal.Value + (drifts ? scatter!.ExcessDn2 : 0)) / means.Length;
         double levels = drifts ? LevelVariance(darks) : 0;
-        double variance = pattern + Math.Max(frames, levels);
-        bool isScatter = drifts && frames >= levels;
-        return new Estimate(mean, Math.Sqrt(variance), isScatter ? (means.Length - 1) * Math.Pow(variance / frames, 2) : double.PositiveInfinity);
+        double variance = pattern.Value + Math.Max(frames, levels);
+        double ofFrames = drifts ? frames * frames / (means.Length - 1) : temporal.Variance / (2.0 * means.Length * means.Length);
+        double fourths = (pattern.Variance / 2) + (frames >= levels ? ofFrames : 0);
+        return new Estimate(mean, Math.Sqrt(variance), fourths > 0 ? variance * variance / fourths : double.PositiveInfinity);
     }
 
     /// <summary>
@@ -80,7 +84,8 @@ public static class BlackLevelEstimator
     /// The pixels' part comes from the levels that count. Rows and columns are few and their parts uncertain, dark signal
     /// adds nothing to them, and lines run through all channels: those of all levels and channels serve.
     /// </summary>
-    private static double VarianceOfMean(ChannelLevel[] levels, ChannelLevel[] all, Func<LevelChannel, VarianceParts> parts)
+    /// <returns>The variance of a mean in DN², and the uncertainty that few lines leave in it: its square is twice their part's over their degrees of freedom.</returns>
+    private static Estimate VarianceOfMean(ChannelLevel[] levels, ChannelLevel[] all, Func<LevelChannel, VarianceParts> parts)
     {
         double pixels = levels[0].Level.PixelsPerChannel;
         double rows = levels[0].Rows;
@@ -88,7 +93,8 @@ public static class BlackLevelEstimator
         VarianceParts[] pooled = [.. all.SelectMany(l => l.Level.Channels).Where(c => c.TemporalParts is not null).Select(parts)];
         double lines = pooled.Average(p => (p.RowDn2 / rows) + (p.ColumnDn2 * rows / pixels));
         double uncertainty = Math.Sqrt(pooled.Sum(p => Math.Pow(p.RowUncertaintyDn2 / rows, 2) + Math.Pow(p.ColumnUncertaintyDn2 * rows / pixels, 2))) / pooled.Length;
+        double shared = all[0].Level.Channels.Count > 1 ? ChannelsALine : 1;
         double weight = uncertainty > 0 ? Math.Clamp(((lines / uncertainty) - LinesBegin) / (LinesCount - LinesBegin), 0, 1) : 1;
-        return pixel + (weight * Math.Max(0, lines));
+        return new Estimate(pixel + (weight * Math.Max(0, lines)), lines > 0 ? weight * uncertainty * Math.Sqrt(shared) : 0);
     }
 }

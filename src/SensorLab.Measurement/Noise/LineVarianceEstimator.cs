@@ -15,7 +15,7 @@ internal static class LineVarianceEstimator
     /// <param name="levels">
     /// Of each level: the shared variance, the variance that its pixels' noise brings to a line's mean, and the degrees of freedom.
     /// </param>
-    /// <returns>The variance in DN², perhaps negative; 0 without certainty where there is no level.</returns>
+    /// <returns>The variance in DN², perhaps negative, its degrees of freedom those of the levels that it rests on (GUM, equation G.2b); 0 without certainty where there is no level.</returns>
     public static Estimate Of(IReadOnlyList<(double SharedDn2, double PixelsDn2, double DegreesOfFreedom)> levels)
     {
         if (levels.Count == 0)
@@ -25,21 +25,24 @@ internal static class LineVarianceEstimator
 
         double shared = levels.Average(l => l.SharedDn2);
         double weights = 0;
+        double fourths = 0;
         for (int i = 0; i < Iterations; i++)
         {
             weights = 0;
+            fourths = 0;
             double sum = 0;
             foreach ((double own, double pixels, double degrees) in levels)
             {
                 double total = pixels + Math.Max(0, shared);
                 double weight = degrees / (2 * total * total);
                 weights += weight;
+                fourths += weight * weight / degrees;
                 sum += weight * own;
             }
 
             shared = sum / weights;
         }
 
-        return new Estimate(shared, 1 / Math.Sqrt(weights), levels.Sum(l => l.DegreesOfFreedom));
+        return new Estimate(shared, 1 / Math.Sqrt(weights), weights * weights / fourths);
     }
 }

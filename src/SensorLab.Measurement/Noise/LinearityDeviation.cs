@@ -8,12 +8,14 @@ internal sealed class LinearityDeviation
 
     private readonly double[] _sensitivities;
     private readonly double[] _variances;
+    private readonly double[] _drifted;
 
-    private LinearityDeviation(double value, double[] sensitivities, double[] variances)
+    private LinearityDeviation(double value, double[] sensitivities, double[] variances, double[] drifted)
     {
         Value = value;
         _sensitivities = sensitivities;
         _variances = variances;
+        _drifted = drifted;
     }
 
     /// <summary>Share of the line's signal.</summary>
@@ -27,7 +29,8 @@ internal sealed class LinearityDeviation
     /// <summary>Fits a line of least relative squares and measures every level against it.</summary>
     /// <param name="levels">Levels of one light, three or more.</param>
     /// <param name="blackDn">Black level in DN.</param>
-    public static IEnumerable<LinearityDeviation> Of(ChannelLevel[] levels, double blackDn)
+    /// <param name="drift">How black moves from frame to frame.</param>
+    public static IEnumerable<LinearityDeviation> Of(ChannelLevel[] levels, double blackDn, BlackDrift drift)
     {
         double[] signals = [.. levels.Select(l => l.Channel.MeanDn - blackDn)];
         if (WeightedLine.Fit([.. levels.Select((l, i) => (l.Exposure, signals[i], 1 / (signals[i] * signals[i])))]) is not { } line)
@@ -35,19 +38,23 @@ internal sealed class LinearityDeviation
             yield break;
         }
 
-        double[] variances = [.. levels.Select(VarianceOfMean)];
+        double[] drifted = [.. levels.Select(l => drift.OfMean(l.Level.Frames))];
+        double[] variances = [.. levels.Select((l, i) => VarianceOfMean(l) + drifted[i])];
         for (int i = 0; i < levels.Length; i++)
         {
             double expected = line.Intercept + (line.Slope * levels[i].Exposure);
             double[] sensitivities = [.. levels.Select((_, j) =>
                 ((i == j ? 1 : 0) - line.InterceptSensitivity(j) - (levels[i].Exposure * line.SlopeSensitivity(j))) / expected)];
-            yield return new LinearityDeviation((signals[i] - expected) / expected, sensitivities, variances);
+            yield return new LinearityDeviation((signals[i] - expected) / expected, sensitivities, variances, drifted);
         }
     }
 
     /// <summary>Covariance with the sum of all deviations, each with the sign that makes it positive.</summary>
     public double VarianceOfSum(IEnumerable<LinearityDeviation> deviations) =>
         deviations.Sum(d => Math.Sign(Value) * Math.Sign(d.Value) * CovarianceWith(d));
+
+    /// <summary>The share of the deviation's variance that black's drift has.</summary>
+    public double DriftShare => _sensitivities.Select((s, i) => s * s * _drifted[i]).Sum() / CovarianceWith(this);
 
     /// <summary>A level of one frame has no temporal variance of its own; the mean's uncertainty is then an upper bound.</summary>
     private static double VarianceOfMean(ChannelLevel level) => level.Channel.TemporalVarianceDn2 is { } temporal

@@ -22,8 +22,9 @@ public static class LinearityEstimator
     /// <param name="lit">The channel's lit levels.</param>
     /// <param name="saturation">Where it saturates.</param>
     /// <param name="blackDn">Black level in DN.</param>
+    /// <param name="drift">How black moves from frame to frame.</param>
     /// <returns>The error, or null where saturation is unknown or fewer than three levels lie in the range.</returns>
-    public static LinearityError? Of(IReadOnlyList<ChannelLevel> lit, Saturation? saturation, double blackDn)
+    public static LinearityError? Of(IReadOnlyList<ChannelLevel> lit, Saturation? saturation, double blackDn, BlackDrift drift = default)
     {
         if (saturation?.MeanDn is not { } plateau)
         {
@@ -41,7 +42,7 @@ public static class LinearityEstimator
             return null;
         }
 
-        return LinearityError.Of([.. series.SelectMany(g => LinearityDeviation.Of(g, blackDn))]);
+        return LinearityError.Of([.. series.SelectMany(g => LinearityDeviation.Of(g, blackDn, drift))], drift.DegreesOfFreedom);
     }
 
     private static ChannelLevel[] WithoutStrays(ChannelLevel[] levels, double blackDn)

@@ -5,7 +5,8 @@ namespace SensorLab.Measurement.Noise;
 /// EMVA 1288 R4 Linear, photon transfer method. The variance of a variance is 2σ⁴/ν for normal noise; photon shot noise
 /// adds its excess, the fourth cumulant K³S over the number of values. Weights are taken from the fitted line and not
 /// from the points, which makes the fit the maximum-likelihood one for variances distributed as χ² and keeps it free of
-/// the bias that weights from the points would bring.
+/// the bias that weights from the points would bring. A signal that is off by its own variance moves its point along the
+/// line: K² of it counts as the point's.
 /// </remarks>
 public static class PhotonTransferEstimator
 {
@@ -44,7 +45,19 @@ public static class PhotonTransferEstimator
         double smallest = 1e-6 + (1e-3 * point.VarianceDn2);
         double variance = Math.Max(line.VarianceAt(point.SignalDn), smallest);
         double excess = Math.Pow(Math.Max(line.GainDnPerElectron, 0), 3) * Math.Max(point.SignalDn, 0);
-        return (2 * variance * variance / point.DegreesOfFreedom) + (excess / point.Values);
+        double moved = line.GainDnPerElectron * line.GainDnPerElectron * point.SignalVarianceDn2;
+        return (2 * variance * variance / point.DegreesOfFreedom) + (excess / point.Values) + moved;
+    }
+
+    /// <summary>The share of the gain's variance that signals off by their own variance bring.</summary>
+    /// <param name="line">The line.</param>
+    /// <param name="points">The levels that it was fitted to.</param>
+    internal static double MovedShareOfGain(PhotonTransfer line, IReadOnlyList<PhotonTransferPoint> points)
+    {
+        double[] variances = [.. points.Select(p => VarianceOfVariance(line, p))];
+        return WeightedLine.Fit([.. points.Select((p, i) => (p.SignalDn, p.VarianceDn2, 1 / variances[i]))]) is { } fit
+            ? points.Select((p, i) => Math.Pow(fit.SlopeSensitivity(i) * line.GainDnPerElectron, 2) * p.SignalVarianceDn2).Sum() / fit.SlopeVariance
+            : 0;
     }
 
     private static PhotonTransfer? Solve(IReadOnlyList<PhotonTransferPoint> points, Func<PhotonTransferPoint, double> weightOf) =>

@@ -27,8 +27,9 @@ internal static class Propagation
     /// <param name="covariance">Their covariance, symmetric.</param>
     /// <param name="degreesOfFreedom">Of each parameter's uncertainty; null where all are unlimited.</param>
     /// <returns>
-    /// Value, standard uncertainty and effective degrees of freedom (GUM, equation G.2b), or null where the function has
-    /// no value at or near the parameters.
+    /// Value, standard uncertainty and effective degrees of freedom (GUM, equation G.2b, which independent parameters
+    /// never bring below the fewest of theirs; nor may covariances that cancel), or null where the function has no value
+    /// at or near the parameters.
     /// </returns>
     public static Estimate? Of(Func<double[], double> function, IReadOnlyList<double> parameters, Matrix<double> covariance, IReadOnlyList<double>? degreesOfFreedom = null)
     {
@@ -62,7 +63,7 @@ internal static class Propagation
             }
         }
 
-        double degrees = fourths > 0 ? variance * variance / fourths : double.PositiveInfinity;
+        double degrees = fourths > 0 ? Math.Max(variance * variance / fourths, degreesOfFreedom!.Min()) : double.PositiveInfinity;
         return double.IsFinite(value) && double.IsFinite(variance) ? new Estimate(value, Math.Sqrt(Math.Max(0, variance)), degrees) : null;
     }
 
@@ -81,7 +82,11 @@ internal static class Propagation
         return Figure.Estimate(estimate.Value, estimate.StandardUncertainty, estimate.Value - half, estimate.Value + half, Published(estimate.DegreesOfFreedom));
     }
 
-    /// <summary>The square root of an estimated square, times a factor: an interval that holds near zero, an upper bound at or below it.</summary>
+    /// <summary>
+    /// The square root of an estimated square, times a factor: an interval that holds near zero, an upper bound at or below
+    /// it. No square is negative: one that came out so says no more than one that came out zero, or the bound itself
+    /// would shrink to nothing.
+    /// </summary>
     /// <param name="square">
     /// The estimated square; an unbiased one may be negative. With few degrees of freedom ν it is taken for a variance V
     /// that follows χ² with ν, less a known part: V = u·√(ν/2), which for a variance alone is its own interval.
@@ -89,13 +94,13 @@ internal static class Propagation
     /// <param name="factor">What the root is multiplied with.</param>
     public static Figure ToRootFigure(this Estimate square, double factor = 1)
     {
-        (double low, double high) = SquareInterval(square);
-        double upper = factor * Math.Sqrt(Math.Max(0, high));
         if (square.Value <= 0)
         {
-            return Figure.UpperBound(upper);
+            return Figure.UpperBound(factor * Math.Sqrt(SquareInterval(square with { Value = 0 }).High));
         }
 
+        (double low, double high) = SquareInterval(square);
+        double upper = factor * Math.Sqrt(high);
         double root = factor * Math.Sqrt(square.Value);
         double lower = factor * Math.Sqrt(Math.Max(0, low));
         double half = (upper - lower) / (2 * CoverageFactor(square.DegreesOfFreedom));

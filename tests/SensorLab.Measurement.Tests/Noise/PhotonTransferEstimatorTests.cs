@@ -39,6 +39,14 @@ public sealed class PhotonTransferEstimatorTests
         Assert.Equal(50.8032 + 0.00625, PhotonTransferEstimator.VarianceOfVariance(line, Point(1000, 504)), 1e-10);
     }
 
+    /// <summary>A signal that is off by 2 DN moves its point by K·2 DN: 0.5²·4 DN² more.</summary>
+    [Fact]
+    public void VarianceOfVariance_SignalMoved_AddsWhatItDoesOnTheLine()
+    {
+        var line = new PhotonTransfer(0.5, 4, 0, 0, 0, 0, 0, true);
+        Assert.Equal(50.8032 + 0.00625 + 1, PhotonTransferEstimator.VarianceOfVariance(line, Point(1000, 504) with { SignalVarianceDn2 = 4 }), 1e-10);
+    }
+
     [Fact]
     public void Fit_FallingVariance_GivesNothing() =>
         Assert.Null(PhotonTransferEstimator.Fit([Point(0, 100), Point(100, 50), Point(200, 10)]));

@@ -41,11 +41,24 @@ public sealed class PropagationTests
         Assert.Null(Propagation.Of(p => Math.Log(p[0]), [-1.0], Matrix<double>.Build.Dense(1, 1, 0.1)));
 
     [Fact]
-    public void ToRootFigure_SquareBelowZero_IsAnUpperBound()
+    public void Of_ParametersThatCancel_KeepsTheFewestDegreesOfFreedom()
     {
-        Figure figure = new Estimate(-0.5, 1).ToRootFigure(2);
+        // Two parameters of unit variance whose sum all but cancels: equation G.2b alone would give 10⁻⁴ degrees of freedom.
+        Matrix<double> covariance = Matrix<double>.Build.DenseOfArray(new[,] { { 1.0, -0.99 }, { -0.99, 1.0 } });
+        Estimate sum = Propagation.Of(p => p[0] + p[1], [1.0, 2.0], covariance, [3, 8])!.Value;
+        Assert.Equal(3, sum.DegreesOfFreedom);
+        Assert.Equal(3 - (3.182446 * Math.Sqrt(0.02)), sum.ToFigure().Lower95!.Value, 1e-5);
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(-0.5)]
+    [InlineData(-3)]
+    public void ToRootFigure_SquareNotAboveZero_IsAnUpperBoundNoLowerThanAtZero(double square)
+    {
+        Figure figure = new Estimate(square, 1).ToRootFigure(2);
         Assert.Null(figure.Value);
-        Assert.Equal(2 * Math.Sqrt(-0.5 + 1.96), figure.AtMost!.Value, 1e-4);
+        Assert.Equal(2 * Math.Sqrt(1.96), figure.AtMost!.Value, 1e-4);
     }
 
     [Fact]
