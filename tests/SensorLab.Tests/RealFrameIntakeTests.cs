@@ -65,6 +65,32 @@ public sealed class RealFrameIntakeTests : IDisposable
         Assert.DoesNotContain(FindingCode.BodyMixed, codes);
     }
 
+    [Fact]
+    public async Task RunAsync_OneFrameOfAnotherBodyInABracket_IsNamedAndLendsTheSetNothing()
+    {
+        Copy("bracket", Directory.GetFiles(Path.Combine(Shared("raw"), "canon_powershot_crw"), "*.CRW"));
+        Copy("bracket", Directory.GetFiles(Path.Combine(Shared("raw"), "canon_eos30d_cr2"), "*.CR2"));
+
+        IntakeReport report = await LookAsync(_folder);
+        SkipWithoutDecoder(report);
+
+        Assert.False(report.CanBeCharacterised);
+        Assert.Equal(
+            [FindingCode.BodyMixed, FindingCode.DarkMissing, FindingCode.FrameSizeDiffers, FindingCode.LevelsTooFew, FindingCode.MeteredMissing, FindingCode.PairMissing],
+            Codes(report).Order(StringComparer.Ordinal));
+        Assert.All(
+            report.Findings.Where(f => f.Code is FindingCode.BodyMixed or FindingCode.FrameSizeDiffers),
+            f => Assert.EndsWith(".CR2", Assert.Single(f.Frames), StringComparison.Ordinal));
+
+        // Only the other body wrote its serial number and firmware: they must not stand beside this one's name.
+        Assert.Equal(report.RawFiles, report.LeftOut.Count);
+        Assert.NotNull(report.Body!.Model);
+        Assert.Null(report.Body.SerialNumber);
+        Assert.Null(report.Body.Firmware);
+        Assert.Equal([50, 640], report.Isos.Select(i => i.Iso));
+        Assert.Equal(5, report.Isos[0].Roles.Single().Frames);
+    }
+
     private void Copy(string role, string[] files)
     {
         Directory.CreateDirectory(Path.Combine(_folder, role));

@@ -42,8 +42,8 @@ internal sealed class IntakeReportBuilder(FrameSetContents contents)
 
     private IntakeReport Common(SetFrame[] used, IReadOnlyList<Finding> findings)
     {
-        RawFrame? first = (used.FirstOrDefault() ?? (contents.Frames.Count > 0 ? contents.Frames[0] : null))?.Raw;
-        SetFrame[] known = used.Length > 0 ? used : [.. contents.Frames];
+        SetFrame[] known = used.Length > 0 ? used : OfOneBody(findings);
+        RawFrame? first = known.FirstOrDefault()?.Raw;
         string? Said(Func<FrameMetadata, string?> of) => known.Select(f => of(f.Raw.Metadata)).FirstOrDefault(v => v is not null);
         HashSet<string> usedFiles = [.. used.Select(f => f.File)];
         return new IntakeReport
@@ -58,6 +58,13 @@ internal sealed class IntakeReportBuilder(FrameSetContents contents)
             FilesIgnored = contents.FilesIgnored,
             Findings = findings,
         };
+    }
+
+    /// <summary>Frames of the body that most are of: one body's name must not stand beside another's serial number.</summary>
+    private SetFrame[] OfOneBody(IReadOnlyList<Finding> findings)
+    {
+        HashSet<string> odd = [.. findings.Where(f => f.Code == FindingCode.BodyMixed).SelectMany(f => f.Frames)];
+        return [.. contents.Frames.Where(f => !odd.Contains(f.File))];
     }
 
     private IEnumerable<IntakeIso> IsosOf(SetFrame[] frames, IReadOnlyList<Finding> findings, bool isRefused)
