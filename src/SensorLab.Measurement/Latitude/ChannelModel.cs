@@ -27,7 +27,7 @@ internal sealed record ChannelModel
     /// <summary>Whether the dark noise is below half a step and the rounded normal was fitted.</summary>
     public bool IsBelowStep { get; init; }
 
-    public BlackDrift BlackDrift { get; init; }
+    public BlackDrift BlackDrift { get; init; } = BlackDrift.None;
 
     public IReadOnlySet<LevelRecord> FitLevels { get; init; } = new HashSet<LevelRecord>();
 }

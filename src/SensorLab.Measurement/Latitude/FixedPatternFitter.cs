@@ -9,11 +9,19 @@ namespace SensorLab.Measurement.Latitude;
 /// <remarks>
 /// All levels see the same pixels, rows and columns. What the pattern's own sampling makes of a level's variance is
 /// common to all of them: it is kept out of the weights, where it would pass for independent, and added once at the end.
+/// A variance's uncertainty grows with the variance: weights come from the fit and not from the levels, or those that came
+/// out low would count for most.
 /// </remarks>
 internal sealed class FixedPatternFitter
 {
     /// <summary>Share of a level's uncertainty that is never the pattern's own sampling.</summary>
     private const double SmallestOwnShare = 0.1;
+
+    /// <summary>Standard uncertainties from the fit beyond which a level holds more than pattern, and keeps the uncertainty it has.</summary>
+    private const double Outlying = 4;
+
+    /// <summary>By what factor the fit may change a level's uncertainty: of few lines a first fit is uncertain itself.</summary>
+    private const double LargestChange = 2;
 
     /// <summary>Lines at both ends together that have no second difference.</summary>
     private const int EndLines = 2;
@@ -48,49 +56,54 @@ internal sealed class FixedPatternFitter
         // Row and column parts come from second differences, of which several weigh as much as one line.
         double rowCount = (_rows - EndLines) / ProfileVariance.DifferencesADegree;
         double columnCount = (_columns - EndLines) / ProfileVariance.DifferencesADegree;
-        SampledPattern? pixels = Part(p => new Estimate(p.PixelDn2, p.PixelUncertaintyDn2), _pixels, _darkCodes, null);
-        SampledPattern? rows = Part(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), rowCount, null, pixels?.Part.OfMeanOver(_columns));
-        SampledPattern? columns = Part(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), columnCount, null, pixels?.Part.OfMeanOver(_rows));
+        SampledPattern? pixels = Part(PixelPart, _pixels, _darkCodes, null);
+        SampledPattern? rows = Part(RowPart, rowCount, null, pixels?.Part.OfMeanOver(_columns));
+        SampledPattern? columns = Part(ColumnPart, columnCount, null, pixels?.Part.OfMeanOver(_rows));
         SampledPattern[] parts = pixels is null || rows is null || columns is null ? [] : [pixels, rows, columns];
         return new FixedPatternSummary(
-            Independent(Total, parts, _darkCodes)?.WithSampling(parts),
+            FixedPatternEstimator.Fit(Points([PixelPart, RowPart, ColumnPart], parts, _darkCodes))?.WithSampling(parts),
             rows?.Part.WithSampling([rows]),
             columns?.Part.WithSampling([columns]));
     }
 
     /// <summary>The parts of a level's pattern together.</summary>
-    public static Estimate Total(VarianceParts parts) => new(
-        parts.PixelDn2 + parts.RowDn2 + parts.ColumnDn2,
-        double.Hypot(parts.PixelUncertaintyDn2, double.Hypot(parts.RowUncertaintyDn2, parts.ColumnUncertaintyDn2)));
+    public static Estimate Total(VarianceParts parts) => Sum([PixelPart(parts), RowPart(parts), ColumnPart(parts)]);
+
+    private static Estimate PixelPart(VarianceParts parts) => new(parts.PixelDn2, parts.PixelUncertaintyDn2);
+
+    private static Estimate RowPart(VarianceParts parts) => new(parts.RowDn2, parts.RowUncertaintyDn2);
+
+    private static Estimate ColumnPart(VarianceParts parts) => new(parts.ColumnDn2, parts.ColumnUncertaintyDn2);
+
+    private static Estimate Sum(IReadOnlyList<Estimate> parts) => new(parts.Sum(p => p.Value), Math.Sqrt(parts.Sum(p => p.Variance)));
 
     /// <summary>One part; a line's mean varies by the pixels' pattern over their number, too, in all levels alike.</summary>
     private SampledPattern? Part(Func<VarianceParts, Estimate> part, double count, RoundedNormal? dark, FixedPattern? pixelsOfMean)
     {
-        if (FixedPatternEstimator.Fit(Points(part, [], dark)) is not { } first)
+        if (FixedPatternEstimator.Fit(Points([part], [], dark)) is not { } first)
         {
             return null;
         }
 
         var sampled = new SampledPattern(first, pixelsOfMean, count);
-        return Independent(part, [sampled], dark) is { } second ? sampled with { Part = second } : null;
+        return FixedPatternEstimator.Fit(Points([part], [sampled], dark)) is { } second ? sampled with { Part = second } : null;
     }
 
-    /// <summary>The fit whose uncertainties hold what is independent from level to level.</summary>
-    private FixedPattern? Independent(Func<VarianceParts, Estimate> part, SampledPattern[] shared, RoundedNormal? dark) =>
-        FixedPatternEstimator.Fit(Points(part, shared, dark));
-
-    private List<FixedPatternPoint> Points(Func<VarianceParts, Estimate> part, SampledPattern[] shared, RoundedNormal? dark)
+    /// <summary>What the levels say of the parts' sum.</summary>
+    /// <param name="parts">The parts.</param>
+    /// <param name="known">A first fit of each; without, uncertainties are the levels' own.</param>
+    /// <param name="dark">What stands in for dark levels.</param>
+    private List<FixedPatternPoint> Points(Func<VarianceParts, Estimate>[] parts, SampledPattern[] known, RoundedNormal? dark)
     {
         List<FixedPatternPoint> points = [];
         foreach (ChannelLevel level in _levels)
         {
-            Estimate variance = part(level.Channel.FixedPatternParts!);
             double signal = _response.ResponsiveSignalOf(level.Channel.MeanDn - _blackDn);
-            double sampling = shared.Sum(s => 2 * Math.Pow(Math.Max(0, s.DsnuSquareDn2 + (s.PrnuSquare * signal * signal)), 2) / s.Count);
-            double own = Math.Sqrt(Math.Max(variance.Variance - sampling, SmallestOwnShare * SmallestOwnShare * variance.Variance));
-            if (own > 0)
+            IEnumerable<Estimate> measured = parts.Select(part => part(level.Channel.FixedPatternParts!));
+            Estimate sum = Sum([.. known.Length == 0 ? measured : measured.Select((m, i) => Independent(m, signal, known[i]))]);
+            if (sum.StandardUncertainty > 0)
             {
-                points.Add(new FixedPatternPoint(signal, variance.Value, own));
+                points.Add(new FixedPatternPoint(signal, sum.Value, sum.StandardUncertainty));
             }
         }
 
@@ -100,5 +113,21 @@ internal sealed class FixedPatternFitter
         }
 
         return points;
+    }
+
+    /// <summary>A part with the uncertainty that the fit expects of it, less what all levels share.</summary>
+    private static Estimate Independent(Estimate measured, double signalDn, SampledPattern known)
+    {
+        double square = signalDn * signalDn;
+        double above = known.Part.DsnuSquareDn2.Value + (known.Part.PrnuSquare.Value * square) - measured.Value;
+        double uncertainty = measured.StandardUncertainty;
+        if (Math.Abs(above) <= Outlying * uncertainty)
+        {
+            uncertainty = Math.Clamp(uncertainty + (above * Math.Sqrt(2 / known.Count)), uncertainty / LargestChange, uncertainty * LargestChange);
+        }
+
+        double sampling = 2 * Math.Pow(Math.Max(0, known.DsnuSquareDn2 + (known.PrnuSquare * square)), 2) / known.Count;
+        double own = Math.Max((uncertainty * uncertainty) - sampling, SmallestOwnShare * SmallestOwnShare * uncertainty * uncertainty);
+        return new Estimate(measured.Value, Math.Sqrt(own));
     }
 }

@@ -26,7 +26,7 @@ internal static class MiddleGreyEstimator
 
         double frames = metered.Sum(m => m.Level.Frames);
         double mean = metered.Sum(m => m.Channel.SpotMeanDn!.Value * m.Level.Frames) / frames;
-        return new Estimate(mean, double.Hypot(metered.Max(m => m.Channel.SpotMeanUncertaintyDn!.Value), Math.Sqrt(channel.BlackDrift.OfMean((int)frames))));
+        return new Estimate(mean, double.Hypot(metered.Max(m => m.Channel.SpotMeanUncertaintyDn!.Value), Math.Sqrt(channel.BlackDrift.OfMean(frames))));
     }
 
     /// <summary>The standard's definition: the first channel's saturation exposure / 7.8, one exposure for all channels.</summary>

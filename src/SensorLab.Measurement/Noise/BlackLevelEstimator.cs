@@ -60,8 +60,13 @@ public static class BlackLevelEstimator
         double variance = pattern.Value + Math.Max(frames, levels);
         double ofFrames = drifts ? frames * frames / (means.Length - 1) : temporal.Variance / (2.0 * means.Length * means.Length);
         double fourths = (pattern.Variance / 2) + (frames >= levels ? ofFrames : 0);
-        return new Estimate(mean, Math.Sqrt(variance), fourths > 0 ? variance * variance / fourths : double.PositiveInfinity);
+        double fewest = drifts ? means.Length - 1 : FewestLines(paired[0]);
+        return new Estimate(mean, Math.Sqrt(variance), fourths > 0 ? Math.Max(variance * variance / fourths, fewest) : double.PositiveInfinity);
     }
+
+    /// <summary>What the scarcer of rows and columns are worth: a variance to which they add rests on no less.</summary>
+    private static double FewestLines(ChannelLevel level) =>
+        Math.Max(1, Math.Min(level.Rows, level.Level.PixelsPerChannel / level.Rows) / ProfileVariance.DifferencesADegree);
 
     /// <summary>
     /// Where dark levels differ (by exposure time, or by when they were shot) and their frames do not, frames are no
@@ -82,7 +87,8 @@ public static class BlackLevelEstimator
 
     /// <summary>
     /// The pixels' part comes from the levels that count. Rows and columns are few and their parts uncertain, dark signal
-    /// adds nothing to them, and lines run through all channels: those of all levels and channels serve.
+    /// adds nothing to them but noise, and lines run through all channels: those of all levels and channels serve, each
+    /// level weighed by its own noise.
     /// </summary>
     /// <returns>The variance of a mean in DN², and the uncertainty that few lines leave in it: its square is twice their part's over their degrees of freedom.</returns>
     private static Estimate VarianceOfMean(ChannelLevel[] levels, ChannelLevel[] all, Func<LevelChannel, VarianceParts> parts)
@@ -90,11 +96,15 @@ public static class BlackLevelEstimator
         double pixels = levels[0].Level.PixelsPerChannel;
         double rows = levels[0].Rows;
         double pixel = levels.Average(l => Math.Max(0, parts(l.Channel).PixelDn2)) / pixels;
-        VarianceParts[] pooled = [.. all.SelectMany(l => l.Level.Channels).Where(c => c.TemporalParts is not null).Select(parts)];
-        double lines = pooled.Average(p => (p.RowDn2 / rows) + (p.ColumnDn2 * rows / pixels));
-        double uncertainty = Math.Sqrt(pooled.Sum(p => Math.Pow(p.RowUncertaintyDn2 / rows, 2) + Math.Pow(p.ColumnUncertaintyDn2 * rows / pixels, 2))) / pooled.Length;
+        Estimate[] levelLines = [.. all.Select(l => LinesOfMean([.. l.Level.Channels.Where(c => c.TemporalParts is not null).Select(parts)], rows, pixels / rows))];
+        (double lines, double uncertainty, _) = levelLines.All(l => l.Variance > 0) ? Estimate.WeightedMean(levelLines) : levelLines[0];
         double shared = all[0].Level.Channels.Count > 1 ? ChannelsALine : 1;
         double weight = uncertainty > 0 ? Math.Clamp(((lines / uncertainty) - LinesBegin) / (LinesCount - LinesBegin), 0, 1) : 1;
         return new Estimate(pixel + (weight * Math.Max(0, lines)), lines > 0 ? weight * uncertainty * Math.Sqrt(shared) : 0);
     }
+
+    /// <summary>What rows and columns add to the variance of a level's mean, the channels' mean.</summary>
+    private static Estimate LinesOfMean(VarianceParts[] channels, double rows, double columns) => new(
+        channels.Average(p => (p.RowDn2 / rows) + (p.ColumnDn2 / columns)),
+        Math.Sqrt(channels.Sum(p => Math.Pow(p.RowUncertaintyDn2 / rows, 2) + Math.Pow(p.ColumnUncertaintyDn2 / columns, 2))) / channels.Length);
 }

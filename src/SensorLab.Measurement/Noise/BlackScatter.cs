@@ -11,7 +11,7 @@ internal sealed record BlackScatter(double RangeDn, int Frames, double ExcessDn2
     /// Standard deviations beyond which black drifts: a scatter that stays below moves black by less than three standard
     /// uncertainties, while to take noise for drift doubles them.
     /// </summary>
-    private const double Threshold = 5;
+    public const double Threshold = 5;
 
     /// <summary>A fifth of what black may be off.</summary>
     private const double SmallestUncertaintyDn = 0.01;

@@ -22,15 +22,16 @@ public static class LinearityEstimator
     /// <param name="lit">The channel's lit levels.</param>
     /// <param name="saturation">Where it saturates.</param>
     /// <param name="blackDn">Black level in DN.</param>
-    /// <param name="drift">How black moves from frame to frame.</param>
+    /// <param name="blackDrift">How black moves from frame to frame; null where it stands still.</param>
     /// <returns>The error, or null where saturation is unknown or fewer than three levels lie in the range.</returns>
-    public static LinearityError? Of(IReadOnlyList<ChannelLevel> lit, Saturation? saturation, double blackDn, BlackDrift drift = default)
+    public static LinearityError? Of(IReadOnlyList<ChannelLevel> lit, Saturation? saturation, double blackDn, BlackDrift? blackDrift = null)
     {
         if (saturation?.MeanDn is not { } plateau)
         {
             return null;
         }
 
+        BlackDrift drift = blackDrift ?? BlackDrift.None;
         double full = plateau.Value - blackDn;
         ChannelLevel[][] series = [.. lit
             .Where(l => l.Level.Role == "bracket" && l.Channel.MeanDn - blackDn >= LowestShare * full && l.Channel.MeanDn - blackDn <= HighestShare * full)

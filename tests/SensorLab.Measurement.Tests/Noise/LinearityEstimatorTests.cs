@@ -34,7 +34,7 @@ public sealed class LinearityEstimatorTests
     public void Of_BlackThatDrifts_ReachesDownToZero()
     {
         LinearityError steady = Of(s => 10_000 * s * (1 - (0.04 * s)))!;
-        LinearityError error = Of(s => 10_000 * s * (1 - (0.04 * s)), new BlackDrift(100 * 100, 3))!;
+        LinearityError error = Of(s => 10_000 * s * (1 - (0.04 * s)), new BlackDrift(100 * 100, 3, 2))!;
         Assert.Equal(steady.LargestPercent.Value, error.LargestPercent.Value);
         Assert.Equal(0, error.LargestPercent.Lower95!.Value);
         Assert.True(error.LargestPercent.StandardUncertainty > steady.LargestPercent.StandardUncertainty);
@@ -47,7 +47,7 @@ public sealed class LinearityEstimatorTests
     public void Of_TwoLevelsInRange_IsNull() =>
         Assert.Null(LinearityEstimator.Of([Level(0.3, 3000), Level(0.6, 6000), Level(1e-3, 10)], Clip, MadeUpLevels.BlackDn));
 
-    private static LinearityError? Of(Func<double, double> response, BlackDrift drift = default) =>
+    private static LinearityError? Of(Func<double, double> response, BlackDrift? drift = null) =>
         LinearityEstimator.Of([.. new[] { 0.1, 0.2, 0.4, 0.6, 0.8, 1.0 }.Select(s => Level(s, response(s)))], Clip, MadeUpLevels.BlackDn, drift);
 
     private static ChannelLevel Level(double seconds, double signalDn) => MadeUpLevels.Lit(seconds, MadeUpLevels.BlackDn + signalDn, 10 + (0.4 * signalDn));
