@@ -6,7 +6,9 @@ namespace SensorLab.Measurement.Flaws;
 /// <summary>response-nonlinear, above the range that the fits use: the response flattens or steepens between 70 % of saturation and the clip.</summary>
 /// <remarks>
 /// A bright channel is held against the others of its level, which are still below 70 %: no shutter or lamp misleads
-/// them. Where all are alike, or there is one alone, nominal exposure stands in, with what it scatters below.
+/// them. Where all are alike, or there is one alone, nominal exposure stands in, with what it scatters below. A level
+/// that the clip has begun to cut is held against the light that its mean stands for (<see cref="LightAtClip"/>): a knee
+/// that begins within the last percents shows by pixels that should all have clipped and have not.
 /// </remarks>
 internal sealed class ResponseKneeCheck : IIsoCheck
 {
@@ -19,8 +21,14 @@ internal sealed class ResponseKneeCheck : IIsoCheck
     private const double FitShare = 0.7;
     private const double LowestShare = 0.02;
 
-    /// <summary>Up to here an uneven pattern puts so few pixels into the well's own end that the mean is off by less than 10⁻⁴.</summary>
-    private const double HighestShare = 0.97;
+    /// <summary>Higher, a mean tells hardly anything of the light.</summary>
+    private const double HighestShare = 0.998;
+
+    /// <summary>Up to here wells of different depth take so little that the mean is off by less than 10⁻⁴; above, a knee has to be as large as against nominal exposures.</summary>
+    private const double SharpShare = 0.97;
+
+    /// <summary>How well is known what the clip has taken: pixels' spread is no better known so near their wells' end.</summary>
+    private const double TakenUncertainty = 0.25;
 
     /// <summary>Nominal exposures are compared with those of the upper levels: a bend that is hardly known matters little so near.</summary>
     private const double LowestShareAgainstExposure = 0.25;
@@ -40,7 +48,7 @@ internal sealed class ResponseKneeCheck : IIsoCheck
             .. from level in evidence.Levels
                where level.Role == FrameRole.Bracket
                from channel in channels
-               where evidence.IsBetween(level, channel, FitShare, HighestShare)
+               where evidence.ShareOf(level, channel) is >= FitShare and <= HighestShare
                let found = Against(evidence, fit, level, channel)
                where found is not null
                select (level, found.Value),
@@ -67,7 +75,7 @@ internal sealed class ResponseKneeCheck : IIsoCheck
         bool byChannels = fit.BendIsSensors && dimmer.Length > 0;
         double Reference(EvidenceLevel at) => byChannels ? dimmer.Average(c => Straight(evidence, fit, at, c)) : Math.Log(at.Record.ExposureSeconds);
         EvidenceLevel[] points = [.. fit.Points.Select(p => p.Level).Where(p => byChannels || evidence.ShareOf(p, channel) > LowestShareAgainstExposure)];
-        if (points.Length < FewestPoints)
+        if (points.Length < FewestPoints || LightAtClip.ShareOf(evidence, level, channel, points.MaxBy(p => evidence.ShareOf(p, channel))!) is not { } light)
         {
             return null;
         }
@@ -76,9 +84,11 @@ internal sealed class ResponseKneeCheck : IIsoCheck
         double mean = below.Average();
         double scatter = Math.Sqrt(below.Sum(b => (b - mean) * (b - mean)) / (below.Length - 1));
         double lever = evidence.ShareOf(level, channel) - (byChannels ? dimmer.Average(c => evidence.ShareOf(level, c)) : points.Average(p => evidence.ShareOf(p, channel)));
-        double off = Straight(evidence, fit, level, channel) - Reference(level) - mean;
-        double uncertainty = double.Hypot(scatter * Math.Sqrt(1 + (1.0 / below.Length)), lever * fit.Bend.StandardUncertainty);
-        return Math.Abs(off) > (byChannels ? SmallestDeviation : SmallestAgainstExposure) && Math.Abs(off) > Significance.Deviations * uncertainty ? off : null;
+        double taken = Math.Log(light / evidence.ShareOf(level, channel));
+        double off = Straight(evidence, fit, level, channel) + taken - Reference(level) - mean;
+        double uncertainty = double.Hypot(scatter * Math.Sqrt(1 + (1.0 / below.Length)), double.Hypot(lever * fit.Bend.StandardUncertainty, TakenUncertainty * taken));
+        double smallest = byChannels && evidence.ShareOf(level, channel) < SharpShare ? SmallestDeviation : SmallestAgainstExposure;
+        return Math.Abs(off) > smallest && Math.Abs(off) > Significance.Deviations * uncertainty ? off : null;
     }
 
     /// <summary>ln of a signal, the bend of the range below taken out.</summary>

@@ -59,14 +59,15 @@ internal sealed class ChannelModelBuilder
             && (l.IsDark || (l.Channel.ClippedFraction <= 0 && l.Channel.MeanDn - black < FitShare * top)))];
     }
 
-    /// <summary>Fits every channel of an ISO; where its response bends, with the bend taken out.</summary>
+    /// <summary>Fits every channel of an ISO; where its response bends, with the bend taken out; where noise may grow faster than photons make it, with the doubt in the line's uncertainty.</summary>
     /// <param name="levels">Level records of one ISO.</param>
     /// <returns>One model a channel.</returns>
     public static IReadOnlyList<ChannelModel> BuildAll(IReadOnlyList<LevelRecord> levels)
     {
         string[] names = [.. levels[0].Channels.Select(c => c.Name)];
         ChannelModel[] straight = [.. names.Select(n => new ChannelModelBuilder(n, levels, null).Build())];
-        return ResponseEstimator.Of(straight) is { } bend ? [.. names.Select(n => new ChannelModelBuilder(n, levels, bend).Build())] : straight;
+        ChannelModel[] models = ResponseEstimator.Of(straight) is { } bend ? [.. names.Select(n => new ChannelModelBuilder(n, levels, bend).Build())] : straight;
+        return ExcessNoise.Of(models, _ => 0) is { } excess ? [.. models.Select(excess.Into)] : models;
     }
 
     private double Quantisation => RoundingNoise.VarianceDn2(_step);

@@ -89,6 +89,21 @@ public sealed class NoiseModel
         return new NoiseModel(_parameters, _covariance, degrees, _clipStepDn);
     }
 
+    /// <summary>The same model with more uncertainty: gain and intercept may together be off by as much.</summary>
+    /// <param name="gainDnPerElectron">Standard uncertainty that comes to the gain, with its sign against the intercept's.</param>
+    /// <param name="interceptDn2">The same of the intercept.</param>
+    internal NoiseModel WithDoubt(double gainDnPerElectron, double interceptDn2)
+    {
+        const int gain = (int)NoiseParameter.GainDnPerElectron;
+        const int intercept = (int)NoiseParameter.InterceptDn2;
+        Matrix<double> matrix = _covariance.Clone();
+        matrix[gain, gain] += gainDnPerElectron * gainDnPerElectron;
+        matrix[intercept, intercept] += interceptDn2 * interceptDn2;
+        matrix[gain, intercept] += gainDnPerElectron * interceptDn2;
+        matrix[intercept, gain] += gainDnPerElectron * interceptDn2;
+        return new NoiseModel(_parameters, matrix, _degrees, _clipStepDn);
+    }
+
     /// <summary>The same model where the converter and not the full well limits.</summary>
     /// <param name="stepDn">Spacing of its codes in DN.</param>
     public NoiseModel WithConverterClip(double stepDn) => new(_parameters, _covariance, _degrees, stepDn);

@@ -1,4 +1,5 @@
 using SensorLab.Measurement.Fitting;
+using SensorLab.Measurement.Statistics;
 using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 

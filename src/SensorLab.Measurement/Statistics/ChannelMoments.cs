@@ -3,6 +3,9 @@ namespace SensorLab.Measurement.Statistics;
 /// <summary>The moments of every frame of a level in one channel, until the channel's statistics are drawn from them.</summary>
 internal sealed class ChannelMoments(BlockGrid grid, IReadOnlyList<FrameMoments> frames)
 {
+    /// <summary>Block means that are kept: the course of the light over the region is smooth.</summary>
+    private const int MostBlockMeans = 64;
+
     /// <summary>The moments of each frame, in the order in which they were taken.</summary>
     public IReadOnlyList<FrameMoments> Frames => frames;
 
@@ -40,7 +43,10 @@ internal sealed class ChannelMoments(BlockGrid grid, IReadOnlyList<FrameMoments>
             }
         }
 
-        return new BlockSpread(means.Min(), means.Max(), frames[0].BlockSquares.Sum() / DegreesOfFreedom, PixelsOf(0));
+        Array.Sort(means);
+        int kept = Math.Min(means.Length, MostBlockMeans);
+        double[] chosen = [.. Enumerable.Range(0, kept).Select(i => means[i * (means.Length - 1) / Math.Max(1, kept - 1)])];
+        return new BlockSpread(chosen, frames[0].BlockSquares.Sum() / DegreesOfFreedom, PixelsOf(0));
     }
 
     private int PixelsOf(int block) => grid.RowsOf(block / grid.BlockColumns) * grid.ColumnsOf(block % grid.BlockColumns);

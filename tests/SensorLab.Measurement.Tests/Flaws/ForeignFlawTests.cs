@@ -21,6 +21,7 @@ public sealed class ForeignFlawTests
     [InlineData("black walks", 1)]
     [InlineData("cubic response", 0.05)]
     [InlineData("knee", 0.3)]
+    [InlineData("knee", 0.7)]
     [InlineData("excess noise", 0.02)]
     [InlineData("square-root curve", 1000)]
     [InlineData("three by three", 0.2)]
@@ -38,6 +39,7 @@ public sealed class ForeignFlawTests
 
     [Theory]
     [InlineData("knee", 0.3, FindingCode.ResponseNonlinear)]
+    [InlineData("knee", 0.7, FindingCode.ResponseNonlinear)]
     [InlineData("pickup", 5, FindingCode.NoiseBanded)]
     public void FlawByAnotherLaw_OnAMonochromeBody_IsNamed(string name, double size, string code)
     {
