@@ -54,7 +54,7 @@ internal sealed class LinearityDeviation
         deviations.Sum(d => Math.Sign(Value) * Math.Sign(d.Value) * CovarianceWith(d));
 
     /// <summary>The share of the deviation's variance that black's drift has.</summary>
-    public double DriftShare => _sensitivities.Select((s, i) => s * s * _drifted[i]).Sum() / CovarianceWith(this);
+    public double DriftShare => CovarianceWith(this) is > 0 and double variance ? _sensitivities.Select((s, i) => s * s * _drifted[i]).Sum() / variance : 0;
 
     /// <summary>A level of one frame has no temporal variance of its own; the mean's uncertainty is then an upper bound.</summary>
     private static double VarianceOfMean(ChannelLevel level) => level.Channel.TemporalVarianceDn2 is { } temporal
