@@ -7,7 +7,8 @@ namespace SensorLab.RawFiles.LosslessJpeg;
 /// <remarks>ITU-T T.81, F.1.2.3 (byte stuffing) and B.1.1.2 (fill bytes). Unstuffing here keeps the test for 0xFF out of the decoding loop.</remarks>
 internal sealed class EntropyBytes : IDisposable
 {
-    private const int LargestWindowBytes = 1 << 16;
+    /// <summary>A frame in tiles has a window for each column of them, and a level as many frames as were shot: larger ones read no faster.</summary>
+    private const int LargestWindowBytes = 1 << 14;
     private const int SmallestWindowBytes = 64;
 
     private readonly RandomAccessFile _file;
