@@ -86,7 +86,8 @@ public sealed class ProgramTests : IDisposable
 
     private Process Start(params string[] args)
     {
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "SensorLab.Cli.dll"), .. args])
+        // A run in a shell's background starts with the interrupt ignored, which the program would inherit and respect.
+        var start = new ProcessStartInfo("env", ["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "SensorLab.Cli.dll"), .. args])
         {
             WorkingDirectory = _folder.Path,
             RedirectStandardOutput = true,
