@@ -13,11 +13,17 @@ internal sealed class LosslessJpegHeaderReader
     private const int LengthBytes = 2;
     private const int MostFillBytes = 64;
 
+    /// <summary>A header's usual length and more: it is read at once, since a frame in tiles has hundreds of them.</summary>
+    private const int AheadBytes = 512;
+
     private readonly RandomAccessFile _file;
     private readonly long _end;
     private readonly IReadOnlyList<HuffmanTable> _known;
     private readonly HuffmanTable?[] _tables = new HuffmanTable?[MostTables];
     private readonly byte[] _componentIds = new byte[MostComponents];
+    private readonly byte[] _ahead = new byte[AheadBytes];
+    private long _aheadStart;
+    private int _aheadLength;
     private long _at;
     private int _components;
     private int _precision;
@@ -109,8 +115,26 @@ internal sealed class LosslessJpegHeaderReader
             throw new MalformedFileException("The JPEG image ends inside its header.");
         }
 
-        _file.Read(_at, target);
+        Read(target);
         _at += bytes;
+    }
+
+    private void Read(Span<byte> target)
+    {
+        if (target.Length > AheadBytes)
+        {
+            _file.Read(_at, target);
+            return;
+        }
+
+        if (_at + target.Length > _aheadStart + _aheadLength)
+        {
+            _aheadStart = _at;
+            _aheadLength = (int)Math.Min(AheadBytes, _end - _at);
+            _file.Read(_at, _ahead.AsSpan(0, _aheadLength));
+        }
+
+        _ahead.AsSpan((int)(_at - _aheadStart), target.Length).CopyTo(target);
     }
 
     private void Take(byte marker, byte[] body)
