@@ -10,7 +10,7 @@ public static class IsoChecks
         new LightFlickerCheck(), new LightBandedCheck(), new LightDriftCheck(), new ExposureInexactCheck(), new ResponseNonlinearCheck(), new ResponseKneeCheck(),
         new TargetUnevenCheck(), new PixelsHotCheck(), new BlackDriftCheck(), new DarkLitCheck(), new DarkCurrentCheck(),
         new NoiseBandedCheck(), new MeteredDisagreementCheck(), new ModelRejectedCheck(), new LevelsDeclaredCheck(),
-        new RawFilteredCheck(), new ChannelsMixedCheck(), new TargetTexturedCheck(), new CodeGapCheck(), new CompandedCheck(), new DepthMixedCheck(), new BlackClippedCheck(),
+        new RawFilteredCheck(), new TargetTexturedCheck(), new CodeGapCheck(), new CompandedCheck(), new DepthMixedCheck(), new BlackClippedCheck(),
     ];
 
     private static readonly IIsoSeriesCheck[] ForAll = [new GainSharedCheck(), new IsoDisagreesCheck(), new IsoNoiseDisagreesCheck(), new GainSwitchCheck()];

@@ -1,20 +1,30 @@
+using SensorLab.Measurement.Statistics;
+using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Flaws;
 
-/// <summary>raw-filtered: the temporal noise of neighbouring pixels correlates, so that something smoothed the raw data.</summary>
+/// <summary>raw-filtered: the temporal noise of neighbouring photosites correlates, over the colours or inside a channel, so that something smoothed the raw data.</summary>
 /// <remarks>
 /// A kernel that takes w from each of its four neighbours leaves them with a correlation of 2w(1 − 4w) over
 /// (1 − 4w)² + 4w². Row and column noise are taken out before, and defects are not yet replaced by their neighbours.
 /// </remarks>
 internal sealed class RawFilteredCheck : IIsoCheck
 {
-    /// <summary>A correlation of 0.3 % lowers variance by 1.2 %: what gain may be off.</summary>
-    private const double SmallestCorrelation = 0.003;
+    /// <summary>Neighbours that share a photosite's noise: of its own channel, or beside, above and below it.</summary>
+    private const int FourNeighbours = 4;
+
+    private const int EightNeighbours = 8;
 
     /// <summary>
-    /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to four such tests,
-    /// and their uncertainty hangs on nothing but the number of pairs.
+    /// What gain may be off. What neighbours share in all is missing in the variance, since a filter leaves that of large
+    /// areas as it was: so much is the correlation times the number of neighbours.
+    /// </summary>
+    private const double SmallestLoss = 0.012;
+
+    /// <summary>
+    /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to four such tests
+    /// for each kind of neighbours, and their uncertainty hangs on nothing but the number of pairs.
     /// </summary>
     private const double Deviations = 4;
 
@@ -32,64 +42,92 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        (EvidenceLevel Level, LevelChannel Channel)[] all = [.. evidence.Levels
-            .Where(l => l.Role is not Frames.FrameRole.Light)
-            .SelectMany(l => Enumerable.Range(0, evidence.Channels.Count)
-                .Where(c => l.IsDark || evidence.IsBetween(l, c, 0, HighestShare))
-                .Select(c => (Level: l, Channel: l.Record.Channels[c])))
-            .Where(p => p.Channel.NeighbourCorrelation is not null && NoiseSteps(p.Channel) > SmallestNoiseSteps)];
-        double noisiest = all.Select(p => NoiseSteps(p.Channel)).DefaultIfEmpty(0).Max();
-        (EvidenceLevel Level, LevelChannel Channel)[] noisy = [.. all.Where(p => NoiseSteps(p.Channel) > noisiest / 2)];
-        (EvidenceLevel Level, LevelChannel Channel)[] dark = [.. evidence.Darks
-            .SelectMany(l => l.Record.Channels.Select(c => (Level: l, Channel: c)))
-            .Where(p => p.Channel.NeighbourCorrelation is not null && NoiseSteps(p.Channel) > SmallestDarkNoiseSteps)];
-        ((EvidenceLevel Level, LevelChannel Channel)[] Samples, Func<LevelChannel, double> Expected)[] tests = [(noisy, _ => 1), (all, NoiseSteps), (all, _ => 1), (dark, _ => 1)];
-        foreach (((EvidenceLevel Level, LevelChannel Channel)[] samples, Func<LevelChannel, double> expected) in tests)
+        Filtering? sides = Found([.. Samples(evidence, (level, channels) => OfMosaic(level, channels, m => m.Sides))], FourNeighbours);
+        Filtering? around = Found([.. Samples(evidence, (level, channels) => OfMosaic(level, channels, m => m.Around))], EightNeighbours);
+        if ((around?.Deviations > (sides?.Deviations ?? 0) ? around : sides) is { } mixed)
         {
-            (double mean, bool isThere) = Correlation(samples, expected);
-            if (!isThere)
-            {
-                continue;
-            }
-
-            double weight = NeighboursWeight(mean);
-            yield return FlawFinding.Warning(
-                FindingCode.RawFiltered,
-                evidence.Iso,
-                weight,
-                "relative",
-                $"At ISO {evidence.Iso} neighbouring pixels share their noise (correlation {mean:P1}): the raw data were smoothed, each pixel taking {weight:P0} from its neighbours. Not compensated: noise figures look too good, gain too high.",
-                "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In(samples.Select(s => s.Level));
-            yield break;
+            yield return Warning(
+                evidence,
+                mixed,
+                $"At ISO {evidence.Iso} neighbouring photosites share their noise over the colours (correlation {mixed.Correlation:P1}): the raw data were smoothed, each photosite taking {mixed.Share:P1} from its neighbours of whatever colour. Not compensated: noise figures look too good, gain too high, and the channels' signals are mixed.");
         }
+        else if (Found([.. Samples(evidence, OfChannels)], FourNeighbours) is { } smoothed)
+        {
+            yield return Warning(
+                evidence,
+                smoothed,
+                $"At ISO {evidence.Iso} neighbouring pixels share their noise (correlation {smoothed.Correlation:P1}): the raw data were smoothed, each pixel taking {smoothed.Share:P0} from its neighbours. Not compensated: noise figures look too good, gain too high.");
+        }
+    }
+
+    private static Finding Warning(IsoEvidence evidence, Filtering found, FormattableString message) => FlawFinding.Warning(
+        FindingCode.RawFiltered,
+        evidence.Iso,
+        found.Share,
+        "relative",
+        message,
+        "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In(found.Levels);
+
+    /// <summary>What the levels tell by their channels that do not saturate.</summary>
+    private static IEnumerable<Sample> Samples(IsoEvidence evidence, Func<EvidenceLevel, LevelChannel[], IEnumerable<Sample>> samplesOf) => evidence.Levels
+        .Where(l => l.Role is not Frames.FrameRole.Light)
+        .SelectMany(l => samplesOf(l, [.. l.Record.Channels.Where((_, c) => l.IsDark || evidence.IsBetween(l, c, 0, HighestShare))]));
+
+    private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, LevelChannel[] channels, Func<MosaicNeighbours, Estimate> part) =>
+        level.Statistics.Mosaic is { } mosaic && channels.Length == level.Record.Channels.Count
+            ? [new Sample(level, channels.Min(NoiseSteps), part(mosaic))]
+            : [];
+
+    private static IEnumerable<Sample> OfChannels(EvidenceLevel level, LevelChannel[] channels) => channels
+        .Where(c => c.NeighbourCorrelation is not null)
+        .Select(c => new Sample(level, NoiseSteps(c), MeanOf(c.NeighbourCorrelation!)));
+
+    private static Estimate MeanOf(NeighbourCorrelation correlation) =>
+        new((correlation.Horizontal + correlation.Vertical) / 2, correlation.StandardUncertainty / Math.Sqrt(2));
+
+    /// <summary>What the first of the tests finds that finds anything; null where none does.</summary>
+    private static Filtering? Found(Sample[] samples, int neighbours)
+    {
+        Sample[] all = [.. samples.Where(s => s.NoiseSteps > SmallestNoiseSteps)];
+        double noisiest = all.Select(s => s.NoiseSteps).DefaultIfEmpty(0).Max();
+        Sample[] noisy = [.. all.Where(s => s.NoiseSteps > noisiest / 2)];
+        Sample[] dark = [.. samples.Where(s => s.Level.IsDark && s.NoiseSteps > SmallestDarkNoiseSteps)];
+        (Sample[] Samples, Func<Sample, double> Expected)[] tests = [(noisy, _ => 1), (all, s => s.NoiseSteps), (all, _ => 1), (dark, _ => 1)];
+        foreach ((Sample[] tested, Func<Sample, double> expected) in tests)
+        {
+            (double mean, double deviations) = Correlation(tested, expected);
+            if (neighbours * mean > SmallestLoss && deviations > Deviations)
+            {
+                return new Filtering(mean, deviations, ShareTaken(mean, neighbours), tested.Select(s => s.Level));
+            }
+        }
+
+        return null;
     }
 
     private static double NoiseSteps(LevelChannel channel) => Math.Sqrt(channel.TemporalParts?.PixelDn2 ?? 0) / channel.CodeStepDn;
 
-    /// <summary>Mean correlation of both directions, and whether it is there beyond chance.</summary>
-    /// <param name="samples">The levels' channels.</param>
+    /// <summary>Mean correlation, and how many standard deviations it lies above none.</summary>
+    /// <param name="samples">What the levels tell.</param>
     /// <param name="expected">What correlation is expected of each, in any unit: it weighs them beside their uncertainty.</param>
-    private static (double Mean, bool IsThere) Correlation((EvidenceLevel Level, LevelChannel Channel)[] samples, Func<LevelChannel, double> expected)
+    private static (double Mean, double Deviations) Correlation(Sample[] samples, Func<Sample, double> expected)
     {
         double weights = 0;
         double variance = 0;
         double sum = 0;
-        foreach (LevelChannel channel in samples.Select(s => s.Channel))
+        foreach (Sample sample in samples)
         {
-            NeighbourCorrelation correlation = channel.NeighbourCorrelation!;
-            double own = correlation.StandardUncertainty * correlation.StandardUncertainty / 2;
-            double weight = expected(channel) / own;
+            double weight = expected(sample) / sample.Correlation.Variance;
             weights += weight;
-            variance += weight * weight * own;
-            sum += weight * (correlation.Horizontal + correlation.Vertical) / 2;
+            variance += weight * weight * sample.Correlation.Variance;
+            sum += weight * sample.Correlation.Value;
         }
 
-        double mean = sum / Math.Max(weights, double.Epsilon);
-        return (mean, mean > SmallestCorrelation && sum > Deviations * Math.Sqrt(variance));
+        return samples.Length == 0 ? (0, 0) : (sum / weights, sum / Math.Sqrt(variance));
     }
 
-    /// <summary>The share that a pixel takes from its four neighbours' mean to make a correlation, by bisection.</summary>
-    private static double NeighboursWeight(double correlation)
+    /// <summary>The share that a photosite takes from its neighbours' mean to make a correlation, by bisection.</summary>
+    private static double ShareTaken(double correlation, int neighbours)
     {
         double low = 0;
         double high = 0.8;
@@ -97,10 +135,23 @@ internal sealed class RawFilteredCheck : IIsoCheck
         {
             double share = (low + high) / 2;
             double own = 1 - share;
-            double made = share / 2 * own / ((own * own) + (share * share / 4));
+            double made = 2 * share / neighbours * own / ((own * own) + (share * share / neighbours));
             (low, high) = made < correlation ? (share, high) : (low, share);
         }
 
         return (low + high) / 2;
     }
+
+    /// <summary>What one level tells of a channel, or of all of them together.</summary>
+    /// <param name="Level">The level.</param>
+    /// <param name="NoiseSteps">Temporal noise in code steps.</param>
+    /// <param name="Correlation">How neighbours' noise goes together.</param>
+    private sealed record Sample(EvidenceLevel Level, double NoiseSteps, Estimate Correlation);
+
+    /// <summary>A filter that was found.</summary>
+    /// <param name="Correlation">Correlation of neighbours.</param>
+    /// <param name="Deviations">How many standard deviations it lies above none.</param>
+    /// <param name="Share">What a photosite takes from its neighbours.</param>
+    /// <param name="Levels">Where it shows.</param>
+    private sealed record Filtering(double Correlation, double Deviations, double Share, IEnumerable<EvidenceLevel> Levels);
 }

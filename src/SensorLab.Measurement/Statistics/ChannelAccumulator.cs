@@ -46,10 +46,14 @@ internal sealed class ChannelAccumulator : IDisposable
     /// <summary>Where a frame's next rows go.</summary>
     public PlaneBand BandOf(int frame) => _bands[frame];
 
+    /// <summary>Temporal noise in the blocks sampled of the last row of blocks: the same blocks in every channel.</summary>
+    public ReadOnlySpan<BlockResiduals> SampledNoise => _neighbours.Noise;
+
     /// <summary>Starts a row of blocks.</summary>
     public void BeginBlockRow()
     {
         _rowsTaken = 0;
+        _neighbours.BeginBlockRow();
         for (int blockColumn = 0; blockColumn < _grid.BlockColumns; blockColumn++)
         {
             _blocks[blockColumn].Begin(_grid.FirstColumnOf(blockColumn), _grid.ColumnsOf(blockColumn));
@@ -84,15 +88,12 @@ internal sealed class ChannelAccumulator : IDisposable
         }
     }
 
-    /// <summary>The moments of all frames, once all rows of blocks are in.</summary>
-    public ChannelMoments Moments => new(_grid, _frames);
-
     /// <summary>The channel's statistics, once all rows of blocks are in.</summary>
     /// <param name="blackDn">Black level in DN; null for a dark level, which is its own.</param>
     /// <param name="spot">What the spot meter saw of the channel.</param>
     public ChannelStatistics ToStatistics(double? blackDn, (double MeanDn, long Pixels, int Rows) spot)
     {
-        ChannelMoments moments = Moments;
+        var moments = new ChannelMoments(_grid, _frames);
         double black = blackDn ?? Enumerable.Range(0, _frames.Length).Average(moments.MeanDnOf);
         return new ChannelStatistics(_channel, moments, black, _codes.ToHistogram(), (_defects, [.. _sites.Order()]), spot, (_neighbours.Temporal, _neighbours.Stack))
         {

@@ -25,6 +25,7 @@ public sealed class LevelMeter : IDisposable
     private readonly PixelRectangle _region;
     private readonly BlockGrid _grid;
     private readonly Dictionary<SensorChannel, ChannelAccumulator> _channels;
+    private readonly MosaicNeighbourMeter? _mosaic;
     private readonly SpotMeter _spot;
     private readonly FieldMapMeter _field;
     private readonly MaskedMeter? _masked;
@@ -41,6 +42,7 @@ public sealed class LevelMeter : IDisposable
         ColourFilterArray array = _layout.ColourFilterArray;
         _grid = new BlockGrid(_region.Width / array.Period, _region.Height / array.Period);
         _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, _grid, readers.Count, level.Key.Role == FrameRole.Dark, dark.DefectsOf(c)));
+        _mosaic = array.IsMonochrome ? null : new MosaicNeighbourMeter([AccumulatorAt(0, 0), AccumulatorAt(0, 1), AccumulatorAt(1, 0), AccumulatorAt(1, 1)]);
         _spot = new SpotMeter(area.Spot, array);
         _field = new FieldMapMeter(_layout.ActiveArea, RowPairsACell);
         _masked = MaskedMeter.Of([.. readers.Select(r => r.Frame.Layout)]);
@@ -97,6 +99,8 @@ public sealed class LevelMeter : IDisposable
         }
     }
 
+    private ChannelAccumulator AccumulatorAt(int row, int column) => _channels[_layout.ColourFilterArray.ChannelAt(_region.Y + row, _region.X + column)];
+
     private LevelStatistics Run(CancellationToken cancellation)
     {
         for (int frame = 0; frame < _readers.Count; frame++)
@@ -119,6 +123,8 @@ public sealed class LevelMeter : IDisposable
             {
                 channel.FinishBlockRow(blockRow);
             }
+
+            _mosaic?.AddBlockRow();
         }
 
         ReadRows(_region.Bottom, _layout.ActiveArea.Height, NoBlockRow, cancellation);
@@ -134,7 +140,7 @@ public sealed class LevelMeter : IDisposable
             _field.ToMap())
         {
             OpticalBlackDn = [.. _layout.ColourFilterArray.Channels.Select(c => _masked?.MeanDnOf(c))],
-            Coupling = IsDark ? null : LineCoupling.Of(_layout.ColourFilterArray, _channels.ToDictionary(c => c.Key, c => (c.Value.Moments, BlackDnOf(c.Key)!.Value))),
+            Mosaic = _mosaic?.ToNeighbours(),
         };
     }
 

@@ -13,6 +13,6 @@ public sealed record LevelStatistics(Level Level, IReadOnlyList<ChannelStatistic
     /// <summary>Mean of each channel's masked photosites in DN, all frames together, in the channels' order; null or empty without such.</summary>
     internal IReadOnlyList<Estimate?> OpticalBlackDn { get; init; } = [];
 
-    /// <summary>What lines share with lines of other channels; null for a dark level, a single frame or a single channel.</summary>
-    internal LineCoupling? Coupling { get; init; }
+    /// <summary>How temporal noise goes together across the channels; null for a single frame or a single channel.</summary>
+    internal MosaicNeighbours? Mosaic { get; init; }
 }

@@ -1,9 +1,10 @@
+using System.Runtime.InteropServices;
+
 namespace SensorLab.Measurement.Statistics;
 
 /// <summary>Measures how neighbouring pixels of a channel go together, in an even sample of blocks.</summary>
 /// <remarks>
-/// The difference of the first two frames has the temporal noise, the sum of all frames the fixed pattern as well. Row
-/// and column noise leave with the blocks' row and column means.
+/// The difference of the first two frames has the temporal noise, the sum of all frames the fixed pattern as well.
 /// </remarks>
 internal sealed class NeighbourMeter
 {
@@ -11,14 +12,18 @@ internal sealed class NeighbourMeter
     private const double EnoughPixels = 65_536;
 
     private readonly int _stride;
-    private readonly double[] _values;
+    private readonly int _largestBlock;
+    private readonly BlockResiduals _stack;
+    private readonly List<BlockResiduals> _noise = [];
     private readonly bool _dark;
+    private int _blocks;
 
     public NeighbourMeter(BlockGrid grid, bool dark)
     {
         // An odd stride does not walk down one column of blocks.
         _stride = (int)Math.Ceiling(grid.Width * (double)grid.Height / EnoughPixels) | 1;
-        _values = new double[grid.TallestBlock * grid.WidestBlock];
+        _largestBlock = grid.TallestBlock * grid.WidestBlock;
+        _stack = new BlockResiduals(_largestBlock);
         _dark = dark;
     }
 
@@ -28,33 +33,47 @@ internal sealed class NeighbourMeter
     /// <summary>Of the sum of all frames.</summary>
     public NeighbourSums Stack { get; } = new();
 
+    /// <summary>The scaled difference of the first two frames in each block sampled of the last row of blocks.</summary>
+    public ReadOnlySpan<BlockResiduals> Noise => CollectionsMarshal.AsSpan(_noise)[.._blocks];
+
     public bool Samples(int block) => block % _stride == 0;
+
+    /// <summary>Starts a row of blocks.</summary>
+    public void BeginBlockRow() => _blocks = 0;
 
     /// <summary>Adds a block's temporal noise, its defects still in place: copies of neighbours would look like correlation.</summary>
     public void AddTemporal(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
+        if (_blocks == _noise.Count)
+        {
+            _noise.Add(new BlockResiduals(_largestBlock));
+        }
+
+        BlockResiduals residuals = _noise[_blocks++];
+        residuals.Begin(block.Rows, block.Columns);
         double scale = _dark || block.SumsOf(0).Sum <= 0 ? 1 : block.SumsOf(1).Sum / block.SumsOf(0).Sum;
         for (int row = 0; row < block.Rows; row++)
         {
             ReadOnlySpan<ushort> first = bands[0].Row(row).Slice(firstColumn, block.Columns);
             ReadOnlySpan<ushort> second = bands[1].Row(row).Slice(firstColumn, block.Columns);
-            Span<double> values = _values.AsSpan(row * block.Columns, block.Columns);
+            Span<double> values = residuals.Row(row);
             for (int column = 0; column < values.Length; column++)
             {
                 values[column] = second[column] - (scale * first[column]);
             }
         }
 
-        AddCentred(Temporal, block);
+        residuals.Centre();
+        Temporal.Add(residuals);
     }
 
     /// <summary>Adds a block's sum of all frames, its defects replaced.</summary>
     public void AddStack(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
+        _stack.Begin(block.Rows, block.Columns);
         for (int row = 0; row < block.Rows; row++)
         {
-            Span<double> values = _values.AsSpan(row * block.Columns, block.Columns);
-            values.Clear();
+            Span<double> values = _stack.Row(row);
             foreach (PlaneBand band in bands)
             {
                 ReadOnlySpan<ushort> own = band.Row(row).Slice(firstColumn, block.Columns);
@@ -65,37 +84,7 @@ internal sealed class NeighbourMeter
             }
         }
 
-        AddCentred(Stack, block);
-    }
-
-    private void AddCentred(NeighbourSums sums, BlockWorkspace block)
-    {
-        double[] columnMeans = new double[block.Columns];
-        for (int row = 0; row < block.Rows; row++)
-        {
-            Span<double> values = _values.AsSpan(row * block.Columns, block.Columns);
-            double mean = 0;
-            foreach (double value in values)
-            {
-                mean += value / values.Length;
-            }
-
-            for (int column = 0; column < values.Length; column++)
-            {
-                values[column] -= mean;
-                columnMeans[column] += values[column] / block.Rows;
-            }
-        }
-
-        for (int row = 0; row < block.Rows; row++)
-        {
-            Span<double> values = _values.AsSpan(row * block.Columns, block.Columns);
-            for (int column = 0; column < values.Length; column++)
-            {
-                values[column] -= columnMeans[column];
-            }
-        }
-
-        sums.Add(_values.AsSpan(0, block.Rows * block.Columns), block.Rows, block.Columns);
+        _stack.Centre();
+        Stack.Add(_stack);
     }
 }

@@ -25,22 +25,18 @@ public sealed class NeighbourSums
     public double VerticalDn2 => Pairs > 0 ? _vertical / Pairs : 0;
 
     /// <summary>Adds a block.</summary>
-    /// <param name="values">Rows × columns, with row and column means taken out.</param>
-    /// <param name="rows">Rows, 2 or more.</param>
-    /// <param name="columns">Columns, 2 or more.</param>
-    internal void Add(ReadOnlySpan<double> values, int rows, int columns)
+    /// <param name="block">The block, of 2 rows and 2 columns or more.</param>
+    internal void Add(BlockResiduals block)
     {
-        double squares = 0;
+        (int rows, int columns) = (block.Rows, block.Columns);
         double horizontal = 0;
         double vertical = 0;
         for (int row = 0; row < rows; row++)
         {
-            ReadOnlySpan<double> own = values.Slice(row * columns, columns);
-            ReadOnlySpan<double> above = row > 0 ? values.Slice((row - 1) * columns, columns) : default;
-            squares += own[0] * own[0];
+            ReadOnlySpan<double> own = block.Row(row);
+            ReadOnlySpan<double> above = row > 0 ? block.Row(row - 1) : default;
             for (int column = 1; column < columns; column++)
             {
-                squares += own[column] * own[column];
                 horizontal += own[column] * own[column - 1];
             }
 
@@ -51,11 +47,10 @@ public sealed class NeighbourSums
         }
 
         // Per pair of one direction, then both directions weigh the block by its pairs.
-        double variance = squares / ((rows - 1.0) * (columns - 1.0));
-        double whiteVariance = variance * (1 - (1.0 / rows)) * (1 - (1.0 / columns));
+        double variance = block.MeanSquare * rows * columns / ((rows - 1.0) * (columns - 1.0));
         double pairs = Math.Sqrt((double)rows * (columns - 1) * (rows - 1) * columns);
-        _horizontal += pairs * ((horizontal / (rows * (columns - 1.0))) + (whiteVariance / (columns - 1)));
-        _vertical += pairs * ((vertical / ((rows - 1.0) * columns)) + (whiteVariance / (rows - 1)));
+        _horizontal += pairs * ((horizontal / (rows * (columns - 1.0))) + (block.MeanSquare / (columns - 1)));
+        _vertical += pairs * ((vertical / ((rows - 1.0) * columns)) + (block.MeanSquare / (rows - 1)));
         _squares += variance * rows * columns;
         _pixels += (double)rows * columns;
         Pairs += pairs;

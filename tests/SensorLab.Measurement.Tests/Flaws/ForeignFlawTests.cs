@@ -24,6 +24,7 @@ public sealed class ForeignFlawTests
     [InlineData("knee", 0.7)]
     [InlineData("excess noise", 0.02)]
     [InlineData("square-root curve", 1000)]
+    [InlineData("three by three", 0.02)]
     [InlineData("three by three", 0.2)]
     [InlineData("smoothed shadows", 1)]
     [InlineData("black taken off", 2)]
