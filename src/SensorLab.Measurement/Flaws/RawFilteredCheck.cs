@@ -11,16 +11,14 @@ namespace SensorLab.Measurement.Flaws;
 /// </remarks>
 internal sealed class RawFilteredCheck : IIsoCheck
 {
-    /// <summary>Neighbours that share a photosite's noise: of its own channel, or beside, above and below it.</summary>
     private const int FourNeighbours = 4;
-
     private const int EightNeighbours = 8;
 
     /// <summary>
-    /// What gain may be off. What neighbours share in all is missing in the variance, since a filter leaves that of large
+    /// Four fifths of what gain may be off. What neighbours share in all is missing in the variance, since a filter leaves that of large
     /// areas as it was: so much is the correlation times the number of neighbours.
     /// </summary>
-    private const double SmallestLoss = 0.012;
+    private const double SmallestLoss = 0.008;
 
     /// <summary>
     /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to four such tests
@@ -42,21 +40,19 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        Filtering? sides = Found([.. Samples(evidence, (level, channels) => OfMosaic(level, channels, m => m.Sides))], FourNeighbours);
-        Filtering? around = Found([.. Samples(evidence, (level, channels) => OfMosaic(level, channels, m => m.Around))], EightNeighbours);
-        if ((around?.Deviations > (sides?.Deviations ?? 0) ? around : sides) is { } mixed)
+        if (Found(evidence, OfMosaic) is { } mixed)
         {
             yield return Warning(
                 evidence,
                 mixed,
                 $"At ISO {evidence.Iso} neighbouring photosites share their noise over the colours (correlation {mixed.Correlation:P1}): the raw data were smoothed, each photosite taking {mixed.Share:P1} from its neighbours of whatever colour. Not compensated: noise figures look too good, gain too high, and the channels' signals are mixed.");
         }
-        else if (Found([.. Samples(evidence, OfChannels)], FourNeighbours) is { } smoothed)
+        else if (Found(evidence, OfChannels) is { } smoothed)
         {
             yield return Warning(
                 evidence,
                 smoothed,
-                $"At ISO {evidence.Iso} neighbouring pixels share their noise (correlation {smoothed.Correlation:P1}): the raw data were smoothed, each pixel taking {smoothed.Share:P0} from its neighbours. Not compensated: noise figures look too good, gain too high.");
+                $"At ISO {evidence.Iso} neighbouring pixels share their noise (correlation {smoothed.Correlation:P1}): the raw data were smoothed, each pixel taking {smoothed.Share:P1} from its neighbours. Not compensated: noise figures look too good, gain too high.");
         }
     }
 
@@ -68,22 +64,27 @@ internal sealed class RawFilteredCheck : IIsoCheck
         message,
         "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In(found.Levels);
 
-    /// <summary>What the levels tell by their channels that do not saturate.</summary>
-    private static IEnumerable<Sample> Samples(IsoEvidence evidence, Func<EvidenceLevel, LevelChannel[], IEnumerable<Sample>> samplesOf) => evidence.Levels
-        .Where(l => l.Role is not Frames.FrameRole.Light)
-        .SelectMany(l => samplesOf(l, [.. l.Record.Channels.Where((_, c) => l.IsDark || evidence.IsBetween(l, c, 0, HighestShare))]));
-
-    private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, LevelChannel[] channels, Func<MosaicNeighbours, Estimate> part) =>
+    private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate> part) =>
         level.Statistics.Mosaic is { } mosaic && channels.Length == level.Record.Channels.Count
-            ? [new Sample(level, channels.Min(NoiseSteps), part(mosaic))]
+            ? [new Sample(level, channels.Min(c => NoiseSteps(level.Record.Channels[c])), part(mosaic))]
             : [];
 
-    private static IEnumerable<Sample> OfChannels(EvidenceLevel level, LevelChannel[] channels) => channels
-        .Where(c => c.NeighbourCorrelation is not null)
-        .Select(c => new Sample(level, NoiseSteps(c), MeanOf(c.NeighbourCorrelation!)));
+    private static IEnumerable<Sample> OfChannels(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate> part) => channels
+        .Where(c => level.Statistics.Channels[c].TemporalNeighbours.Neighbours is not null)
+        .Select(c => new Sample(level, NoiseSteps(level.Record.Channels[c]), part(level.Statistics.Channels[c].TemporalNeighbours.Neighbours!)));
 
-    private static Estimate MeanOf(NeighbourCorrelation correlation) =>
-        new((correlation.Horizontal + correlation.Vertical) / 2, correlation.StandardUncertainty / Math.Sqrt(2));
+    /// <summary>The clearer of what four neighbours and what eight show; null where neither shows anything.</summary>
+    /// <param name="evidence">The ISO.</param>
+    /// <param name="samplesOf">What a level tells by its channels that do not saturate.</param>
+    private static Filtering? Found(IsoEvidence evidence, Func<EvidenceLevel, int[], Func<NoiseNeighbours, Estimate>, IEnumerable<Sample>> samplesOf)
+    {
+        (EvidenceLevel Level, int[] Channels)[] levels = [.. evidence.Levels
+            .Where(l => l.Role is not Frames.FrameRole.Light)
+            .Select(l => (l, Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, HighestShare)).ToArray()))];
+        Filtering? sides = Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => n.Sides))], FourNeighbours);
+        Filtering? around = Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => n.Around))], EightNeighbours);
+        return around?.Deviations > (sides?.Deviations ?? 0) ? around : sides;
+    }
 
     /// <summary>What the first of the tests finds that finds anything; null where none does.</summary>
     private static Filtering? Found(Sample[] samples, int neighbours)

@@ -25,7 +25,7 @@ internal sealed class ChannelAccumulator : IDisposable
     private int _defects;
     private int _rowsTaken;
 
-    public ChannelAccumulator(SensorChannel channel, BlockGrid grid, int frames, bool dark, IReadOnlyList<int> known)
+    public ChannelAccumulator(SensorChannel channel, int channels, BlockGrid grid, int frames, bool dark, IReadOnlyList<int> known)
     {
         _dark = dark;
         _known = known;
@@ -35,7 +35,7 @@ internal sealed class ChannelAccumulator : IDisposable
         _bands = Enumerable.Range(0, frames).Select(_ => new PlaneBand(grid.TallestBlock, grid.Width)).ToArray();
         _blocks = Enumerable.Range(0, grid.BlockColumns).Select(_ => new BlockWorkspace(frames, grid.TallestBlock, grid.WidestBlock)).ToArray();
         _defectFilter = new DefectFilter(dark, frames);
-        _neighbours = new NeighbourMeter(grid, dark);
+        _neighbours = new NeighbourMeter(grid, channels, dark);
         _codes = new CodeCounter(grid.Height, grid.Width, frames);
         _asRead = new (double, double)[frames];
     }

@@ -41,7 +41,7 @@ public sealed class LevelMeter : IDisposable
         _region = area.Region;
         ColourFilterArray array = _layout.ColourFilterArray;
         _grid = new BlockGrid(_region.Width / array.Period, _region.Height / array.Period);
-        _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, _grid, readers.Count, level.Key.Role == FrameRole.Dark, dark.DefectsOf(c)));
+        _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, array.Channels.Count, _grid, readers.Count, level.Key.Role == FrameRole.Dark, dark.DefectsOf(c)));
         _mosaic = array.IsMonochrome ? null : new MosaicNeighbourMeter([AccumulatorAt(0, 0), AccumulatorAt(0, 1), AccumulatorAt(1, 0), AccumulatorAt(1, 1)]);
         _spot = new SpotMeter(area.Spot, array);
         _field = new FieldMapMeter(_layout.ActiveArea, RowPairsACell);

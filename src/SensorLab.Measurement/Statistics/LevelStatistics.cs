@@ -14,5 +14,5 @@ public sealed record LevelStatistics(Level Level, IReadOnlyList<ChannelStatistic
     internal IReadOnlyList<Estimate?> OpticalBlackDn { get; init; } = [];
 
     /// <summary>How temporal noise goes together across the channels; null for a single frame or a single channel.</summary>
-    internal MosaicNeighbours? Mosaic { get; init; }
+    internal NoiseNeighbours? Mosaic { get; init; }
 }

@@ -28,8 +28,8 @@ internal sealed class MosaicNeighbourMeter(ChannelAccumulator[] cell)
     }
 
     /// <summary>The correlations; null where no block was sampled.</summary>
-    public MosaicNeighbours? ToNeighbours() => _sides.Pairs > 0
-        ? new MosaicNeighbours(Correlation(_sides.Sum, _sides.Pairs), Correlation(_sides.Sum + _corners.Sum, _sides.Pairs + _corners.Pairs))
+    public NoiseNeighbours? ToNeighbours() => _sides.Pairs > 0
+        ? new NoiseNeighbours(Correlation(_sides.Sum, _sides.Pairs), Correlation(_sides.Sum + _corners.Sum, _sides.Pairs + _corners.Pairs))
         : null;
 
     private void AddBlock(BlockResiduals topLeft, BlockResiduals topRight, BlockResiduals bottomLeft, BlockResiduals bottomRight)

@@ -8,8 +8,8 @@ namespace SensorLab.Measurement.Statistics;
 /// </remarks>
 internal sealed class NeighbourMeter
 {
-    /// <summary>Pixels of a channel and level that are looked at: over an ISO's levels a correlation of 0.2 % stands out.</summary>
-    private const double EnoughPixels = 65_536;
+    /// <summary>Pixels of a level that are looked at, of all channels together: over an ISO's levels a correlation of 0.1 % stands out.</summary>
+    private const double EnoughPixels = 262_144;
 
     private readonly int _stride;
     private readonly int _largestBlock;
@@ -18,10 +18,10 @@ internal sealed class NeighbourMeter
     private readonly bool _dark;
     private int _blocks;
 
-    public NeighbourMeter(BlockGrid grid, bool dark)
+    public NeighbourMeter(BlockGrid grid, int channels, bool dark)
     {
         // An odd stride does not walk down one column of blocks.
-        _stride = (int)Math.Ceiling(grid.Width * (double)grid.Height / EnoughPixels) | 1;
+        _stride = (int)Math.Ceiling(channels * (double)grid.Width * grid.Height / EnoughPixels) | 1;
         _largestBlock = grid.TallestBlock * grid.WidestBlock;
         _stack = new BlockResiduals(_largestBlock);
         _dark = dark;

@@ -18,7 +18,7 @@ public sealed class MosaicNeighbourMeterTests
     [InlineData("GBRG")]
     public void Measure_WhiteNoise_HasNoCorrelation(string filters)
     {
-        MosaicNeighbours measured = Measure(filters, (noise, _, at) => noise[at]);
+        NoiseNeighbours measured = Measure(filters, (noise, _, at) => noise[at]);
 
         Assert.InRange(measured.Sides.Value / measured.Sides.StandardUncertainty, -MostDeviations, MostDeviations);
         Assert.InRange(measured.Around.Value / measured.Around.StandardUncertainty, -MostDeviations, MostDeviations);
@@ -31,7 +31,7 @@ public sealed class MosaicNeighbourMeterTests
     [Fact]
     public void Measure_LinesOfTheirOwnNoise_HaveNoCorrelation()
     {
-        MosaicNeighbours measured = Measure("RGGB", (noise, lines, at) => noise[at] + (3 * lines[at / Width]) + (3 * lines[(at % Width) + 2]));
+        NoiseNeighbours measured = Measure("RGGB", (noise, lines, at) => noise[at] + (3 * lines[at / Width]) + (3 * lines[(at % Width) + 2]));
 
         Assert.InRange(measured.Sides.Value / measured.Sides.StandardUncertainty, -MostDeviations, MostDeviations);
         Assert.InRange(measured.Around.Value / measured.Around.StandardUncertainty, -MostDeviations, MostDeviations);
@@ -42,7 +42,7 @@ public sealed class MosaicNeighbourMeterTests
     [InlineData(0.2)]
     public void Measure_FourNeighboursOfAnyColour_HasTheirCorrelation(double share)
     {
-        MosaicNeighbours measured = Measure("GRBG", (noise, _, at) => ((1 - share) * noise[at]) + (share / 4 * (noise[at - 1] + noise[at + 1] + noise[at - Width] + noise[at + Width])));
+        NoiseNeighbours measured = Measure("GRBG", (noise, _, at) => ((1 - share) * noise[at]) + (share / 4 * (noise[at - 1] + noise[at + 1] + noise[at - Width] + noise[at + Width])));
 
         double own = 1 - share;
         Near(share / 2 * own / ((own * own) + (share * share / 4)), measured.Sides);
@@ -55,7 +55,7 @@ public sealed class MosaicNeighbourMeterTests
     public void Measure_EightNeighboursOfAnyColour_HasTheirCorrelation(double share)
     {
         int[] around = [-Width - 1, -Width, -Width + 1, -1, 1, Width - 1, Width, Width + 1];
-        MosaicNeighbours measured = Measure("BGGR", (noise, _, at) => ((1 - share) * noise[at]) + around.Sum(step => share / 8 * noise[at + step]));
+        NoiseNeighbours measured = Measure("BGGR", (noise, _, at) => ((1 - share) * noise[at]) + around.Sum(step => share / 8 * noise[at + step]));
 
         // Beside each other two kernels share each other's centres and four more photosites, across a corner two.
         double own = 1 - share;
@@ -70,7 +70,7 @@ public sealed class MosaicNeighbourMeterTests
     [Fact]
     public void Measure_NeighboursOfTheSameColour_LeavesNoneOverTheColours()
     {
-        MosaicNeighbours measured = Measure("RGGB", (noise, _, at) => (0.8 * noise[at]) + (0.1 * (noise[at - 2] + noise[at + 2])));
+        NoiseNeighbours measured = Measure("RGGB", (noise, _, at) => (0.8 * noise[at]) + (0.1 * (noise[at - 2] + noise[at + 2])));
 
         Assert.InRange(measured.Sides.Value / measured.Sides.StandardUncertainty, -MostDeviations, MostDeviations);
     }
@@ -79,7 +79,7 @@ public sealed class MosaicNeighbourMeterTests
     private static void Near(double expected, Estimate measured) =>
         Assert.InRange((measured.Value - expected) / measured.StandardUncertainty, -1.1 * MostDeviations, 1.1 * MostDeviations);
 
-    private static MosaicNeighbours Measure(string filters, Func<double[], double[], int, double> valueOf)
+    private static NoiseNeighbours Measure(string filters, Func<double[], double[], int, double> valueOf)
     {
         var random = new Random(filters.Length + filters[0]);
         ushort[][] frames = [.. Enumerable.Range(0, 2).Select(_ => Frame(random, valueOf))];
