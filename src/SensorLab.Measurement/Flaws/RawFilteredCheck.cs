@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using SensorLab.Measurement.Statistics;
 using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
@@ -24,7 +25,10 @@ internal sealed class RawFilteredCheck : IIsoCheck
     /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to four such tests
     /// for each kind of neighbours, and their uncertainty hangs on nothing but the number of pairs.
     /// </summary>
-    private const double Deviations = 4;
+    private const double SureDeviations = 4;
+
+    /// <summary>From here on it is noted: in small frames a filter that matters cannot stand out further.</summary>
+    private const double DoubtfulDeviations = 3;
 
     /// <summary>Where pixels saturate, what is left of noise is no longer the sensor's.</summary>
     private const double HighestShare = 0.7;
@@ -40,29 +44,32 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        if (Found(evidence, OfMosaic) is { } mixed)
+        Filtering? mixed = Found(evidence, OfMosaic);
+        Filtering? own = Found(evidence, OfChannels);
+        bool isMixed = mixed is { IsSure: true } || (mixed is not null && own is not { IsSure: true });
+        if ((isMixed ? mixed : own) is { } found)
         {
-            yield return Warning(
-                evidence,
-                mixed,
-                $"At ISO {evidence.Iso} neighbouring photosites share their noise over the colours (correlation {mixed.Correlation:P1}): the raw data were smoothed, each photosite taking {mixed.Share:P1} from its neighbours of whatever colour. Not compensated: noise figures look too good, gain too high, and the channels' signals are mixed.");
-        }
-        else if (Found(evidence, OfChannels) is { } smoothed)
-        {
-            yield return Warning(
-                evidence,
-                smoothed,
-                $"At ISO {evidence.Iso} neighbouring pixels share their noise (correlation {smoothed.Correlation:P1}): the raw data were smoothed, each pixel taking {smoothed.Share:P1} from its neighbours. Not compensated: noise figures look too good, gain too high.");
+            yield return found.IsSure ? Filtered(evidence.Iso, found, isMixed) : Doubted(evidence.Iso, found, isMixed);
         }
     }
 
-    private static Finding Warning(IsoEvidence evidence, Filtering found, FormattableString message) => FlawFinding.Warning(
+    private static Finding Filtered(int iso, Filtering found, bool isMixed) => FlawFinding.Warning(
         FindingCode.RawFiltered,
-        evidence.Iso,
+        iso,
         found.Share,
         "relative",
-        message,
+        isMixed
+            ? (FormattableString)$"At ISO {iso} neighbouring photosites share their noise over the colours (correlation {found.Correlation:P1}): the raw data were smoothed, each photosite taking {found.Share:P1} from its neighbours of whatever colour. Not compensated: noise figures look too good, gain too high, and the channels' signals are mixed."
+            : $"At ISO {iso} neighbouring pixels share their noise (correlation {found.Correlation:P1}): the raw data were smoothed, each pixel taking {found.Share:P1} from its neighbours. Not compensated: noise figures look too good, gain too high.",
         "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In(found.Levels);
+
+    private static Finding Doubted(int iso, Filtering found, bool isMixed) => FlawFinding.Note(
+        FindingCode.RawFiltered,
+        iso,
+        found.Share,
+        "relative",
+        $"At ISO {iso} neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may share their noise (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were smoothed and gain is {found.Loss:P1} too high; not compensated.",
+        "Shoot the bracket again with noise reduction switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
 
     private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate> part) =>
         level.Statistics.Mosaic is { } mosaic && channels.Length == level.Record.Channels.Count
@@ -86,7 +93,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
         return around?.Deviations > (sides?.Deviations ?? 0) ? around : sides;
     }
 
-    /// <summary>What the first of the tests finds that finds anything; null where none does.</summary>
+    /// <summary>What the first of the tests finds that is sure, else the clearest; null where none finds anything.</summary>
     private static Filtering? Found(Sample[] samples, int neighbours)
     {
         Sample[] all = [.. samples.Where(s => s.NoiseSteps > SmallestNoiseSteps)];
@@ -94,38 +101,14 @@ internal sealed class RawFilteredCheck : IIsoCheck
         Sample[] noisy = [.. all.Where(s => s.NoiseSteps > noisiest / 2)];
         Sample[] dark = [.. samples.Where(s => s.Level.IsDark && s.NoiseSteps > SmallestDarkNoiseSteps)];
         (Sample[] Samples, Func<Sample, double> Expected)[] tests = [(noisy, _ => 1), (all, s => s.NoiseSteps), (all, _ => 1), (dark, _ => 1)];
-        foreach ((Sample[] tested, Func<Sample, double> expected) in tests)
-        {
-            (double mean, double deviations) = Correlation(tested, expected);
-            if (neighbours * mean > SmallestLoss && deviations > Deviations)
-            {
-                return new Filtering(mean, deviations, ShareTaken(mean, neighbours), tested.Select(s => s.Level));
-            }
-        }
-
-        return null;
+        Filtering[] found = [.. tests
+            .Where(test => test.Samples.Length > 0)
+            .Select(test => Filtering.Of(test.Samples, test.Expected, neighbours))
+            .Where(f => f.Loss > SmallestLoss && f.Deviations > DoubtfulDeviations)];
+        return found.FirstOrDefault(f => f.IsSure) ?? found.MaxBy(f => f.Deviations);
     }
 
     private static double NoiseSteps(LevelChannel channel) => Math.Sqrt(channel.TemporalParts?.PixelDn2 ?? 0) / channel.CodeStepDn;
-
-    /// <summary>Mean correlation, and how many standard deviations it lies above none.</summary>
-    /// <param name="samples">What the levels tell.</param>
-    /// <param name="expected">What correlation is expected of each, in any unit: it weighs them beside their uncertainty.</param>
-    private static (double Mean, double Deviations) Correlation(Sample[] samples, Func<Sample, double> expected)
-    {
-        double weights = 0;
-        double variance = 0;
-        double sum = 0;
-        foreach (Sample sample in samples)
-        {
-            double weight = expected(sample) / sample.Correlation.Variance;
-            weights += weight;
-            variance += weight * weight * sample.Correlation.Variance;
-            sum += weight * sample.Correlation.Value;
-        }
-
-        return samples.Length == 0 ? (0, 0) : (sum / weights, sum / Math.Sqrt(variance));
-    }
 
     /// <summary>The share that a photosite takes from its neighbours' mean to make a correlation, by bisection.</summary>
     private static double ShareTaken(double correlation, int neighbours)
@@ -149,10 +132,40 @@ internal sealed class RawFilteredCheck : IIsoCheck
     /// <param name="Correlation">How neighbours' noise goes together.</param>
     private sealed record Sample(EvidenceLevel Level, double NoiseSteps, Estimate Correlation);
 
-    /// <summary>A filter that was found.</summary>
+    /// <summary>What a test finds.</summary>
     /// <param name="Correlation">Correlation of neighbours.</param>
     /// <param name="Deviations">How many standard deviations it lies above none.</param>
-    /// <param name="Share">What a photosite takes from its neighbours.</param>
+    /// <param name="Neighbours">How many neighbours a site has.</param>
     /// <param name="Levels">Where it shows.</param>
-    private sealed record Filtering(double Correlation, double Deviations, double Share, IEnumerable<EvidenceLevel> Levels);
+    private sealed record Filtering(double Correlation, double Deviations, int Neighbours, IEnumerable<EvidenceLevel> Levels)
+    {
+        /// <summary>Whether it is there beyond chance.</summary>
+        public bool IsSure => Deviations > SureDeviations;
+
+        /// <summary>What is missing in the variance.</summary>
+        public double Loss => Neighbours * Correlation;
+
+        /// <summary>What a photosite takes from its neighbours.</summary>
+        public double Share => ShareTaken(Correlation, Neighbours);
+
+        /// <summary>The mean correlation of some samples.</summary>
+        /// <param name="samples">What the levels tell.</param>
+        /// <param name="expected">What correlation is expected of each, in any unit: it weighs them beside their uncertainty.</param>
+        /// <param name="neighbours">How many neighbours a site has.</param>
+        public static Filtering Of(Sample[] samples, Func<Sample, double> expected, int neighbours)
+        {
+            double weights = 0;
+            double variance = 0;
+            double sum = 0;
+            foreach (Sample sample in samples)
+            {
+                double weight = expected(sample) / sample.Correlation.Variance;
+                weights += weight;
+                variance += weight * weight * sample.Correlation.Variance;
+                sum += weight * sample.Correlation.Value;
+            }
+
+            return new Filtering(sum / weights, sum / Math.Sqrt(variance), neighbours, samples.Select(s => s.Level));
+        }
+    }
 }

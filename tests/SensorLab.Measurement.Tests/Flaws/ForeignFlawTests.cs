@@ -44,11 +44,21 @@ public sealed class ForeignFlawTests
     [InlineData("pickup", 5, FindingCode.NoiseBanded)]
     public void FlawByAnotherLaw_OnAMonochromeBody_IsNamed(string name, double size, string code)
     {
-        VirtualBody body = RehearsedSet.SmallBody with { ColourFilterArray = "monochrome", WidthPixels = 120, HeightPixels = 80 };
-
-        IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size, body);
+        IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size, SmallMonochrome);
 
         Assert.Contains(code, found.Select(f => f.Code));
+    }
+
+    // On so few photosites the filter cannot stand out of chance as far as a warning asks for.
+    [Fact]
+    public void WeakFilter_OnASmallFrame_IsNoted()
+    {
+        Finding finding = Assert.Single(
+            RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "three by three"), 0.02, SmallMonochrome),
+            f => f.Code == FindingCode.RawFiltered);
+
+        Assert.Equal(FindingSeverity.Note, finding.Severity);
+        Assert.InRange(finding.Size!.Value, 0.015, 0.025);
     }
 
     // Light that tilts the other way in every second frame passes for columns that share noise, and took PRNU down with it.
@@ -65,6 +75,8 @@ public sealed class ForeignFlawTests
 
     /// <summary>Four standard deviations of PRNU from 9600 photosites.</summary>
     private const double PrnuTolerance = 0.03;
+
+    private static VirtualBody SmallMonochrome => RehearsedSet.SmallBody with { ColourFilterArray = "monochrome", WidthPixels = 120, HeightPixels = 80 };
 
     private static double Prnu(IsoEvidence evidence) => evidence.Profile.Channels[1].PrnuPercent!.Value!.Value;
 }
