@@ -84,6 +84,18 @@ internal static class PairKernel
     /// <param name="lanes">The block's sums so far; the rows are added to them.</param>
     /// <returns>Sums of the first frame's four rows and of the second's.</returns>
     public static (Vector128<int> First, Vector128<int> Second) AddRows(
+        ReadOnlySpan<ushort> first, ReadOnlySpan<ushort> second, int stride, Span<int> firstColumns, Span<int> secondColumns, ref PairLanes lanes) => WidePairKernel.CanAddRows(firstColumns.Length)
+            ? WidePairKernel.AddRows(first, second, stride, firstColumns, secondColumns, ref lanes)
+            : AddNarrowRows(first, second, stride, firstColumns, secondColumns, ref lanes);
+
+    /// <summary><see cref="AddRows"/> in vectors of 256 bits, which every processor has that may come here.</summary>
+    /// <param name="first">The first frame's values in DN.</param>
+    /// <param name="second">The second frame's.</param>
+    /// <param name="stride">Values from one row to the next.</param>
+    /// <param name="firstColumns">The first frame's sum down each column.</param>
+    /// <param name="secondColumns">The second frame's.</param>
+    /// <param name="lanes">The block's sums so far.</param>
+    internal static (Vector128<int> First, Vector128<int> Second) AddNarrowRows(
         ReadOnlySpan<ushort> first, ReadOnlySpan<ushort> second, int stride, Span<int> firstColumns, Span<int> secondColumns, ref PairLanes lanes)
     {
         nuint columns = (nuint)firstColumns.Length;
@@ -135,7 +147,7 @@ internal static class PairKernel
 
     /// <summary>The sums of four vectors, in their order.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector128<int> SumsOf(Vector256<int> v0, Vector256<int> v1, Vector256<int> v2, Vector256<int> v3)
+    public static Vector128<int> SumsOf(Vector256<int> v0, Vector256<int> v1, Vector256<int> v2, Vector256<int> v3)
     {
         Vector256<int> halves = Avx2.HorizontalAdd(Avx2.HorizontalAdd(v0, v1), Avx2.HorizontalAdd(v2, v3));
         return halves.GetLower() + halves.GetUpper();

@@ -8,6 +8,7 @@ namespace SensorLab.Measurement.Tests.Statistics;
 public sealed class PairKernelTests
 {
     private const int FewestColumns = 16;
+    private const int FewestWideColumns = 32;
     private const int HighestOfFifteenBits = 0x7FFF;
     private const int HighestOfFourteenBits = 0x3FFF;
 
@@ -26,8 +27,14 @@ public sealed class PairKernelTests
     public void AddRows_FourRowsOfFourteenBits_EqualTheKernelOfDoubles()
     {
         Assert.SkipUnless(Avx2.IsSupported, "This processor lacks AVX2.");
-        Columns.SelectMany(n => Gen.Select(Codes(HighestOfFourteenBits).Array[n * PairKernel.RowsAtOnce], Codes(HighestOfFourteenBits).Array[n * PairKernel.RowsAtOnce]))
-            .Sample(s => AgreesWithDoubles(s.Item1, s.Item2, s.Item1.Length / PairKernel.RowsAtOnce));
+        FourRowsOf(Columns).Sample(s => AgreesWithDoubles(s.First, s.Second, s.First.Length / PairKernel.RowsAtOnce, PairKernel.AddNarrowRows));
+    }
+
+    [Fact]
+    public void AddRows_InWideVectors_EqualTheKernelOfDoubles()
+    {
+        Assert.SkipUnless(WidePairKernel.CanAddRows(FewestWideColumns), "This processor has no vectors of 512 bits.");
+        FourRowsOf(Gen.Int[FewestWideColumns, 150]).Sample(s => AgreesWithDoubles(s.First, s.Second, s.First.Length / PairKernel.RowsAtOnce, WidePairKernel.AddRows));
     }
 
     [Fact]
@@ -43,7 +50,8 @@ public sealed class PairKernelTests
     {
         Assert.SkipUnless(Avx2.IsSupported, "This processor lacks AVX2.");
         ushort[] highest = Filled(97 * PairKernel.RowsAtOnce, HighestOfFourteenBits);
-        Assert.True(AgreesWithDoubles(highest, highest, 97));
+        Assert.True(AgreesWithDoubles(highest, highest, 97, PairKernel.AddNarrowRows));
+        Assert.True(AgreesWithDoubles(highest, highest, 97, PairKernel.AddRows));
     }
 
     [Theory]
@@ -70,6 +78,12 @@ public sealed class PairKernelTests
         Assert.False(lanes.IsEmpty);
     }
 
+    private delegate (Vector128<int> First, Vector128<int> Second) FourRows(
+        ReadOnlySpan<ushort> first, ReadOnlySpan<ushort> second, int stride, Span<int> firstColumns, Span<int> secondColumns, ref PairLanes lanes);
+
+    private static Gen<(ushort[] First, ushort[] Second)> FourRowsOf(Gen<int> columns) =>
+        columns.SelectMany(n => Gen.Select(Codes(HighestOfFourteenBits).Array[n * PairKernel.RowsAtOnce], Codes(HighestOfFourteenBits).Array[n * PairKernel.RowsAtOnce]));
+
     // The ends of the range come often: that is where sums overflow.
     private static Gen<ushort> Codes(int highest) =>
         Gen.Frequency((3, Gen.UShort[0, (ushort)highest]), (1, Gen.Const((ushort)highest)), (1, Gen.Const((ushort)0)));
@@ -81,15 +95,15 @@ public sealed class PairKernelTests
         return codes;
     }
 
-    /// <summary>Adds the rows by this kernel, all at once where there are four, and by that of doubles.</summary>
-    private static bool AgreesWithDoubles(ushort[] first, ushort[] second, int columns)
+    /// <summary>Adds the rows by this kernel, all four at once or a single one, and by that of doubles.</summary>
+    private static bool AgreesWithDoubles(ushort[] first, ushort[] second, int columns, FourRows? addRows = null)
     {
         int[][] columnSums = [new int[columns], new int[columns]];
         List<int>[] rowSums = [[], []];
         var lanes = new PairLanes();
-        if (first.Length == PairKernel.RowsAtOnce * columns)
+        if (addRows is not null)
         {
-            (Vector128<int> ofFirst, Vector128<int> ofSecond) = PairKernel.AddRows(first, second, columns, columnSums[0], columnSums[1], ref lanes);
+            (Vector128<int> ofFirst, Vector128<int> ofSecond) = addRows(first, second, columns, columnSums[0], columnSums[1], ref lanes);
             rowSums[0].AddRange(Enumerable.Range(0, PairKernel.RowsAtOnce).Select(i => ofFirst[i]));
             rowSums[1].AddRange(Enumerable.Range(0, PairKernel.RowsAtOnce).Select(i => ofSecond[i]));
         }
