@@ -16,8 +16,8 @@ internal sealed class RawFilteredCheck : IIsoCheck
     private const int EightNeighbours = 8;
 
     /// <summary>
-    /// Four fifths of what gain may be off. What neighbours share in all is missing in the variance, since a filter leaves that of large
-    /// areas as it was: so much is the correlation times the number of neighbours.
+    /// Four fifths of what gain may be off. What neighbours share in all is missing in the variance, since a filter leaves
+    /// that of large areas as it was: so much is the correlation times the number of neighbours.
     /// </summary>
     private const double SmallestLoss = 0.008;
 

@@ -12,9 +12,6 @@ internal sealed class BlockResiduals(int capacity)
     /// <summary>Columns of the block.</summary>
     public int Columns { get; private set; }
 
-    /// <summary>Rows × columns values.</summary>
-    public ReadOnlySpan<double> Values => _values.AsSpan(0, Rows * Columns);
-
     /// <summary>Mean square of the values; 0 where all are alike.</summary>
     public double MeanSquare { get; private set; }
 
