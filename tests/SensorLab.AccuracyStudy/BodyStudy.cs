@@ -15,15 +15,15 @@ internal sealed class BodyStudy
         IReadOnlyList<SensorChannel> channels = body.Body.Filters.Channels;
         foreach (SensorChannel channel in channels)
         {
-            (double gain, double noiseDn, double noiseElectron) = CramerRaoBound.Of(body, channel);
+            (double Gain, double NoiseDn, double NoiseElectron)? bounds = CramerRaoBound.Of(body, channel);
             bool pooled = channel is SensorChannel.G1 or SensorChannel.Y;
             foreach (StudyFigure figure in StudyFigure.All.Where(f => f.OfIso is null || pooled))
             {
                 double? bound = figure.Name switch
                 {
-                    StudyFigure.Gain => gain,
-                    StudyFigure.ReadNoiseDn => noiseDn,
-                    StudyFigure.ReadNoiseElectron => noiseElectron,
+                    StudyFigure.Gain => bounds?.Gain,
+                    StudyFigure.ReadNoiseDn => bounds?.NoiseDn,
+                    StudyFigure.ReadNoiseElectron => bounds?.NoiseElectron,
                     _ => null,
                 };
                 _tallies[(figure, channel.ToString())] = new FigureTally(figure.Truth(truth, channel), bound, figure.OneSided);

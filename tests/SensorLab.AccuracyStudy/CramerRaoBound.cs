@@ -10,7 +10,8 @@ namespace SensorLab.AccuracyStudy;
 /// The likelihood: pixel means are free, so a level of n frames has n − 1 contrasts. In each, a row of C pixels gives
 /// C − 1 deviations from the row's mean of variance v = σ_p² + 1/12 + K·S, and one mean of variance w = τ² + v/C, where
 /// σ_p² is the pixels' read noise and τ² the rows'. A normal variance v seen with ν degrees of freedom carries the
-/// information ν/(2v²)·(∂v/∂θ)(∂v/∂θ)ᵀ on θ = (K, σ_p², τ²). Shot noise is taken as normal: its excess would widen the
+/// information ν/(2v²)·(∂v/∂θ)(∂v/∂θ)ᵀ on θ = (K, σ_p², τ²). Dark frames of a longer exposure hold a dark signal that is
+/// not known: it is a parameter of its own, of which the difference of the means tells beside the variance. Shot noise is taken as normal: its excess would widen the
 /// bound, by less than 1 % at the signals used. Levels above 70 % of saturation are left out, as the model does.
 /// </para>
 /// <para>
@@ -33,6 +34,7 @@ internal sealed class CramerRaoBound
     private readonly bool _coarse;
     private readonly bool _clipped;
     private readonly int _darkFrames;
+    private readonly double _longDarkSeconds;
     private readonly int _meteredFrames;
     private readonly int _rows;
     private readonly int _columns;
@@ -41,6 +43,7 @@ internal sealed class CramerRaoBound
     {
         _body = body.Body;
         _darkFrames = body.DarkFrames;
+        _longDarkSeconds = body.LongDarkSeconds;
         _meteredFrames = body.MeteredFrames;
         _truth = new BodyTruth(body);
         _channel = channel;
@@ -50,17 +53,20 @@ internal sealed class CramerRaoBound
         _columns = _body.WidthPixels / _body.Filters.Period;
     }
 
-    /// <summary>Bounds of the standard deviations of gain (e⁻/DN), read noise in DN and in e⁻.</summary>
-    public static (double Gain, double ReadNoiseDn, double ReadNoiseElectron) Of(StudyBody body, SensorChannel channel) =>
-        new CramerRaoBound(body, channel).Solve();
+    /// <summary>Bounds of the standard deviations of gain (e⁻/DN), read noise in DN and in e⁻; null where codes and a dark signal meet, whose likelihood is not written down here.</summary>
+    public static (double Gain, double ReadNoiseDn, double ReadNoiseElectron)? Of(StudyBody body, SensorChannel channel)
+    {
+        var bound = new CramerRaoBound(body, channel);
+        return body.LongDarkSeconds > 0 && (bound._coarse || bound._clipped) ? null : bound.Solve();
+    }
 
     private (double Gain, double ReadNoiseDn, double ReadNoiseElectron) Solve()
     {
         double gain = 1 / _truth.GainElectronPerDn;
         double noise = _truth.ReadNoiseElectron * gain;
 
-        // θ = (K, σ_p², τ², black, DSNU²); what a body's likelihood does not hold is left out of the inverse.
-        Matrix<double> information = Matrix<double>.Build.Dense(5, 5);
+        // θ = (K, σ_p², τ², black, DSNU², dark signal); what a body's likelihood does not hold is left out of the inverse.
+        Matrix<double> information = Matrix<double>.Build.Dense(6, 6);
         AddLevel(information, StudySet.MeteredShare, _meteredFrames);
         foreach (double share in StudySet.BracketShares)
         {
@@ -74,12 +80,17 @@ internal sealed class CramerRaoBound
             Matrix<double> dark = RoundedInformation.OfPixel(_truth.BlackDn, noise * noise, pattern, _darkFrames);
             Add(information, [3, 1, 4], dark * (_rows * _columns));
         }
-        else
+        else if (_longDarkSeconds == 0)
         {
             AddLevel(information, 0, _darkFrames);
         }
+        else
+        {
+            AddLevel(information, 0, _darkFrames / 2);
+            AddLongDarks(information, _darkFrames / 2);
+        }
 
-        int[] free = _coarse ? [0, 1, 3, 4] : _clipped ? [0, 1, 2, 3, 4] : [0, 1, 2];
+        int[] free = _coarse ? [0, 1, 3, 4] : _clipped ? [0, 1, 2, 3, 4] : _longDarkSeconds == 0 ? [0, 1, 2] : [0, 1, 2, 5];
         Matrix<double> covariance = Matrix<double>.Build.Dense(free.Length, free.Length, (i, j) => information[free[i], free[j]]).Inverse();
         double total = covariance[1, 1] + (_coarse ? 0 : covariance[2, 2] + (2 * covariance[1, 2]));
         double cross = covariance[0, 1] + (_coarse ? 0 : covariance[0, 2]);
@@ -102,17 +113,32 @@ internal sealed class CramerRaoBound
         double row = Math.Pow(_truth.RowNoiseElectron * gain, 2);
         double variance = Math.Pow(_truth.ReadNoiseElectron * gain, 2) - row + (_truth.StepDn * _truth.StepDn / 12) + (gain * signal);
         double contrasts = frames - 1;
-        AddVariance(information, [signal, 1, 0], contrasts * _rows * (_columns - 1), variance);
+        AddVariance(information, [0, 1, 2], [signal, 1, 0], contrasts * _rows * (_columns - 1), variance);
         if (!_coarse)
         {
-            AddVariance(information, [signal / _columns, 1.0 / _columns, 1], contrasts * _rows, row + (variance / _columns));
+            AddVariance(information, [0, 1, 2], [signal / _columns, 1.0 / _columns, 1], contrasts * _rows, row + (variance / _columns));
         }
     }
 
-    private static void AddVariance(Matrix<double> information, double[] derivative, double degrees, double variance)
+    private void AddLongDarks(Matrix<double> information, int frames)
+    {
+        double gain = 1 / _truth.GainElectronPerDn;
+        double signal = _body.DarkCurrentElectronPerSecond * _longDarkSeconds * gain;
+        double row = Math.Pow(_truth.RowNoiseElectron * gain, 2);
+        double unlit = Math.Pow(_truth.ReadNoiseElectron * gain, 2) - row + (_truth.StepDn * _truth.StepDn / 12);
+        double variance = unlit + (gain * signal);
+        double contrasts = frames - 1;
+        int[] parameters = [0, 1, 2, 5];
+        AddVariance(information, parameters, [signal, 1, 0, gain], contrasts * _rows * (_columns - 1), variance);
+        AddVariance(information, parameters, [signal / _columns, 1.0 / _columns, 1, gain / _columns], contrasts * _rows, row + (variance / _columns));
+        double means = (((unlit + variance) / _columns) + (2 * row)) / _rows / frames;
+        information[5, 5] += 1 / means;
+    }
+
+    private static void AddVariance(Matrix<double> information, int[] parameters, double[] derivative, double degrees, double variance)
     {
         Vector<double> slope = Vector<double>.Build.Dense(derivative);
-        Add(information, [0, 1, 2], slope.OuterProduct(slope) * (degrees / (2 * variance * variance)));
+        Add(information, parameters, slope.OuterProduct(slope) * (degrees / (2 * variance * variance)));
     }
 
     private static void Add(Matrix<double> information, int[] at, Matrix<double> part)

@@ -17,6 +17,9 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
     /// <summary>Standard deviation of the black level from frame to frame, in DN.</summary>
     public double BlackDriftDn { get; init; }
 
+    /// <summary>Exposure time of the second half of the dark frames in seconds; 0 where all are of one time.</summary>
+    public double LongDarkSeconds { get; init; }
+
     /// <summary>Sets shot for each one asked for: a body of one channel, or one that alone has a figure, needs more for as many estimates.</summary>
     public int SetsFactor { get; init; } = 1;
 
@@ -28,6 +31,7 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
     [
         ("All bodies", MainBodies()),
         ("Few frames, few lines", FewBodies()),
+        ("Long dark frames", LongDarkBodies()),
     ];
 
     /// <summary>Bodies that cover converters of 12, 14 and 16 bits, read noise of 0.24 to 12 DN, and what makes estimators err.</summary>
@@ -42,7 +46,7 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         new("16 bits, 12 DN", Bayer(16, 0.4, 4.8, 1024.5, 24_000)),
         new("12 bits, monochrome, strong PRNU", Bayer(12, 4, 8, 64.25, 20_000) with { ColourFilterArray = "monochrome", WidthPixels = StudySet.Width / 2, HeightPixels = StudySet.Height / 2, PrnuPercent = 1.5, DsnuElectron = 4 }) { SetsFactor = 4 },
         new("14 bits, row noise, banded pattern", Banded()) { SetsFactor = 4 },
-        new("12 bits, dark values cut off at code 0", Bayer(12, 2, 3, 1.2, 20_000) with { DsnuElectron = 1 }),
+        new("12 bits, dark values cut off at code 0", CutOff()),
         new("14 bits, digital push of four", Pushed(4)),
         new("14 bits, response bent by 4 %", Bayer(14, 0.65, 2, 600.25, 14_000) with { CompressionPercent = 4 }) { SetsFactor = 4 },
         new("14 bits, hardly any pattern", Bayer(14, 2.6, 3.1, 512.25, 40_000) with { PrnuPercent = 0.02, DsnuElectron = 0.02 }) { SetsFactor = 2 },
@@ -58,6 +62,23 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         Few("black drifts by 1 DN, three dark frames", Bayer(14, 1.3, 2, 512.25, 40_000), 3, 1),
         Few("black drifts by 0.5 DN, four dark frames", Bayer(12, 4, 8, 64.25, 20_000), 4, 0.5),
     ];
+
+    /// <summary>Bodies with dark frames of two exposure times, whose dark signal stands out from their noise by nothing, by what can just not be told, or by far.</summary>
+    private static StudyBody[] LongDarkBodies() =>
+    [
+        LongDark("no dark current", Bayer(14, 0.65, 1.6, 600, 40_000), 0),
+        LongDark("dark signal of one and a half deviations", Bayer(14, 0.65, 1.6, 600, 40_000), 0.0055),
+        LongDark("row noise, no dark current", Banded(), 0),
+        LongDark("row noise, dark signal of one and a half deviations", Banded(), 0.07),
+        LongDark("row noise, dark signal of 20 e⁻", Banded(), 10),
+        LongDark("12 bits, 0.24 DN, no dark current", Coarse(100.25), 0),
+        LongDark("12 bits, 0.24 DN, dark signal of one and a half deviations", Coarse(100.25), 0.003),
+        LongDark("12 bits, 0.24 DN, dark signal of 2 e⁻", Coarse(100.25), 1),
+        LongDark("12 bits, dark values cut off, dark signal of 2 e⁻", CutOff(), 1),
+    ];
+
+    private static StudyBody LongDark(string name, VirtualBody body, double electronPerSecond) =>
+        new($"Long dark frames: {name}", body with { DarkCurrentElectronPerSecond = electronPerSecond }, 8) { LongDarkSeconds = 2, SetsFactor = 2 };
 
     private static StudyBody Few(string name, VirtualBody body, int darkFrames, double blackDriftDn) =>
         new($"Few: {name}", body with { WidthPixels = FewSidePixels, HeightPixels = FewSidePixels }, darkFrames) { MeteredFrames = 2, BlackDriftDn = blackDriftDn, SetsFactor = 4 };
@@ -83,6 +104,8 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
     /// third one is met some seven times; below that no estimator's error is near its bound.
     /// </summary>
     private static VirtualBody Coarse(double black) => Bayer(12, 6, 1.44, black, 30_000) with { WidthPixels = 320, HeightPixels = 240 };
+
+    private static VirtualBody CutOff() => Bayer(12, 2, 3, 1.2, 20_000) with { DsnuElectron = 1 };
 
     private static VirtualBody Bayer(int bits, double gain, double readNoise, double black, double fullWell) => new()
     {

@@ -29,6 +29,9 @@ internal static class StudySet
     /// <summary>Seconds of a bracket exposure at a share of 1.</summary>
     private const double SecondsAtSaturation = 0.1;
 
+    /// <summary>Seconds of dark frames that hold no dark signal, where there are longer ones.</summary>
+    private const double ShortDarkSeconds = 0.0005;
+
     public static IsoProfile Characterise(StudyBody body, ulong seed)
     {
         var camera = new VirtualCamera(body.Body with { PatternSeed = seed });
@@ -36,27 +39,27 @@ internal static class StudySet
         ulong frame = 0;
         var drift = new MersenneTwister((int)(seed % int.MaxValue));
         DarkReference reference = DarkReference.None;
-        LevelStatistics Shoot(FrameRole role, double share, int frames)
-        {
-            double seconds = role == FrameRole.Dark ? SecondsAtSaturation : share * SecondsAtSaturation;
-            return Measure(camera, body, role, seconds, reference, [.. Enumerable.Range(0, frames).Select(_ => new Exposure
+        LevelStatistics Shoot(FrameRole role, double seconds, double share, int frames) =>
+            Measure(camera, body, role, seconds, reference, [.. Enumerable.Range(0, frames).Select(_ => new Exposure
             {
                 Setting = body.Setting,
-                LightElectron = role == FrameRole.Dark ? 0 : share * saturating,
+                LightElectron = share * saturating,
                 ExposureSeconds = seconds,
                 Seed = seed,
                 FrameNumber = ++frame,
                 BlackShiftDn = body.BlackDriftDn * Normal.Sample(drift, 0, 1),
             })]);
-        }
+        LevelStatistics Light(FrameRole role, double share, int frames) => Shoot(role, share * SecondsAtSaturation, share, frames);
 
-        LevelStatistics dark = Shoot(FrameRole.Dark, 0, body.DarkFrames);
-        reference = DarkReference.Of([dark]);
+        LevelStatistics[] darks = body.LongDarkSeconds == 0
+            ? [Shoot(FrameRole.Dark, SecondsAtSaturation, 0, body.DarkFrames)]
+            : [Shoot(FrameRole.Dark, ShortDarkSeconds, 0, body.DarkFrames / 2), Shoot(FrameRole.Dark, body.LongDarkSeconds, 0, body.DarkFrames / 2)];
+        reference = DarkReference.Of(darks);
         LevelStatistics[] levels =
         [
-            dark,
-            Shoot(FrameRole.Metered, MeteredShare, body.MeteredFrames),
-            .. BracketShares.Select(share => Shoot(FrameRole.Bracket, share, BracketFrames)),
+            .. darks,
+            Light(FrameRole.Metered, MeteredShare, body.MeteredFrames),
+            .. BracketShares.Select(share => Light(FrameRole.Bracket, share, BracketFrames)),
         ];
         var reducer = new LevelReducer(levels);
         IsoOptions options = new() { SensorPixels = camera.PixelCount };

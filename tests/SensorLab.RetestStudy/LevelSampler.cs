@@ -80,14 +80,16 @@ internal sealed class LevelSampler(StudyBody body, StudyIso iso, StudySetting se
     {
         double contrasts = frames - 1;
         double measured = pixel * Scatter(contrasts * Pixels);
+        double rowMeans = (row + (pixel / setting.Columns)) * Scatter(contrasts * setting.Rows);
+        double columnMeans = pixel / setting.Rows * Scatter(contrasts * setting.Columns);
         return new VarianceParts
         {
             PixelDn2 = measured,
             PixelUncertaintyDn2 = measured * Math.Sqrt(2 / (contrasts * Pixels)),
-            RowDn2 = ((row + (pixel / setting.Columns)) * Scatter(contrasts * setting.Rows)) - (measured / setting.Columns),
-            RowUncertaintyDn2 = (row + (pixel / setting.Columns)) * Math.Sqrt(2 / (contrasts * setting.Rows)),
-            ColumnDn2 = (pixel / setting.Rows * Scatter(contrasts * setting.Columns)) - (measured / setting.Rows),
-            ColumnUncertaintyDn2 = pixel / setting.Rows * Math.Sqrt(2 / (contrasts * setting.Columns)),
+            RowDn2 = rowMeans - (measured / setting.Columns),
+            RowUncertaintyDn2 = rowMeans * Math.Sqrt(2 / (contrasts * setting.Rows)),
+            ColumnDn2 = columnMeans - (measured / setting.Rows),
+            ColumnUncertaintyDn2 = columnMeans * Math.Sqrt(2 / (contrasts * setting.Columns)),
         };
     }
 

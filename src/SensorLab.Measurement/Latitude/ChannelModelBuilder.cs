@@ -44,12 +44,12 @@ internal sealed class ChannelModelBuilder
     {
         _name = name;
         _bend = bend;
-        _levels = ChannelLevel.Of(levels.Where(l => l.Role != "light"), name);
+        _drift = BlackDrift.Of([.. levels.Where(l => l.Role == "dark")]);
+        _levels = DarkSignal.Into(ChannelLevel.Of(levels.Where(l => l.Role != "light"), name), _drift);
         _darks = [.. _levels.Where(l => l.IsDark)];
         _lit = [.. _levels.Where(l => !l.IsDark)];
         // A maker's curve has wide steps in bright levels, where photon noise drowns them: the dark ones' step counts.
         _step = _darks.Max(l => l.Channel.CodeStepDn);
-        _drift = BlackDrift.Of([.. _darks.Select(d => d.Level)]);
         _floor = _darks.Select(d => d.Channel.Histogram is { } codes ? DarkFloor.Of(codes) : null).Min();
         _rows = _levels[0].Rows;
         _columns = _levels[0].Level.PixelsPerChannel / _rows;
@@ -152,7 +152,7 @@ internal sealed class ChannelModelBuilder
     private bool IsAboveFloor(ChannelLevel level) => _floor is not { } floor
         || level.Channel.MeanDn - floor > WholeDeviations * Math.Sqrt(level.Channel.TemporalParts!.PixelDn2 + (_step * _step));
 
-    private IEnumerable<ChannelLevel> DarksWithCodes => _darks.Where(d => d.Channel is { TemporalParts: not null, Histogram: not null });
+    private IEnumerable<ChannelLevel> DarksWithCodes => DarkSignal.WithoutIt(_darks).Where(d => d.Channel is { TemporalParts: not null, Histogram: not null });
 
     private bool IsBelowStep => DarksWithCodes.Any() && !DarksWithCodes.Any(d => IsFine(d, FineNoiseSteps));
 
@@ -183,11 +183,11 @@ internal sealed class ChannelModelBuilder
     {
         VarianceParts parts = level.Channel.TemporalParts!;
         double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
-        double signal = response.ShotSignalOf(level.Channel.MeanDn - blackDn);
+        double signal = level.IsDark ? level.DarkSignalDn.Value : response.ShotSignalOf(level.Channel.MeanDn - blackDn);
         double widened = RoundingNoise.VarianceDn2(Math.Max(stepDn, level.Channel.CodeStepDn)) - RoundingNoise.VarianceDn2(stepDn);
         return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames)
         {
-            SignalVarianceDn2 = level.IsDark ? 0 : drift.OfSignal(level.Level.Frames),
+            SignalVarianceDn2 = level.IsDark ? level.DarkSignalDn.Variance : drift.OfSignal(level.Level.Frames),
         };
     }
 

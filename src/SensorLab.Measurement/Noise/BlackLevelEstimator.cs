@@ -33,11 +33,11 @@ public static class BlackLevelEstimator
             return all;
         }
 
+        // One of the two it is: the variance is that of their mixture.
         Estimate unlit = OfUnlit(shortDarks, darks);
-        return new Estimate(
-            all.Value + (weight * (unlit.Value - all.Value)),
-            all.StandardUncertainty + (weight * (unlit.StandardUncertainty - all.StandardUncertainty)),
-            (weight < 0.5 ? all : unlit).DegreesOfFreedom);
+        double apart = unlit.Value - all.Value;
+        double variance = all.Variance + (weight * (unlit.Variance - all.Variance)) + (weight * (1 - weight) * apart * apart);
+        return new Estimate(all.Value + (weight * apart), Math.Sqrt(variance), (weight < 0.5 ? all : unlit).DegreesOfFreedom);
     }
 
     private static Estimate OfUnlit(IReadOnlyList<ChannelLevel> darks, IReadOnlyList<ChannelLevel> all)

@@ -21,14 +21,15 @@ internal static class BlackMoments
     /// <param name="level">A level of two frames or more.</param>
     public static double TemporalVariance(LevelRecord level)
     {
-        double pixels = level.PixelsPerChannel;
-        double rows = level.RowsPerChannel ?? Math.Sqrt(pixels);
         double shared = level.Channels.Count > 1 ? SharedByTwoOfFour : 1;
-        VarianceParts[] parts = [.. level.Channels.Select(c => c.TemporalParts!)];
-        double pixel = parts.Average(p => p.PixelDn2) / pixels / level.Channels.Count;
-        double lines = (parts.Average(p => p.RowDn2) / rows) + (parts.Average(p => p.ColumnDn2) * rows / pixels);
-        return pixel + Math.Max(0, shared * lines);
+        double pixel = level.Channels.Average(c => c.TemporalParts!.PixelDn2) / level.PixelsPerChannel / level.Channels.Count;
+        return pixel + Math.Max(0, shared * LineVariance(level));
     }
+
+    /// <summary>Variance of one frame's mean in one channel by temporal noise alone, in DN².</summary>
+    /// <param name="level">A level of two frames or more.</param>
+    public static double TemporalVariance(ChannelLevel level) =>
+        (level.Channel.TemporalParts!.PixelDn2 / level.Level.PixelsPerChannel) + Math.Max(0, LineVariance(level.Level));
 
     /// <summary>How the frame means of some levels scatter.</summary>
     /// <param name="levels">Dark levels of one black.</param>
@@ -47,5 +48,14 @@ internal static class BlackMoments
         double squares = means.Sum(m => (m - mean) * (m - mean));
         int degrees = means.Length - 1;
         return new BlackScatter(means.Max() - means.Min(), means.Length, Math.Max(0, (squares / degrees) - temporal), ChiSquareTest.Deviations(squares / temporal, degrees));
+    }
+
+    /// <summary>What rows and columns add to the variance of a frame's mean, the channels' mean.</summary>
+    private static double LineVariance(LevelRecord level)
+    {
+        double pixels = level.PixelsPerChannel;
+        double rows = level.RowsPerChannel ?? Math.Sqrt(pixels);
+        VarianceParts[] parts = [.. level.Channels.Select(c => c.TemporalParts!)];
+        return (parts.Average(p => p.RowDn2) / rows) + (parts.Average(p => p.ColumnDn2) * rows / pixels);
     }
 }

@@ -1,3 +1,4 @@
+using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Noise;
@@ -9,6 +10,9 @@ public sealed record ChannelLevel(LevelRecord Level, LevelChannel Channel)
 {
     /// <summary>Whether the level is a dark one.</summary>
     public bool IsDark => Level.Role == "dark";
+
+    /// <summary>What a dark level holds beyond the shortest ones, in DN; 0 without uncertainty for those, and for lit levels.</summary>
+    internal Estimate DarkSignalDn { get; init; }
 
     /// <summary>Relative exposure in its light step: exposure time over the squared f-number, as far as it is known.</summary>
     public double Exposure => Level.ExposureSeconds / Math.Pow(Level.ApertureFNumber is > 0 and double f ? f : 1, 2);

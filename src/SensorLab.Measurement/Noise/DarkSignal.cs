@@ -51,6 +51,28 @@ internal static class DarkSignal
             Math.Clamp((deviations - RiseBegins) / (RiseIsThere - RiseBegins), 0, 1));
     }
 
+    /// <summary>A channel's levels, the dark ones with what they hold beyond the shortest of them.</summary>
+    /// <param name="levels">The channel's levels.</param>
+    /// <param name="drift">How black drifts.</param>
+    /// <remarks>
+    /// As measured, whether it stands out or not: what is taken for none makes read noise too large by its shot noise, and
+    /// what is taken for certain leaves the row noise of two means in it.
+    /// </remarks>
+    public static IReadOnlyList<ChannelLevel> Into(IReadOnlyList<ChannelLevel> levels, BlackDrift drift)
+    {
+        ChannelLevel[] darks = [.. levels.Where(l => l.IsDark && IsPaired(l.Level))];
+        double shortest = darks.Select(d => d.Level.ExposureSeconds).DefaultIfEmpty().Min();
+        ChannelLevel[] unlit = [.. darks.Where(d => !IsLong(d))];
+        double frames = unlit.Sum(d => d.Level.Frames);
+        double unlitDn = unlit.Sum(d => d.Level.Frames * d.Channel.MeanDn) / frames;
+        double frameDn2 = drift.FrameDn2 + darks.Select(BlackMoments.TemporalVariance).DefaultIfEmpty().Average();
+        return [.. levels.Select(l => l.IsDark && IsPaired(l.Level) && IsLong(l)
+            ? l with { DarkSignalDn = new Estimate(l.Channel.MeanDn - unlitDn, Math.Sqrt(frameDn2 * ((1 / frames) + (1.0 / l.Level.Frames)))) }
+            : l)];
+
+        bool IsLong(ChannelLevel dark) => dark.Level.ExposureSeconds > shortest && dark.Level.ExposureSeconds >= SmallestRatio * shortest;
+    }
+
     private static bool IsPaired(LevelRecord level) => level.Channels.All(c => c.TemporalParts is not null);
 
     private static bool Drifts(LevelRecord[] paired)
