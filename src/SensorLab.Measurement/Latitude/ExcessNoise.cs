@@ -147,8 +147,9 @@ internal sealed record ExcessNoise(Estimate Square)
         return new Estimate(decomposition.Solve(observed)[2], 1 / Math.Abs(decomposition.R[2, 2]));
     }
 
-    /// <summary>Whether a level that is too bright for the line still tells an excess: a bend is only known below.</summary>
+    /// <summary>Whether a level that is too bright for the line still tells an excess (a bend is only known below); one that is too dim for it, its codes coarse, does not.</summary>
     private static bool IsWitness(ChannelModel channel, ChannelLevel level) =>
         !level.IsDark && level.Channel is { TemporalParts: not null, ClippedFraction: <= 0 } && channel.Noise.Response.BendPerDn == 0
+        && channel.Levels.All(l => l.Channel.MeanDn < level.Channel.MeanDn || !channel.FitLevels.Contains(l.Level))
         && level.Channel.MeanDn - channel.Noise[NoiseParameter.BlackDn] < HighestShare * channel.Noise.SaturationSignalDn;
 }
