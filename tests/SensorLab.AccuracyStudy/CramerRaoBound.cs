@@ -53,11 +53,14 @@ internal sealed class CramerRaoBound
         _columns = _body.WidthPixels / _body.Filters.Period;
     }
 
-    /// <summary>Bounds of the standard deviations of gain (e⁻/DN), read noise in DN and in e⁻; null where codes and a dark signal meet, whose likelihood is not written down here.</summary>
+    /// <summary>Bounds of the standard deviations of gain (e⁻/DN), read noise in DN and in e⁻; null where dark codes hold more than pixels' own noise, whose likelihood is not written down here.</summary>
     public static (double Gain, double ReadNoiseDn, double ReadNoiseElectron)? Of(StudyBody body, SensorChannel channel)
     {
         var bound = new CramerRaoBound(body, channel);
-        return body.LongDarkSeconds > 0 && (bound._coarse || bound._clipped) ? null : bound.Solve();
+        VirtualBody shot = body.Body;
+        bool isShared = body.LongDarkSeconds > 0 || body.BlackDriftDn > 0
+            || shot.RowNoiseElectron > 0 || shot.ColumnNoiseElectron > 0 || shot.DsnuRowElectron > 0 || shot.DsnuColumnElectron > 0;
+        return isShared && (bound._coarse || bound._clipped) ? null : bound.Solve();
     }
 
     private (double Gain, double ReadNoiseDn, double ReadNoiseElectron) Solve()

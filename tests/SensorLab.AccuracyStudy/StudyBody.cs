@@ -32,6 +32,7 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         ("All bodies", MainBodies()),
         ("Few frames, few lines", FewBodies()),
         ("Long dark frames", LongDarkBodies()),
+        ("Coarse or cut off, shared noise", SharedNoiseBodies()),
     ];
 
     /// <summary>Bodies that cover converters of 12, 14 and 16 bits, read noise of 0.24 to 12 DN, and what makes estimators err.</summary>
@@ -75,6 +76,19 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         LongDark("12 bits, 0.24 DN, dark signal of one and a half deviations", Coarse(100.25), 0.003),
         LongDark("12 bits, 0.24 DN, dark signal of 2 e⁻", Coarse(100.25), 1),
         LongDark("12 bits, dark values cut off, dark signal of 2 e⁻", CutOff(), 1),
+    ];
+
+    /// <summary>Bodies whose dark values are fitted code by code while rows, columns or frames share noise or pattern, and one just above half a step.</summary>
+    private static StudyBody[] SharedNoiseBodies() =>
+    [
+        new("12 bits, 0.24 DN, row noise", Coarse(100.25) with { RowNoiseElectron = 0.6 }, 8),
+        new("12 bits, 0.24 DN, black half-way, column noise", Coarse(100.5) with { ColumnNoiseElectron = 0.6 }, 8),
+        new("12 bits, 0.24 DN, banded pattern", Coarse(100.25) with { DsnuRowElectron = 0.5, DsnuColumnElectron = 0.5 }, 8),
+        new("12 bits, 0.24 DN, black drifts by 0.05 DN", Coarse(100.25), 8) { BlackDriftDn = 0.05 },
+        new("12 bits, 0.24 DN, strong pattern", Coarse(100.25) with { DsnuElectron = 3 }, 8),
+        new("12 bits, 0.55 DN, black half-way", Bayer(12, 6, 3.3, 100.5, 20_000), 8),
+        new("12 bits, dark values cut off, row noise", CutOff() with { RowNoiseElectron = 1 }),
+        new("12 bits, dark values cut off, banded pattern", CutOff() with { DsnuRowElectron = 0.8, DsnuColumnElectron = 0.8 }),
     ];
 
     private static StudyBody LongDark(string name, VirtualBody body, double electronPerSecond) =>

@@ -10,17 +10,11 @@ internal sealed class ChannelModelBuilder
     /// <summary>Share of saturation above which levels leave the fits: EMVA 1288 R4 fits the photon transfer up to 70 %.</summary>
     private const double FitShare = 0.7;
 
-    /// <summary>Standard deviations by which lit rows may disagree with dark ones before only the dark ones are believed.</summary>
-    private const double RowThreshold = 4;
+    /// <summary>Noise in code steps from which on rounding adds step²/12 to within 3·10⁻⁴ step², wherever the mean lies between two codes.</summary>
+    private const double FineNoiseSteps = 0.65;
 
-    /// <summary>Noise in code steps below which rounding is not noise of step²/12.</summary>
-    private const double FineNoiseSteps = 0.5;
-
-    /// <summary>
-    /// The same for lit levels that stand in for coarse dark ones: from here on rounding adds step²/12 to within 3·10⁻⁴ step²,
-    /// wherever the mean lies between two codes.
-    /// </summary>
-    private const double FineLitNoiseSteps = 0.65;
+    /// <summary>Noise in code steps below which a finding says that rounding is not noise of step²/12.</summary>
+    private const double CoarseNoiseSteps = 0.5;
 
     /// <summary>
     /// Noise above a floor from which a lit level's mean and variance are whole: of a normal distribution cut off there,
@@ -37,8 +31,6 @@ internal sealed class ChannelModelBuilder
     private readonly double _step;
     private readonly BlackDrift _drift;
     private readonly int? _floor;
-    private readonly double _rows;
-    private readonly double _columns;
 
     private ChannelModelBuilder(string name, IReadOnlyList<LevelRecord> levels, Estimate? bend)
     {
@@ -51,8 +43,6 @@ internal sealed class ChannelModelBuilder
         // A maker's curve has wide steps in bright levels, where photon noise drowns them: the dark ones' step counts.
         _step = _darks.Max(l => l.Channel.CodeStepDn);
         _floor = _darks.Select(d => d.Channel.Histogram is { } codes ? DarkFloor.Of(codes) : null).Min();
-        _rows = _levels[0].Rows;
-        _columns = _levels[0].Level.PixelsPerChannel / _rows;
         double black = BlackLevelEstimator.Of(_darks).Value;
         double top = _lit.Length == 0 ? 0 : _lit.Max(l => l.Channel.MeanDn) - black;
         _fitted = [.. _levels.Where(l => l.Channel.TemporalParts is not null && IsAboveFloor(l)
@@ -76,16 +66,21 @@ internal sealed class ChannelModelBuilder
 
     private ChannelModel Build()
     {
-        RoundedNormal? dark = FitDarkCodes();
-        bool isBelowStep = dark is not null && IsBelowStep;
-        VarianceSummary temporal = isBelowStep ? new VarianceSummary(new Estimate(0, 0), new Estimate(0, 0)) : TemporalLines(dark);
-        if (dark is not null && !isBelowStep)
+        RoundedNormal? dark = FitDarkCodes([]);
+        bool isCoarse = dark is not null && IsCoarse;
+        ChannelLevel[] fineLit = [.. _fitted.Where(l => !l.IsDark && (!isCoarse || IsFine(l, FineNoiseSteps)))];
+        ChannelLevel[] darks = [.. dark is null ? _darks.Where(d => d.Channel.TemporalParts is not null) : DarksWithCodes];
+        DarkLines lines = new(fineLit, darks, dark, _floor);
+        VarianceSummary temporal = lines.Temporal();
+        Estimate black = BlackLevelEstimator.Of(_darks);
+        if (dark is not null)
         {
-            dark = dark.WithoutLines(temporal.Sum);
+            dark = FitDarkCodes(lines.Samples(temporal))?.WithPatternAsIn(dark) ?? dark;
+            (black, dark) = WithDrift(dark);
+            dark = dark.WithoutShared(temporal.Sum);
         }
 
-        Estimate black = dark?.MeanDn ?? BlackLevelEstimator.Of(_darks);
-        ChannelLevel[] transferLevels = isBelowStep ? [.. _fitted.Where(l => IsFine(l, FineLitNoiseSteps))] : _fitted;
+        ChannelLevel[] transferLevels = isCoarse ? [.. _fitted.Where(l => IsFine(l, FineNoiseSteps))] : _fitted;
         PhotonTransfer? transfer = FitTransfer(transferLevels, black.Value, dark, Response);
         Saturation? saturation = _lit.Length == 0 ? null : SaturationEstimator.Of(_lit, black.Value, transfer);
         FixedPatternSummary pattern = new FixedPatternFitter(transferLevels, black.Value, Response, dark).Fit();
@@ -98,22 +93,22 @@ internal sealed class ChannelModelBuilder
         PhotonTransferPoint[] points = Points(transferLevels, black.Value, Response);
         if (transfer is not null && _drift.FrameDn2 > 0)
         {
-            double share = PhotonTransferEstimator.MovedShareOfGain(transfer, points);
-            noise = noise.WithDegreesOfFreedom(NoiseParameter.GainDnPerElectron, _drift.DegreesOfFreedom / (share * share));
+            double moved = PhotonTransferEstimator.MovedShareOfGain(transfer, points);
+            noise = noise.WithDegreesOfFreedom(NoiseParameter.GainDnPerElectron, _drift.DegreesOfFreedom / (moved * moved));
         }
 
         return new ChannelModel
         {
             Name = _name,
             Levels = _levels,
-            Noise = SharedNoise.Into(noise, transferLevels, points, transfer, isBelowStep ? null : temporal.Sum, dark),
+            Noise = SharedNoise.Into(noise, transferLevels, points, transfer, temporal.Sum, dark),
             Saturation = saturation,
             PhotonTransfer = transfer,
             Temporal = temporal,
             FixedPattern = pattern,
             CodeStepDn = _step,
             BlackDrift = _drift,
-            IsBelowStep = isBelowStep,
+            IsBelowStep = isCoarse && IsBelow(CoarseNoiseSteps),
             FitLevels = transfer is null ? new HashSet<LevelRecord>() : transferLevels.Select(l => l.Level).ToHashSet(),
         };
     }
@@ -154,22 +149,44 @@ internal sealed class ChannelModelBuilder
 
     private IEnumerable<ChannelLevel> DarksWithCodes => DarkSignal.WithoutIt(_darks).Where(d => d.Channel is { TemporalParts: not null, Histogram: not null });
 
-    private bool IsBelowStep => DarksWithCodes.Any() && !DarksWithCodes.Any(d => IsFine(d, FineNoiseSteps));
+    private bool IsBelow(double steps) => DarksWithCodes.Any() && !DarksWithCodes.Any(d => IsFine(d, steps));
+
+    private bool IsCoarse => IsBelow(FineNoiseSteps);
 
     /// <summary>The distribution of the dark codes; null where their mean and variance say as much, or where it is not determined.</summary>
-    private RoundedNormal? FitDarkCodes()
+    /// <param name="lines">What rows and columns share; none in a first look.</param>
+    private RoundedNormal? FitDarkCodes(IReadOnlyList<LineSample> lines)
     {
-        if (_floor is null && !IsBelowStep)
+        if (_floor is null && !IsCoarse)
         {
             return null;
         }
 
-        ChannelLevel[] lit = [.. _fitted.Where(l => !l.IsDark && IsFine(l, FineLitNoiseSteps))];
+        ChannelLevel[] lit = [.. _fitted.Where(l => !l.IsDark && IsFine(l, FineNoiseSteps))];
         double black = BlackLevelEstimator.Of(_darks).Value;
         LitIntercept? intercept = PhotonTransferEstimator.Fit(Points(lit, black, Response)) is { } line
             ? new LitIntercept(new Estimate(line.InterceptDn2 - Quantisation, Math.Sqrt(line.InterceptVariance)), black, line.GainDnPerElectron)
             : null;
-        return new DarkCodesFitter([.. DarksWithCodes], _step, _rows * _columns, _floor).Fit(intercept);
+        return new DarkCodesFitter([.. DarksWithCodes], _step, _levels[0].Level.PixelsPerChannel, _floor).Fit(intercept, lines);
+    }
+
+    /// <summary>Black of the codes, and their pattern without what black's drift from frame to frame made of it.</summary>
+    private (Estimate Black, RoundedNormal Codes) WithDrift(RoundedNormal codes)
+    {
+        double frames = DarksWithCodes.Sum(d => d.Level.Frames);
+        double driftDn2 = _drift.FrameDn2 / codes.ShrinkingOf(_drift.FrameDn2, _floor);
+        if (!(driftDn2 > 0))
+        {
+            return (codes.MeanDn, codes);
+        }
+
+        double ofMean = driftDn2 / frames;
+        double variance = codes.MeanDn.Variance + ofMean;
+
+        // The codes hold the drift of these very frames, which is known; how black drifts otherwise is not.
+        return (
+            new Estimate(codes.MeanDn.Value, Math.Sqrt(variance), variance * variance / (ofMean * ofMean) * _drift.DegreesOfFreedom),
+            codes.WithoutShared(new Estimate(driftDn2 * (1 - (1 / frames)), 0)));
     }
 
     private PhotonTransferPoint[] Points(ChannelLevel[] levels, double blackDn, ResponseCurve response) =>
@@ -189,37 +206,6 @@ internal sealed class ChannelModelBuilder
         {
             SignalVarianceDn2 = level.IsDark ? level.DarkSignalDn.Variance : drift.OfSignal(level.Level.Frames),
         };
-    }
-
-    /// <summary>
-    /// Temporal variance of rows and columns. Where dark values are cut off, a line that moves takes along only the pixels
-    /// that are not: its variance shrinks by the square of their share.
-    /// </summary>
-    private VarianceSummary TemporalLines(RoundedNormal? dark)
-    {
-        double share = dark is null || _floor is not { } floor ? 1 : dark.ResponsiveShare(floor);
-        return new VarianceSummary(
-            DarkVariance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), _columns, share * share),
-            DarkVariance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), _rows, share * share));
-    }
-
-    /// <summary>Row or column variance without light: of all levels where they agree, else of the dark ones alone.</summary>
-    private Estimate DarkVariance(Func<VarianceParts, Estimate> part, double pixelsOfLine, double darkShrinking)
-    {
-        IEnumerable<ChannelLevel> levelsWithLines = _fitted.Where(l => !l.IsDark).Concat(_darks.Where(d => d.Channel.TemporalParts is not null));
-        (bool IsDark, double SharedDn2, double PixelsDn2, double DegreesOfFreedom)[] levels = [.. levelsWithLines.Select(l =>
-        {
-            VarianceParts parts = l.Channel.TemporalParts!;
-            Estimate shared = part(parts);
-            double pixels = parts.PixelDn2 / pixelsOfLine;
-            double shrinking = l.IsDark ? darkShrinking : 1;
-            return (l.IsDark, shared.Value / shrinking, pixels / shrinking, 2 * Math.Pow((shared.Value + pixels) / shared.StandardUncertainty, 2));
-        }).Where(l => double.IsFinite(l.Item4) && l.Item4 > 0)];
-        bool isLitAlone = !levels.Any(l => l.IsDark);
-        Estimate dark = LineVarianceEstimator.Of([.. levels.Where(l => l.IsDark || isLitAlone).Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]);
-        bool agree = dark.StandardUncertainty > 0 && levels.All(l =>
-            Math.Abs(l.SharedDn2 - dark.Value) <= RowThreshold * double.Hypot((Math.Max(0, dark.Value) + l.PixelsDn2) * Math.Sqrt(2 / l.DegreesOfFreedom), dark.StandardUncertainty));
-        return agree ? LineVarianceEstimator.Of([.. levels.Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]) : dark;
     }
 
     private static NoiseModel ToNoise(Estimate black, PhotonTransfer? transfer, VarianceSummary temporal, FixedPattern? pattern, Saturation? saturation, double stepDn)

@@ -20,8 +20,9 @@ internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double
 
     /// <summary>Fits the codes.</summary>
     /// <param name="lit">What lit levels say; null without.</param>
+    /// <param name="lines">What rows and columns share, in DN; none in a first look.</param>
     /// <returns>The fit in DN, the temporal variance of rows and columns still part of its pattern; null where it is not determined.</returns>
-    public RoundedNormal? Fit(LitIntercept? lit)
+    public RoundedNormal? Fit(LitIntercept? lit, IReadOnlyList<LineSample> lines)
     {
         if (Darks.Count == 0)
         {
@@ -36,7 +37,7 @@ internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double
             d.Channel.TemporalParts!.PixelDn2 / square,
             Math.Max(d.Channel.TemporalParts.PixelUncertaintyDn2 / square, SmallestUncertainty)))]);
         int frames = Darks.Sum(d => d.Level.Frames);
-        return RoundedNormalEstimator.Fit(steps, frames, Pixels, spread, lit?.InSteps(pooled.FirstCodeDn, StepDn), FloorDn is not null, steps.Counts.Count < all.Counts.Count)?
+        return RoundedNormalEstimator.Fit(steps, frames, Pixels, spread, lit?.InSteps(pooled.FirstCodeDn, StepDn), FloorDn is not null, steps.Counts.Count < all.Counts.Count, [.. lines.Select(l => l.InSteps(StepDn))])?
             .InDn(pooled.FirstCodeDn, StepDn);
     }
 }

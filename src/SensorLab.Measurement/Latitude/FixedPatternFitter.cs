@@ -59,7 +59,7 @@ internal sealed class FixedPatternFitter
         SampledPattern? pixels = Part(PixelPart, _pixels, _darkCodes, null);
         SampledPattern? rows = Part(RowPart, rowCount, null, pixels?.Part.OfMeanOver(_columns));
         SampledPattern? columns = Part(ColumnPart, columnCount, null, pixels?.Part.OfMeanOver(_rows));
-        SampledPattern[] parts = pixels is null || rows is null || columns is null ? [] : [pixels, rows, columns];
+        SampledPattern[] parts = pixels is null || rows is null || columns is null ? [] : [pixels, InCodes(rows, _rows), InCodes(columns, _columns)];
         return new FixedPatternSummary(
             FixedPatternEstimator.Fit(Points([PixelPart, RowPart, ColumnPart], parts, _darkCodes))?.WithSampling(parts),
             rows?.Part.WithSampling([rows]),
@@ -109,7 +109,7 @@ internal sealed class FixedPatternFitter
 
         if (dark is not null)
         {
-            points.Add(new FixedPatternPoint(0, dark.PatternVarianceDn2.Value, dark.PatternVarianceDn2.StandardUncertainty));
+            points.Add(new FixedPatternPoint(0, dark.PatternVarianceDn2.Value, WithoutSampling(dark.PatternVarianceDn2.StandardUncertainty, known.Sum(k => Sampling(k.DsnuSquareDn2, k.DarkCount)))));
         }
 
         return points;
@@ -126,8 +126,15 @@ internal sealed class FixedPatternFitter
             uncertainty = Math.Clamp(uncertainty + (above * Math.Sqrt(2 / known.Count)), uncertainty / LargestChange, uncertainty * LargestChange);
         }
 
-        double sampling = 2 * Math.Pow(Math.Max(0, known.DsnuSquareDn2 + (known.PrnuSquare * square)), 2) / known.Count;
-        double own = Math.Max((uncertainty * uncertainty) - sampling, SmallestOwnShare * SmallestOwnShare * uncertainty * uncertainty);
-        return new Estimate(measured.Value, Math.Sqrt(own));
+        return new Estimate(measured.Value, WithoutSampling(uncertainty, Sampling(known.DsnuSquareDn2 + (known.PrnuSquare * square), known.Count)));
     }
+
+    /// <summary>Codes hold every line's offset and not differences of lines.</summary>
+    private SampledPattern InCodes(SampledPattern lines, double count) => _darkCodes is null ? lines : lines with { DarkCount = count };
+
+    /// <summary>Variance in DN⁴ that its sampling brings to a pattern's variance.</summary>
+    private static double Sampling(double varianceDn2, double count) => 2 * Math.Pow(Math.Max(0, varianceDn2), 2) / count;
+
+    private static double WithoutSampling(double uncertainty, double samplingDn4) =>
+        Math.Sqrt(Math.Max((uncertainty * uncertainty) - samplingDn4, SmallestOwnShare * SmallestOwnShare * uncertainty * uncertainty));
 }

@@ -17,7 +17,7 @@ public sealed record FixedPattern(Estimate DsnuSquareDn2, Estimate PrnuSquare, d
     /// <returns>The same squares, their variances greater by 2·part²/count for each part, and what degrees of freedom that leaves.</returns>
     public FixedPattern WithSampling(IReadOnlyList<SampledPattern> parts) => this with
     {
-        DsnuSquareDn2 = Widened(DsnuSquareDn2, [.. parts.Select(p => (p.DsnuSquareDn2, p.Count))]),
+        DsnuSquareDn2 = Widened(DsnuSquareDn2, [.. parts.Select(p => (p.DsnuSquareDn2, p.DarkCount))]),
         PrnuSquare = Widened(PrnuSquare, [.. parts.Select(p => (p.PrnuSquare, p.Count))]),
     };
 

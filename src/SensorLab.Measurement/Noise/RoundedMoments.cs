@@ -9,10 +9,8 @@ namespace SensorLab.Measurement.Noise;
 /// </summary>
 internal sealed class RoundedMoments
 {
-    /// <summary>Nodes over ± 4 standard deviations of the fixed pattern.</summary>
-    private const int PatternNodes = 33;
-
-    private const double PatternReach = 4;
+    /// <summary>Share of the total variance that lines may have: their pixels have some of their own.</summary>
+    private const double LargestShared = 0.9;
 
     private readonly int _firstCode;
     private readonly int _codes;
@@ -36,7 +34,7 @@ internal sealed class RoundedMoments
     public Vector<double> Expected(double meanDn, double temporalDn2, double totalDn2)
     {
         double pattern = totalDn2 - temporalDn2;
-        double spread = Nodes(meanDn, Math.Abs(pattern)).Sum(node => node.Weight * Spread(Shares(node.MeanDn, temporalDn2)));
+        double spread = NormalNodes.Of(meanDn, Math.Abs(pattern)).Sum(node => node.Weight * Spread(Shares(node.Place, temporalDn2)));
         if (pattern < 0)
         {
             // Reflected at zero: the slope goes on, so that an unbiased DSNU² may be negative.
@@ -52,14 +50,35 @@ internal sealed class RoundedMoments
     /// <param name="totalDn2">Temporal and pattern variance in DN².</param>
     public Matrix<double> Covariance(double meanDn, double temporalDn2, double totalDn2)
     {
+        return Between(NormalNodes.Of(meanDn, Math.Max(0, totalDn2 - temporalDn2)), place =>
+        {
+            double[] shares = Shares(place, temporalDn2);
+            return (Vector<double>.Build.DenseOfArray([.. shares, Spread(shares)]), OfOnePixel(shares));
+        });
+    }
+
+    /// <summary>Covariance of the same from one line to the next, whose pixels share a variance: it is part of the total one.</summary>
+    /// <param name="meanDn">Black level in DN.</param>
+    /// <param name="temporalDn2">Temporal variance in DN².</param>
+    /// <param name="totalDn2">Temporal and pattern variance in DN².</param>
+    /// <param name="sharedDn2">The shared variance in DN².</param>
+    public Matrix<double> CovarianceOfLines(double meanDn, double temporalDn2, double totalDn2, double sharedDn2)
+    {
+        double shared = Math.Min(sharedDn2, LargestShared * totalDn2);
+        Matrix<double> none = Matrix<double>.Build.Dense(_codes + 1, _codes + 1);
+        return Between(NormalNodes.Of(meanDn, shared), place => (Expected(place, temporalDn2, totalDn2 - shared), none));
+    }
+
+    /// <summary>Covariance over places: within each, and of what is expected at each.</summary>
+    private Matrix<double> Between(IEnumerable<(double Place, double Weight)> places, Func<double, (Vector<double> Expected, Matrix<double> Within)> at)
+    {
         Vector<double> mean = Vector<double>.Build.Dense(_codes + 1);
         Matrix<double> squares = Matrix<double>.Build.Dense(_codes + 1, _codes + 1);
-        foreach ((double nodeMean, double weight) in Nodes(meanDn, Math.Max(0, totalDn2 - temporalDn2)))
+        foreach ((double place, double weight) in places)
         {
-            double[] shares = Shares(nodeMean, temporalDn2);
-            Vector<double> expected = Vector<double>.Build.DenseOfArray([.. shares, Spread(shares)]);
+            (Vector<double> expected, Matrix<double> within) = at(place);
             mean += weight * expected;
-            squares += weight * (OfOnePixel(shares) + expected.OuterProduct(expected));
+            squares += weight * (within + expected.OuterProduct(expected));
         }
 
         return squares - mean.OuterProduct(mean);
@@ -91,23 +110,6 @@ internal sealed class RoundedMoments
         covariance[_codes, _codes] = (fourth - (second * second * (frames - 3) / (frames - 1))) / frames;
         return covariance;
     }
-
-    private static IEnumerable<(double MeanDn, double Weight)> Nodes(double meanDn, double patternDn2)
-    {
-        double[] weights = new double[PatternNodes];
-        for (int i = 0; i < PatternNodes; i++)
-        {
-            weights[i] = Math.Exp(-Place(i) * Place(i) / 2);
-        }
-
-        double sum = weights.Sum();
-        for (int i = 0; i < PatternNodes; i++)
-        {
-            yield return (meanDn + (Place(i) * Math.Sqrt(patternDn2)), weights[i] / sum);
-        }
-    }
-
-    private static double Place(int node) => PatternReach * ((2.0 * node / (PatternNodes - 1)) - 1);
 
     /// <summary>Probability of each code; the outermost take the tails in.</summary>
     private double[] Shares(double meanDn, double varianceDn2)

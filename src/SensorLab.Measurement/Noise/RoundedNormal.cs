@@ -11,6 +11,20 @@ namespace SensorLab.Measurement.Noise;
 /// <param name="Covariance">How they go together.</param>
 public sealed record RoundedNormal(Estimate MeanDn, Estimate TemporalVarianceDn2, Estimate TotalVarianceDn2, Estimate PatternVarianceDn2, RoundedCovariance Covariance)
 {
+    /// <summary>Standard deviations from the mean beyond which an edge between codes is not met.</summary>
+    private const double EdgeReach = 6;
+
+    /// <summary>Shares of the total variance between which a shared one is reckoned with: without any the limit is meant, all of it leaves no pixel's own.</summary>
+    private const double SmallestShared = 1e-4;
+
+    private const double LargestShared = 0.9;
+
+    /// <summary>A code in DN; the others lie whole steps from it.</summary>
+    public double FirstCodeDn { get; init; }
+
+    /// <summary>Spacing of codes in DN.</summary>
+    public double StepDn { get; init; } = 1;
+
     /// <summary>The same, from codes counted in steps to DN.</summary>
     /// <param name="firstCodeDn">The code that counts as 0.</param>
     /// <param name="stepDn">Spacing of codes in DN.</param>
@@ -23,18 +37,58 @@ public sealed record RoundedNormal(Estimate MeanDn, Estimate TemporalVarianceDn2
             Scaled(TemporalVarianceDn2),
             Scaled(TotalVarianceDn2),
             Scaled(PatternVarianceDn2),
-            new RoundedCovariance(square * stepDn * Covariance.MeanAndTemporalDn3, square * stepDn * Covariance.MeanAndPatternDn3, square * square * Covariance.TemporalAndPatternDn4));
+            new RoundedCovariance(square * stepDn * Covariance.MeanAndTemporalDn3, square * stepDn * Covariance.MeanAndPatternDn3, square * square * Covariance.TemporalAndPatternDn4))
+        {
+            FirstCodeDn = firstCodeDn,
+            StepDn = stepDn,
+        };
     }
 
-    /// <summary>By how much the mean recorded value moves where all values move by 1 DN: the share that is not cut off.</summary>
-    /// <param name="floorDn">The code at which values are cut off: the sum of the density over the edges between codes, by the midpoint rule.</param>
-    public double ResponsiveShare(double floorDn) =>
-        1 - Normal.CDF(MeanDn.Value, Math.Sqrt(TotalVarianceDn2.Value), floorDn);
-
-    /// <summary>The same with a part of the pattern variance that was temporal after all: what pixels of a row or column share.</summary>
-    /// <param name="linesDn2">Temporal variance of rows and columns in DN².</param>
-    public RoundedNormal WithoutLines(Estimate linesDn2) => this with
+    /// <summary>
+    /// What recording leaves of a variance that many pixels share: the variance of their mean code over the variance before
+    /// rounding. Codes that hardly answer, or are cut off, make it small; it follows the bend of the mean code, too.
+    /// </summary>
+    /// <param name="sharedDn2">The shared variance before rounding in DN², part of the total one.</param>
+    /// <param name="floorDn">The code at which values are cut off, with no edge below it; null where they are not.</param>
+    /// <returns>1 where noise is fine and whole; NaN without noise.</returns>
+    public double ShrinkingOf(double sharedDn2, double? floorDn)
     {
-        PatternVarianceDn2 = new Estimate(PatternVarianceDn2.Value - linesDn2.Value, double.Hypot(PatternVarianceDn2.StandardUncertainty, linesDn2.StandardUncertainty)),
+        double total = TotalVarianceDn2.Value;
+        double shared = Math.Clamp(sharedDn2 / total, SmallestShared, LargestShared) * total;
+        double own = Math.Sqrt(total - shared);
+        double reach = (EdgeReach * own) + (NormalNodes.Reach * Math.Sqrt(shared));
+        double lowest = Math.Max(floorDn ?? double.NegativeInfinity, MeanDn.Value - reach);
+        int first = (int)Math.Round((lowest - FirstCodeDn) / StepDn);
+        int last = (int)Math.Round((MeanDn.Value + reach - FirstCodeDn) / StepDn);
+        double mean = 0;
+        double square = 0;
+        foreach ((double place, double weight) in NormalNodes.Of(MeanDn.Value, shared))
+        {
+            double code = 0;
+            for (int i = first; i <= last; i++)
+            {
+                code += StepDn * Normal.CDF(FirstCodeDn + (StepDn * (i + 0.5)), own, place);
+            }
+
+            mean += weight * code;
+            square += weight * code * code;
+        }
+
+        return (square - (mean * mean)) / shared;
+    }
+
+    /// <summary>The same, its pattern known as well as another fit knows it, which leaves the sampling of lines to the pattern's own fit.</summary>
+    /// <param name="first">A fit of the same codes that did not reckon with lines.</param>
+    public RoundedNormal WithPatternAsIn(RoundedNormal first) => this with
+    {
+        PatternVarianceDn2 = PatternVarianceDn2 with { StandardUncertainty = first.PatternVarianceDn2.StandardUncertainty },
+        Covariance = first.Covariance with { MeanAndTemporalDn3 = Covariance.MeanAndTemporalDn3 },
+    };
+
+    /// <summary>The same with a part of the pattern variance that was temporal after all: what the pixels of a row, of a column or of a frame share.</summary>
+    /// <param name="sharedDn2">Temporal variance of what they share in DN².</param>
+    public RoundedNormal WithoutShared(Estimate sharedDn2) => this with
+    {
+        PatternVarianceDn2 = new Estimate(PatternVarianceDn2.Value - sharedDn2.Value, double.Hypot(PatternVarianceDn2.StandardUncertainty, sharedDn2.StandardUncertainty)),
     };
 }

@@ -18,7 +18,10 @@ internal sealed class RoundedNormalEstimator
 {
     private const double SmallestVariance = 1e-4;
     private const double LargestVariance = 1e6;
-    private const double ConvergedChange = 1e-9;
+
+    /// <summary>Change in steps (and steps²) below which an iteration has settled: far below any uncertainty, above what numerical slopes can tell.</summary>
+    private const double ConvergedChange = 1e-7;
+
     private const int MostIterations = 200;
 
     /// <summary>Expected share from which a code tells something: one in more values than any sensor has.</summary>
@@ -44,10 +47,12 @@ internal sealed class RoundedNormalEstimator
     private readonly double _histogramPixels;
     private readonly double _pixels;
 
+    private readonly IReadOnlyList<LineSample> _lines;
+
     /// <summary>What centring in blocks takes from the temporal variance: 1/ν − 1/((n − 1)·pixels).</summary>
     private readonly double _lostDegrees;
 
-    private RoundedNormalEstimator(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff, bool isGathered)
+    private RoundedNormalEstimator(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff, bool isGathered, IReadOnlyList<LineSample> lines)
     {
         double total = codes.Counts.Sum();
         double[] below = new double[isCutOff ? 0 : EmptyCodes];
@@ -55,6 +60,7 @@ internal sealed class RoundedNormalEstimator
         _moments = new RoundedMoments(codes.FirstCodeDn - below.Length, below.Length + codes.Counts.Count + above.Length, frames);
         _observed = Vector<double>.Build.DenseOfArray([.. below, .. codes.Counts.Select(c => c / total), .. above, observedTemporal.Value]);
         _litIntercept = litIntercept;
+        _lines = lines;
         _histogramPixels = total / frames;
         _pixels = pixels;
         _lostDegrees = Math.Max(0, (Math.Pow(observedTemporal.StandardUncertainty / observedTemporal.Value, 2) / 2) - (1 / ((frames - 1) * pixels)));
@@ -68,10 +74,11 @@ internal sealed class RoundedNormalEstimator
     /// <param name="litIntercept">Temporal variance without light from lit levels, in steps; null without.</param>
     /// <param name="isCutOff">Whether the lowest code stands for all values below it.</param>
     /// <param name="isGathered">Whether the highest code stands for all values above it.</param>
+    /// <param name="lines">What rows and columns share, in steps, null for nothing: few lines make a sample of their own, of black above all.</param>
     /// <returns>The fit, or null where it does not determine the parameters.</returns>
-    public static RoundedNormal? Fit(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff = false, bool isGathered = false)
+    public static RoundedNormal? Fit(CodeHistogram codes, int frames, double pixels, Estimate observedTemporal, LitIntercept? litIntercept, bool isCutOff = false, bool isGathered = false, IReadOnlyList<LineSample>? lines = null)
     {
-        var estimator = new RoundedNormalEstimator(codes, frames, pixels, observedTemporal, litIntercept, isCutOff, isGathered);
+        var estimator = new RoundedNormalEstimator(codes, frames, pixels, observedTemporal, litIntercept, isCutOff, isGathered, lines ?? []);
         if (isCutOff)
         {
             (double cutMean, double cutVariance) = FirstLook(codes);
@@ -160,6 +167,12 @@ internal sealed class RoundedNormalEstimator
         Matrix<double> pixel = _moments.Covariance(at[0], at[1], at[2]);
         Matrix<double> covariance = Matrix<double>.Build.Dense(kept.Length, kept.Length, (i, j) =>
             pixel[kept[i], kept[j]] / (kept[i] == codes || kept[j] == codes ? _pixels : _histogramPixels));
+        foreach (LineSample line in _lines.Where(l => l.VarianceDn2 > 0))
+        {
+            Matrix<double> between = _moments.CovarianceOfLines(at[0], at[1], at[2], line.VarianceDn2);
+            covariance += Matrix<double>.Build.Dense(kept.Length, kept.Length, (i, j) => between[kept[i], kept[j]] / line.Lines);
+        }
+
         covariance[kept.Length - 1, kept.Length - 1] += 2 * expected[codes] * expected[codes] * _lostDegrees;
         Matrix<double> slope = Matrix<double>.Build.Dense(kept.Length, 3, (i, j) => slopes[kept[i], j]);
         Vector<double> misfit = Vector<double>.Build.Dense(kept.Length, i => _observed[kept[i]] - expected[kept[i]]);

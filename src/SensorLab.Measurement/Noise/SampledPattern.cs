@@ -6,6 +6,9 @@ namespace SensorLab.Measurement.Noise;
 /// <param name="Count">How many independent pixels or lines.</param>
 public sealed record SampledPattern(FixedPattern Part, FixedPattern? PixelsOfMean, double Count)
 {
+    /// <summary>The same for DSNU, which may have been seen on more of them.</summary>
+    public double DarkCount { get; init; } = Count;
+
     /// <summary>The part of DSNU² in DN² that varies from draw to draw of pixels or lines.</summary>
     public double DsnuSquareDn2 => Part.DsnuSquareDn2.Value + (PixelsOfMean?.DsnuSquareDn2.Value ?? 0);
 

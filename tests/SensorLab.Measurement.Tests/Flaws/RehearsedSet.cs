@@ -23,6 +23,15 @@ internal static class RehearsedSet
     /// <summary>The LM-2 with a small sensor, so that a set takes a second.</summary>
     public static VirtualBody SmallBody => new() { WidthPixels = 240, HeightPixels = 160 };
 
+    /// <summary>A body of 12 bits whose read noise is a quarter of a code, black a quarter off one.</summary>
+    public static VirtualBody CoarseBody => SmallBody with
+    {
+        BitDepth = 12,
+        BlackLevelDn = 100.25,
+        DsnuElectron = 0.3,
+        IsoSettings = [SmallBody.At(100) with { GainElectronPerDn = 6, ReadNoiseElectron = 1.44 }],
+    };
+
     /// <summary>Findings of the statistics' checks on a rehearsed set.</summary>
     /// <param name="flaws">CODE or CODE=SIZE.</param>
     /// <param name="body">The body; null for the small LM-2.</param>

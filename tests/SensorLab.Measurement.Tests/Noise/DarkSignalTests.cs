@@ -2,7 +2,6 @@ using SensorLab.Measurement.Flaws;
 using SensorLab.Measurement.Latitude;
 using SensorLab.Measurement.Tests.Flaws;
 using SensorLab.Profiles;
-using SensorLab.Simulation.Bodies;
 
 namespace SensorLab.Measurement.Tests.Noise;
 
@@ -49,15 +48,7 @@ public sealed class DarkSignalTests
     [Fact]
     public void Dark_CoarseCodesWithDarkSignal_AreThoseOfTheShortFrames()
     {
-        VirtualBody coarse = RehearsedSet.SmallBody with
-        {
-            BitDepth = 12,
-            BlackLevelDn = 100.25,
-            DsnuElectron = 0.3,
-            IsoSettings = [RehearsedSet.SmallBody.At(100) with { GainElectronPerDn = 6, ReadNoiseElectron = 1.44 }],
-        };
-
-        ChannelProfile[] channels = [.. RehearsedSet.Evidence(["dark-current=1"], coarse)[0].Profile.Channels];
+        ChannelProfile[] channels = [.. RehearsedSet.Evidence(["dark-current=1"], RehearsedSet.CoarseBody)[0].Profile.Channels];
 
         Assert.All(channels, c =>
         {
