@@ -75,9 +75,13 @@ internal sealed class ChannelModelBuilder
         Estimate black = BlackLevelEstimator.Of(_darks);
         if (dark is not null)
         {
-            dark = FitDarkCodes(lines.Samples(temporal))?.WithPatternAsIn(dark) ?? dark;
-            (black, dark) = WithDrift(dark);
-            dark = dark.WithoutShared(temporal.Sum);
+            double driftDn2 = _drift.FrameDn2 / dark.ShrinkingOf(_drift.FrameDn2, _floor);
+            dark = FitDarkCodes(lines.Samples(temporal, driftDn2))?.WithPatternAsIn(dark) ?? dark;
+            double frames = darks.Sum(d => d.Level.Frames);
+            black = WithDrift(dark.MeanDn, driftDn2 / frames);
+
+            // The codes hold the lines and the drift of these very frames, which are known; how they differ otherwise is not.
+            dark = dark.WithoutShared(new Estimate(temporal.Sum.Value + (driftDn2 * (1 - (1 / frames))), Math.Sqrt(temporal.MeasuredDn4)));
         }
 
         ChannelLevel[] transferLevels = isCoarse ? [.. _fitted.Where(l => IsFine(l, FineNoiseSteps))] : _fitted;
@@ -88,6 +92,11 @@ internal sealed class ChannelModelBuilder
         if (_bend is { } bend && transfer is not null)
         {
             noise = WithBend(noise, bend, transfer, FitTransfer(transferLevels, black.Value, dark, new ResponseCurve(bend.Value + bend.StandardUncertainty)));
+        }
+
+        if (dark is not null && isCoarse)
+        {
+            noise = WithLinesByCodes(noise, temporal.Sum, dark, (lines with { Codes = lines.Codes!.WithMoreNoise() }).Temporal().Sum.Value - temporal.Sum.Value);
         }
 
         PhotonTransferPoint[] points = Points(transferLevels, black.Value, Response);
@@ -101,7 +110,7 @@ internal sealed class ChannelModelBuilder
         {
             Name = _name,
             Levels = _levels,
-            Noise = SharedNoise.Into(noise, transferLevels, points, transfer, temporal.Sum, dark),
+            Noise = SharedNoise.Into(noise, transferLevels, points, transfer, temporal, dark),
             Saturation = saturation,
             PhotonTransfer = transfer,
             Temporal = temporal,
@@ -140,6 +149,15 @@ internal sealed class ChannelModelBuilder
             .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.BendPerDn, intercept * bend.StandardUncertainty);
     }
 
+    /// <summary>What codes leave of the lines' variance hangs on the pixels' noise, and is uncertain with it.</summary>
+    /// <param name="noise">The model.</param>
+    /// <param name="linesDn2">Temporal variance of rows and columns.</param>
+    /// <param name="dark">The distribution of the codes.</param>
+    /// <param name="movedDn2">By how much the lines' variance moves with one standard uncertainty of the pixels'.</param>
+    private static NoiseModel WithLinesByCodes(NoiseModel noise, Estimate linesDn2, RoundedNormal dark, double movedDn2) => noise
+        .With(NoiseParameter.RowColumnDn2, linesDn2 with { StandardUncertainty = double.Hypot(linesDn2.StandardUncertainty, movedDn2) })
+        .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.RowColumnDn2, dark.TemporalVarianceDn2.StandardUncertainty * movedDn2);
+
     /// <summary>Whether a level's noise is above some steps, judged with the rounding noise included.</summary>
     private bool IsFine(ChannelLevel level, double steps) =>
         level.Channel.TemporalParts!.PixelDn2 >= (steps * steps * _step * _step) + Quantisation;
@@ -170,24 +188,10 @@ internal sealed class ChannelModelBuilder
         return new DarkCodesFitter([.. DarksWithCodes], _step, _levels[0].Level.PixelsPerChannel, _floor).Fit(intercept, lines);
     }
 
-    /// <summary>Black of the codes, and their pattern without what black's drift from frame to frame made of it.</summary>
-    private (Estimate Black, RoundedNormal Codes) WithDrift(RoundedNormal codes)
-    {
-        double frames = DarksWithCodes.Sum(d => d.Level.Frames);
-        double driftDn2 = _drift.FrameDn2 / codes.ShrinkingOf(_drift.FrameDn2, _floor);
-        if (!(driftDn2 > 0))
-        {
-            return (codes.MeanDn, codes);
-        }
-
-        double ofMean = driftDn2 / frames;
-        double variance = codes.MeanDn.Variance + ofMean;
-
-        // The codes hold the drift of these very frames, which is known; how black drifts otherwise is not.
-        return (
-            new Estimate(codes.MeanDn.Value, Math.Sqrt(variance), variance * variance / (ofMean * ofMean) * _drift.DegreesOfFreedom),
-            codes.WithoutShared(new Estimate(driftDn2 * (1 - (1 / frames)), 0)));
-    }
+    /// <summary>A black whose uncertainty holds a drift that is known from few frames.</summary>
+    private Estimate WithDrift(Estimate black, double driftOfMeanDn2) => driftOfMeanDn2 > 0
+        ? black with { DegreesOfFreedom = Math.Max(1, Math.Pow(black.Variance / driftOfMeanDn2, 2)) * _drift.DegreesOfFreedom }
+        : black;
 
     private PhotonTransferPoint[] Points(ChannelLevel[] levels, double blackDn, ResponseCurve response) =>
         [.. levels.Select(l => ToPoint(l, blackDn, response, _step, _drift))];

@@ -29,9 +29,10 @@ internal sealed record DarkLines(IReadOnlyList<ChannelLevel> Lit, IReadOnlyList<
         Variance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), ColumnsOf),
         Variance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), l => l.Rows));
 
-    /// <summary>The samples that the dark codes hold of rows and columns, of their noise and of their pattern.</summary>
+    /// <summary>The samples that the dark codes hold of rows and columns, of their noise and of their pattern, and of frames.</summary>
     /// <param name="temporal">Temporal variance of rows and columns.</param>
-    public IReadOnlyList<LineSample> Samples(VarianceSummary temporal)
+    /// <param name="driftDn2">Variance of black from frame to frame in DN².</param>
+    public IReadOnlyList<LineSample> Samples(VarianceSummary temporal, double driftDn2)
     {
         if (Darks.Count == 0)
         {
@@ -47,6 +48,7 @@ internal sealed record DarkLines(IReadOnlyList<ChannelLevel> Lit, IReadOnlyList<
             new LineSample(Math.Max(0, temporal.ColumnDn2.Value), columns * frames),
             new LineSample(Pattern(p => p.RowDn2), rows),
             new LineSample(Pattern(p => p.ColumnDn2), columns),
+            new LineSample(driftDn2, frames),
         ];
     }
 

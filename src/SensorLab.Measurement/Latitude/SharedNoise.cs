@@ -1,5 +1,4 @@
 using SensorLab.Measurement.Noise;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Latitude;
 
@@ -14,9 +13,9 @@ internal static class SharedNoise
     /// <param name="levels">Levels that both were fitted to.</param>
     /// <param name="points">The same levels as the line sees them.</param>
     /// <param name="transfer">The line; null leaves the model as it is.</param>
-    /// <param name="lines">Temporal variance of rows and columns in DN²; null where the model has none.</param>
+    /// <param name="lines">Temporal variance of rows and columns in DN².</param>
     /// <param name="darkCodes">What took the place of dark levels in both; null where their mean and variance served.</param>
-    public static NoiseModel Into(NoiseModel model, ChannelLevel[] levels, PhotonTransferPoint[] points, PhotonTransfer? transfer, Estimate? lines, RoundedNormal? darkCodes)
+    public static NoiseModel Into(NoiseModel model, ChannelLevel[] levels, PhotonTransferPoint[] points, PhotonTransfer? transfer, VarianceSummary lines, RoundedNormal? darkCodes)
     {
         if (transfer is null)
         {
@@ -40,13 +39,13 @@ internal static class SharedNoise
         if (darkCodes is not null)
         {
             // What the codes' spread holds of rows and columns was taken off their pattern whole.
-            return WithCodes(lit, darkCodes.Covariance).WithCovariance(NoiseParameter.RowColumnDn2, NoiseParameter.DsnuSquareDn2, -(lines?.Variance ?? 0));
+            return WithCodes(lit, darkCodes.Covariance).WithCovariance(NoiseParameter.RowColumnDn2, NoiseParameter.DsnuSquareDn2, -lines.MeasuredDn4);
         }
 
         // A level has the share (variance of the estimate)/(its own variance) in the lines' estimate: its own cancels.
         double ofLines = levels.Select((l, i) => pattern.InterceptSensitivity(i) / l.Level.Frames).Sum();
         return lit
-            .WithCovariance(NoiseParameter.RowColumnDn2, NoiseParameter.DsnuSquareDn2, -ofLines * (lines?.Variance ?? 0))
+            .WithCovariance(NoiseParameter.RowColumnDn2, NoiseParameter.DsnuSquareDn2, -ofLines * lines.Sum.Variance)
             .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.DsnuSquareDn2, Shared(line.InterceptSensitivity, pattern.InterceptSensitivity))
             .WithCovariance(NoiseParameter.InterceptDn2, NoiseParameter.PrnuSquare, Shared(line.InterceptSensitivity, pattern.SlopeSensitivity))
             .WithCovariance(NoiseParameter.GainDnPerElectron, NoiseParameter.DsnuSquareDn2, Shared(line.SlopeSensitivity, pattern.InterceptSensitivity));

@@ -15,4 +15,9 @@ internal sealed record VarianceSummary(Estimate RowDn2, Estimate ColumnDn2)
             return new Estimate(RowDn2.Value + ColumnDn2.Value, Math.Sqrt(variance), fourths > 0 ? variance * variance / fourths : double.PositiveInfinity);
         }
     }
+
+    /// <summary>Variance in DN⁴ of their sum as a statement on these very lines: without what chance made of the lines themselves.</summary>
+    public double MeasuredDn4 => Measured(RowDn2) + Measured(ColumnDn2);
+
+    private static double Measured(Estimate shared) => Math.Max(0, shared.Variance - (2 * shared.Value * shared.Value / shared.DegreesOfFreedom));
 }

@@ -33,12 +33,14 @@ public static class BlackLevelEstimator
             return all;
         }
 
-        // One of the two it is: the variance is that of their mixture.
+        // One of the two it is, hence the variance of their mixture; but half of what they lie apart is chance, which each has in its own.
         Estimate unlit = OfUnlit(shortDarks, darks);
-        double apart = unlit.Value - all.Value;
-        double variance = all.Variance + (weight * (unlit.Variance - all.Variance)) + (weight * (1 - weight) * apart * apart);
-        return new Estimate(all.Value + (weight * apart), Math.Sqrt(variance), (weight < 0.5 ? all : unlit).DegreesOfFreedom);
+        double apart = MeanOfChannels(shortDarks) - MeanOfChannels(darks);
+        double variance = all.Variance + (weight * (unlit.Variance - all.Variance)) + (weight * (1 - weight) * apart * apart / 2);
+        return new Estimate(all.Value + (weight * (unlit.Value - all.Value)), Math.Sqrt(variance), (weight < 0.5 ? all : unlit).DegreesOfFreedom);
     }
+
+    private static double MeanOfChannels(IReadOnlyList<ChannelLevel> darks) => darks.SelectMany(d => BlackMoments.FrameMeans(d.Level)).Average();
 
     private static Estimate OfUnlit(IReadOnlyList<ChannelLevel> darks, IReadOnlyList<ChannelLevel> all)
     {

@@ -17,9 +17,9 @@ internal static class DarkSignal
     /// Standard deviations by which the longest dark frames stand out where the short ones begin to count for more, and
     /// where they alone count: in between by degrees, or black's uncertainty would jump with what is no dark signal at all.
     /// </summary>
-    private const double RiseBegins = 1;
+    private const double RiseBegins = 0.5;
 
-    private const double RiseIsThere = 3;
+    private const double RiseIsThere = 2.5;
 
     /// <summary>Standard deviations by which frames of one exposure may scatter: beyond them black drifts, whatever the exposure.</summary>
     private const double ScatterThreshold = 4.5;

@@ -85,10 +85,22 @@ public sealed record RoundedNormal(Estimate MeanDn, Estimate TemporalVarianceDn2
         Covariance = first.Covariance with { MeanAndTemporalDn3 = Covariance.MeanAndTemporalDn3 },
     };
 
-    /// <summary>The same with a part of the pattern variance that was temporal after all: what the pixels of a row, of a column or of a frame share.</summary>
-    /// <param name="sharedDn2">Temporal variance of what they share in DN².</param>
+    /// <summary>The same without a part of the pattern variance that was temporal after all: what the pixels of a row, of a column or of a frame share.</summary>
+    /// <param name="sharedDn2">Temporal variance of what they share in DN², as it was in these frames.</param>
     public RoundedNormal WithoutShared(Estimate sharedDn2) => this with
     {
         PatternVarianceDn2 = new Estimate(PatternVarianceDn2.Value - sharedDn2.Value, double.Hypot(PatternVarianceDn2.StandardUncertainty, sharedDn2.StandardUncertainty)),
     };
+
+    /// <summary>The same with a standard uncertainty more of temporal variance, the total one moved along as the fit has it.</summary>
+    public RoundedNormal WithMoreNoise()
+    {
+        double more = TemporalVarianceDn2.StandardUncertainty;
+        double total = more > 0 ? more + (Covariance.TemporalAndPatternDn4 / more) : 0;
+        return this with
+        {
+            TemporalVarianceDn2 = TemporalVarianceDn2 with { Value = TemporalVarianceDn2.Value + more },
+            TotalVarianceDn2 = TotalVarianceDn2 with { Value = TotalVarianceDn2.Value + total },
+        };
+    }
 }
