@@ -73,6 +73,8 @@ public sealed class DarkSignalTests
         Assert.InRange(Math.Abs(readNoise.Value!.Value - ReadNoiseDn) / readNoise.StandardUncertainty!.Value, 0, 0.05);
     }
 
+    // Two deviations of chance in the long frames' mean, which once moved read noise by 1.3 of its uncertainties; they must move it by
+    // something, or the long frames would not be used at all.
     [Fact]
     public void ReadNoise_ChanceInTheMeansOfLongFrames_IsInItsUncertainty()
     {
