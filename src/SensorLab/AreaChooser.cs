@@ -1,6 +1,6 @@
 using SensorLab.Frames;
+using SensorLab.Measurement.Field;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Statistics;
 
 namespace SensorLab;
 

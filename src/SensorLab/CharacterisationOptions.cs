@@ -1,4 +1,4 @@
-using SensorLab.Measurement.Latitude;
+using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 

@@ -1,5 +1,6 @@
+using SensorLab.Measurement.Field;
+using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Statistics;
 
 namespace SensorLab;
 

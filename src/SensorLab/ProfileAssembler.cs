@@ -1,10 +1,10 @@
 using System.Globalization;
 using SensorLab.Frames;
-using SensorLab.Measurement.Flaws;
-using SensorLab.Measurement.Latitude;
-using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Figures;
+using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Statistics;
 using SensorLab.Profiles;
 
 namespace SensorLab;

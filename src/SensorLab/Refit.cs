@@ -1,5 +1,5 @@
 using System.Globalization;
-using SensorLab.Measurement.Latitude;
+using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 

@@ -1,7 +1,8 @@
 using System.Collections.Concurrent;
 using SensorLab.Frames;
+using SensorLab.Measurement.Field;
+using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Statistics;
 using SensorLab.Profiles;
 using SensorLab.RawFiles;
 

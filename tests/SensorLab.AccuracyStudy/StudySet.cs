@@ -1,10 +1,11 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.Random;
 using SensorLab.Frames;
-using SensorLab.Measurement.Latitude;
-using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Field;
+using SensorLab.Measurement.Figures;
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Statistics;
 using SensorLab.Profiles;
 using SensorLab.Simulation;
 

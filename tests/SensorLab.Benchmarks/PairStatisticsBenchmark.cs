@@ -3,8 +3,9 @@ using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using BenchmarkDotNet.Attributes;
 using SensorLab.Frames;
+using SensorLab.Measurement.Field;
+using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Statistics;
 
 namespace SensorLab.Benchmarks;
 

@@ -1,5 +1,5 @@
 using MathNet.Numerics.Distributions;
-using SensorLab.Measurement.Latitude;
+using SensorLab.Measurement.Figures;
 using SensorLab.Profiles;
 
 namespace SensorLab.RetestStudy;

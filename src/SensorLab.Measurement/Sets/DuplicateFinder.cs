@@ -1,6 +1,6 @@
 using System.Globalization;
 using SensorLab.Frames;
-using SensorLab.Measurement.Statistics;
+using SensorLab.Measurement.Pixels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Sets;

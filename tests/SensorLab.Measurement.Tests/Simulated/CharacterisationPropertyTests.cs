@@ -1,8 +1,7 @@
-using SensorLab.Measurement.Tests.Simulated;
 using SensorLab.Profiles;
 using SensorLab.Simulation;
 
-namespace SensorLab.Measurement.Tests;
+namespace SensorLab.Measurement.Tests.Simulated;
 
 /// <summary>What must not move the figures, on simulated sets from pixels to latitude.</summary>
 public sealed class CharacterisationPropertyTests

@@ -1,8 +1,7 @@
-using SensorLab.Measurement.Tests.Simulated;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 
-namespace SensorLab.Measurement.Tests;
+namespace SensorLab.Measurement.Tests.Simulated;
 
 /// <summary>Read noise of 0.24 DN behind a 12-bit converter, wherever black lies between two codes.</summary>
 public sealed class CoarseConverterTests

@@ -1,8 +1,7 @@
-using SensorLab.Measurement.Tests.Simulated;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 
-namespace SensorLab.Measurement.Tests;
+namespace SensorLab.Measurement.Tests.Simulated;
 
 /// <summary>A body that cuts dark values off at code 0, DSNU of 1 e⁻ beside read noise of 3 e⁻.</summary>
 public sealed class CutOffDarksTests

@@ -1,8 +1,7 @@
-using SensorLab.Measurement.Tests.Simulated;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 
-namespace SensorLab.Measurement.Tests;
+namespace SensorLab.Measurement.Tests.Simulated;
 
 /// <summary>A body that multiplies its codes, by a whole number or not.</summary>
 public sealed class DigitalPushTests

@@ -1,8 +1,7 @@
-using SensorLab.Measurement.Tests.Simulated;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 
-namespace SensorLab.Measurement.Tests;
+namespace SensorLab.Measurement.Tests.Simulated;
 
 /// <summary>A response that lacks a share of the signal at full well, and one that lacks nothing.</summary>
 public sealed class ResponseBendTests

@@ -1,8 +1,9 @@
 using SensorLab.Frames;
-using SensorLab.Measurement.Latitude;
-using SensorLab.Measurement.Noise;
+using SensorLab.Measurement.Field;
+using SensorLab.Measurement.Figures;
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Statistics;
 using SensorLab.Profiles;
 using SensorLab.Simulation;
 using SensorLab.Simulation.Bodies;

@@ -1,0 +1,103 @@
+using SensorLab.Measurement.Codes;
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Model;
+using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Black;
+
+/// <summary>What the pixels of rows and columns share without light.</summary>
+/// <remarks>
+/// Where dark values are coarse or cut off, a line that moves takes the mean of its codes along by a share only: its
+/// variance there is less by <see cref="RoundedNormal.ShrinkingOf"/>.
+/// </remarks>
+/// <param name="Lit">Lit levels whose noise is fine.</param>
+/// <param name="Darks">Dark levels of two frames or more.</param>
+/// <param name="Codes">The distribution of the dark codes where it was fitted; null elsewhere.</param>
+/// <param name="FloorDn">The code at which dark values are cut off; null where they are not.</param>
+internal sealed record DarkLines(IReadOnlyList<ChannelLevel> Lit, IReadOnlyList<ChannelLevel> Darks, RoundedNormal? Codes, double? FloorDn)
+{
+    /// <summary>Standard deviations by which lit lines may disagree with dark ones before only the dark ones are believed.</summary>
+    private const double Threshold = 4;
+
+    /// <summary>Share of a variance that codes must at least leave: below it, lines do not show in them.</summary>
+    private const double SmallestShrinking = 0.01;
+
+    /// <summary>Rounds in which a variance and what codes leave of it settle.</summary>
+    private const int Rounds = 3;
+
+    /// <summary>Temporal variance of rows and columns.</summary>
+    public VarianceSummary Temporal() => new(
+        Variance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), ColumnsOf),
+        Variance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), l => l.Rows));
+
+    /// <summary>The samples that the dark codes hold of rows and columns, of their noise and of their pattern, and of frames.</summary>
+    /// <param name="temporal">Temporal variance of rows and columns.</param>
+    /// <param name="driftDn2">Variance of black from frame to frame in DN².</param>
+    public IReadOnlyList<LineSample> Samples(VarianceSummary temporal, double driftDn2)
+    {
+        if (Darks.Count == 0)
+        {
+            return [];
+        }
+
+        double frames = Darks.Sum(d => d.Level.Frames);
+        double rows = Darks[0].Rows;
+        double columns = ColumnsOf(Darks[0]);
+        return
+        [
+            new LineSample(Math.Max(0, temporal.RowDn2.Value), rows * frames),
+            new LineSample(Math.Max(0, temporal.ColumnDn2.Value), columns * frames),
+            new LineSample(Pattern(p => p.RowDn2), rows),
+            new LineSample(Pattern(p => p.ColumnDn2), columns),
+            new LineSample(driftDn2, frames),
+        ];
+    }
+
+    private static double ColumnsOf(ChannelLevel level) => level.Level.PixelsPerChannel / level.Rows;
+
+    private double Shrinking(double sharedDn2) => Codes?.ShrinkingOf(sharedDn2, FloorDn) ?? 1;
+
+    private double Pattern(Func<VarianceParts, double> part)
+    {
+        double recorded = Math.Max(0, Darks.Average(d => part(d.Channel.FixedPatternParts!)));
+        double shared = recorded;
+        for (int i = 0; i < Rounds; i++)
+        {
+            double shrinking = Shrinking(shared);
+            shared = shrinking > SmallestShrinking ? recorded / shrinking : 0;
+        }
+
+        return shared;
+    }
+
+    private Estimate Variance(Func<VarianceParts, Estimate> part, Func<ChannelLevel, double> pixelsOfLine)
+    {
+        Estimate shared = VarianceWith(Shrinking(0), part, pixelsOfLine);
+        for (int i = 0; i < Rounds && Codes is not null; i++)
+        {
+            shared = VarianceWith(Shrinking(shared.Value), part, pixelsOfLine);
+        }
+
+        return shared;
+    }
+
+    /// <summary>Of all levels where they agree, else of the dark ones alone.</summary>
+    private Estimate VarianceWith(double darkShrinking, Func<VarianceParts, Estimate> part, Func<ChannelLevel, double> pixelsOfLine)
+    {
+        IEnumerable<ChannelLevel> darks = Darks.Where(_ => darkShrinking > SmallestShrinking);
+        (bool IsDark, double SharedDn2, double PixelsDn2, double DegreesOfFreedom)[] levels = [.. Lit.Concat(darks).Select(l =>
+        {
+            VarianceParts parts = l.Channel.TemporalParts!;
+            Estimate shared = part(parts);
+            double pixels = parts.PixelDn2 / pixelsOfLine(l);
+            double shrinking = l.IsDark ? darkShrinking : 1;
+            return (l.IsDark, shared.Value / shrinking, pixels / shrinking, 2 * Math.Pow((shared.Value + pixels) / shared.StandardUncertainty, 2));
+        }).Where(l => double.IsFinite(l.Item4) && l.Item4 > 0)];
+        bool isLitAlone = !levels.Any(l => l.IsDark);
+        Estimate dark = LineVarianceEstimator.Of([.. levels.Where(l => l.IsDark || isLitAlone).Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]);
+        bool agree = dark.StandardUncertainty > 0 && levels.All(l =>
+            Math.Abs(l.SharedDn2 - dark.Value) <= Threshold * double.Hypot((Math.Max(0, dark.Value) + l.PixelsDn2) * Math.Sqrt(2 / l.DegreesOfFreedom), dark.StandardUncertainty));
+        return agree ? LineVarianceEstimator.Of([.. levels.Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]) : dark;
+    }
+}

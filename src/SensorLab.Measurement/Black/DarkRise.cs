@@ -1,0 +1,82 @@
+using MathNet.Numerics.LinearAlgebra;
+using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Pixels;
+using SensorLab.Measurement.Uncertainty;
+
+namespace SensorLab.Measurement.Black;
+
+/// <summary>What the longest dark frames have more than the shortest ones: the sensor's own dark signal, or light.</summary>
+/// <param name="Shortest">The dark level of the shortest exposure.</param>
+/// <param name="Longest">The dark level of the longest exposure.</param>
+/// <param name="RiseDn">The part that all channels share, in DN.</param>
+/// <param name="LightDn">The part that follows the channels' sensitivities, in green's DN; null where these do not differ.</param>
+/// <param name="TiltDn">What the rise changes from one side of the region to the other, in DN; the larger one of both directions.</param>
+internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, Estimate RiseDn, Estimate? LightDn, Estimate TiltDn)
+{
+    /// <summary>Exposure ratio below which dark signal cannot be told from noise.</summary>
+    private const double SmallestRatio = 2;
+
+    private const double DistinctSensitivity = 0.85;
+
+    /// <summary>Twice what black may be off, in DN.</summary>
+    public const double SmallestLightDn = 0.1;
+
+    /// <summary>What the longest dark frames have more, on the mean, in DN.</summary>
+    public double TotalDn => RiseDn.Value + (LightDn?.Value ?? 0);
+
+    /// <summary>Whether the rise falls off to one side: light, since a sensor's own dark signal is even.</summary>
+    public bool IsTilted => TotalDn > SmallestLightDn && Math.Abs(TiltDn.Value) > SmallestLightDn
+        && Math.Abs(TiltDn.Value) > Significance.Deviations * TiltDn.StandardUncertainty;
+
+    /// <summary>Whether the rise follows the channels' sensitivities.</summary>
+    public bool IsColoured => LightDn is { } light && light.Value > SmallestLightDn && light.Value > Significance.Deviations * light.StandardUncertainty;
+
+    public double Seconds => Longest.Record.ExposureSeconds - Shortest.Record.ExposureSeconds;
+
+    /// <summary>Compares the dark levels of an ISO; null where they have one exposure.</summary>
+    public static DarkRise? Of(IsoEvidence evidence)
+    {
+        EvidenceLevel[] darks = [.. evidence.Darks.Where(d => d.Record.Frames > 1).OrderBy(d => d.Record.ExposureSeconds)];
+        if (darks.Length < 2 || darks[^1].Record.ExposureSeconds < SmallestRatio * darks[0].Record.ExposureSeconds)
+        {
+            return null;
+        }
+
+        Estimate[] rises = [.. evidence.Channels.Select((_, c) => new Estimate(
+            darks[^1].Record.Channels[c].MeanDn - darks[0].Record.Channels[c].MeanDn,
+            Math.Sqrt(VarianceOfMean(darks[^1], c) + VarianceOfMean(darks[0], c) + (2 * DarkScatter.VarianceDn2(evidence, c)))))];
+        double[]? sensitivities = evidence.Sensitivities();
+        bool distinct = sensitivities is not null && sensitivities.Min() < DistinctSensitivity * sensitivities.Max();
+        (Estimate rise, Estimate? light) = distinct ? Split(rises, sensitivities!) : (Mean(rises), null);
+        Estimate across = Tilt(darks[0], darks[^1], lines => lines.ColumnsDn);
+        Estimate down = Tilt(darks[0], darks[^1], lines => lines.RowsDn);
+        return new DarkRise(darks[0], darks[^1], rise, light, Math.Abs(across.Value) > Math.Abs(down.Value) ? across : down);
+    }
+
+    private static double VarianceOfMean(EvidenceLevel level, int channel) => level.VarianceOfFrameMean(channel)!.Value / level.Record.Frames;
+
+    private static Estimate Mean(Estimate[] rises) => new(rises.Average(r => r.Value), Math.Sqrt(rises.Sum(r => r.Variance)) / rises.Length);
+
+    private static (Estimate Rise, Estimate? Light) Split(Estimate[] rises, double[] sensitivities)
+    {
+        Matrix<double> design = Matrix<double>.Build.Dense(rises.Length, 2, (row, column) => (column == 0 ? 1 : sensitivities[row]) / rises[row].StandardUncertainty);
+        Vector<double> observed = Vector<double>.Build.Dense(rises.Length, row => rises[row].Value / rises[row].StandardUncertainty);
+        Matrix<double> covariance = (design.Transpose() * design).Inverse();
+        Vector<double> parts = covariance * design.Transpose() * observed;
+        return (new Estimate(parts[0], Math.Sqrt(covariance[0, 0])), new Estimate(parts[1], Math.Sqrt(covariance[1, 1])));
+    }
+
+    /// <summary>A straight line through the difference of both levels' profiles, all channels on the mean.</summary>
+    private static Estimate Tilt(EvidenceLevel shortest, EvidenceLevel longest, Func<LineProfiles, double[]> profile)
+    {
+        double At(EvidenceLevel level, int i) => level.Statistics.Channels.Average(c => profile(c.Lines!)[i]);
+        int count = profile(longest.Statistics.Channels[0].Lines!).Length;
+        double[] rises = [.. Enumerable.Range(0, count).Select(i => At(longest, i) - At(shortest, i))];
+        double mean = rises.Average();
+        double[] places = [.. Enumerable.Range(0, count).Select(i => ((i + 0.5) / count) - 0.5)];
+        double squares = places.Sum(p => p * p);
+        double tilt = places.Zip(rises).Sum(p => p.First * (p.Second - mean)) / squares;
+        double residuals = places.Zip(rises).Sum(p => Math.Pow(p.Second - mean - (tilt * p.First), 2));
+        return new Estimate(tilt, Math.Sqrt(residuals / (count - 2) / squares));
+    }
+}

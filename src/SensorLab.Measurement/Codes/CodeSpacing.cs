@@ -1,0 +1,70 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Codes;
+
+/// <summary>How far apart the codes of a channel lie: more than 1 DN where a maker multiplied or rounded them.</summary>
+/// <param name="Codes">Whole DN from the first code looked at to the last.</param>
+/// <param name="Steps">Steps that the codes met make over that distance.</param>
+/// <remarks>
+/// Only the middle nine tenths of a distribution count. There a normal distribution of 60 values a code on the mean has
+/// 22 at the least, and leaves a code empty once in 6·10⁹ codes.
+/// </remarks>
+internal readonly record struct CodeSpacing(int Codes, int Steps)
+{
+    private const double TailShare = 0.05;
+    private const double FewestValuesACode = 60;
+    private const int FewestCodes = 3;
+
+    /// <summary>Mean steps that one gap may be long: a fraction multiplied makes steps of two neighbouring lengths.</summary>
+    private const double LongestRun = 2;
+
+    /// <summary>Mean distance of neighbouring codes in DN.</summary>
+    public double StepDn => (double)Codes / Steps;
+
+    /// <summary>Codes that were never met.</summary>
+    public int Gaps => Codes - Steps;
+
+    public static CodeSpacing operator +(CodeSpacing a, CodeSpacing b) => new(a.Codes + b.Codes, a.Steps + b.Steps);
+
+    /// <summary>The spacing of a histogram without clipped values; null where it holds too few codes or too few values.</summary>
+    public static CodeSpacing? Of(CodeHistogram histogram)
+    {
+        long total = histogram.Counts.Sum();
+        int first = Quantile(histogram, TailShare * total);
+        int last = Quantile(histogram, (1 - TailShare) * total);
+        int codes = last - first;
+        if (codes < FewestCodes || total * (1 - (2 * TailShare)) < FewestValuesACode * (codes + 1))
+        {
+            return null;
+        }
+
+        int met = 0;
+        int run = 0;
+        int longest = 0;
+        foreach (long count in histogram.Counts.Skip(first).Take(codes + 1))
+        {
+            met += count > 0 ? 1 : 0;
+            run = count > 0 ? 0 : run + 1;
+            longest = Math.Max(longest, run);
+        }
+
+        // One wide gap lies between frames of different light, not between codes.
+        var spacing = new CodeSpacing(codes, Math.Max(1, met - 1));
+        return met < 2 || longest > LongestRun * spacing.StepDn ? null : spacing;
+    }
+
+    private static int Quantile(CodeHistogram histogram, double values)
+    {
+        double sum = 0;
+        for (int i = 0; i < histogram.Counts.Count; i++)
+        {
+            sum += histogram.Counts[i];
+            if (sum > values)
+            {
+                return i;
+            }
+        }
+
+        return histogram.Counts.Count - 1;
+    }
+}

@@ -1,0 +1,43 @@
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Codes;
+
+/// <summary>Fits dark codes whose mean and variance do not tell black and noise: noise below half a step, or values cut off.</summary>
+/// <remarks>
+/// Black, temporal noise and pattern come from the codes' distribution, the spread between repeated frames, and the lit
+/// levels' intercept.
+/// </remarks>
+/// <param name="Darks">Dark levels with their histograms.</param>
+/// <param name="StepDn">Spacing of codes in DN.</param>
+/// <param name="Pixels">Pixels of the channel.</param>
+/// <param name="FloorDn">The code below which dark values are cut off; null where they are not.</param>
+internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double StepDn, double Pixels, int? FloorDn)
+{
+    /// <summary>Smallest uncertainty of a spread, where frames do not differ at all.</summary>
+    private const double SmallestUncertainty = 1e-6;
+
+    /// <summary>Fits the codes.</summary>
+    /// <param name="lit">What lit levels say; null without.</param>
+    /// <param name="lines">What rows and columns share, in DN; none in a first look.</param>
+    /// <returns>The fit in DN, the temporal variance of rows and columns still part of its pattern; null where it is not determined.</returns>
+    public RoundedNormal? Fit(LitIntercept? lit, IReadOnlyList<LineSample> lines)
+    {
+        if (Darks.Count == 0)
+        {
+            return null;
+        }
+
+        var pooled = CodeCounts.Pooled([.. Darks.Select(d => d.Channel.Histogram!)]);
+        CodeHistogram all = CodeCounts.InSteps(pooled, StepDn);
+        CodeHistogram steps = CodeCounts.WithGatheredTail(all);
+        double square = StepDn * StepDn;
+        Estimate spread = Estimate.WeightedMean([.. Darks.Select(d => new Estimate(
+            d.Channel.TemporalParts!.PixelDn2 / square,
+            Math.Max(d.Channel.TemporalParts.PixelUncertaintyDn2 / square, SmallestUncertainty)))]);
+        int frames = Darks.Sum(d => d.Level.Frames);
+        return RoundedNormalEstimator.Fit(steps, frames, Pixels, spread, lit?.InSteps(pooled.FirstCodeDn, StepDn), FloorDn is not null, steps.Counts.Count < all.Counts.Count, [.. lines.Select(l => l.InSteps(StepDn))])?
+            .InDn(pooled.FirstCodeDn, StepDn);
+    }
+}

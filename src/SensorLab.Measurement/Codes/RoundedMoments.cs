@@ -1,0 +1,135 @@
+using MathNet.Numerics.Distributions;
+using MathNet.Numerics.LinearAlgebra;
+
+namespace SensorLab.Measurement.Codes;
+
+/// <summary>
+/// What a pixel's rounded values in several frames are expected to show: the share of each code, and the spread between
+/// frames, with their covariance from pixel to pixel.
+/// </summary>
+internal sealed class RoundedMoments
+{
+    /// <summary>Share of the total variance that lines may have: their pixels have some of their own.</summary>
+    private const double LargestShared = 0.9;
+
+    private readonly int _firstCode;
+    private readonly int _codes;
+    private readonly int _frames;
+
+    /// <summary>Sets the codes and frames.</summary>
+    /// <param name="firstCode">Lowest code in DN.</param>
+    /// <param name="codes">Codes from there on that values may have.</param>
+    /// <param name="frames">Frames that share their pixels, two or more.</param>
+    public RoundedMoments(int firstCode, int codes, int frames)
+    {
+        _firstCode = firstCode;
+        _codes = codes;
+        _frames = frames;
+    }
+
+    /// <summary>Expected share of each code, then the expected variance between a pixel's frames.</summary>
+    /// <param name="meanDn">Black level in DN.</param>
+    /// <param name="temporalDn2">Temporal variance before rounding in DN², above 0.</param>
+    /// <param name="totalDn2">Temporal and pattern variance in DN², above 0; below the temporal one it stands for a negative DSNU².</param>
+    public Vector<double> Expected(double meanDn, double temporalDn2, double totalDn2)
+    {
+        double pattern = totalDn2 - temporalDn2;
+        double spread = NormalNodes.Of(meanDn, Math.Abs(pattern)).Sum(node => node.Weight * Spread(Shares(node.Place, temporalDn2)));
+        if (pattern < 0)
+        {
+            // Reflected at zero: the slope goes on, so that an unbiased DSNU² may be negative.
+            spread = (2 * Spread(Shares(meanDn, temporalDn2))) - spread;
+        }
+
+        return Vector<double>.Build.DenseOfArray([.. Shares(meanDn, totalDn2), spread]);
+    }
+
+    /// <summary>Covariance of the same from one pixel to the next.</summary>
+    /// <param name="meanDn">Black level in DN.</param>
+    /// <param name="temporalDn2">Temporal variance in DN².</param>
+    /// <param name="totalDn2">Temporal and pattern variance in DN².</param>
+    public Matrix<double> Covariance(double meanDn, double temporalDn2, double totalDn2)
+    {
+        return Between(NormalNodes.Of(meanDn, Math.Max(0, totalDn2 - temporalDn2)), place =>
+        {
+            double[] shares = Shares(place, temporalDn2);
+            return (Vector<double>.Build.DenseOfArray([.. shares, Spread(shares)]), OfOnePixel(shares));
+        });
+    }
+
+    /// <summary>Covariance of the same from one line to the next, whose pixels share a variance: it is part of the total one.</summary>
+    /// <param name="meanDn">Black level in DN.</param>
+    /// <param name="temporalDn2">Temporal variance in DN².</param>
+    /// <param name="totalDn2">Temporal and pattern variance in DN².</param>
+    /// <param name="sharedDn2">The shared variance in DN².</param>
+    public Matrix<double> CovarianceOfLines(double meanDn, double temporalDn2, double totalDn2, double sharedDn2)
+    {
+        double shared = Math.Min(sharedDn2, LargestShared * totalDn2);
+        Matrix<double> none = Matrix<double>.Build.Dense(_codes + 1, _codes + 1);
+        return Between(NormalNodes.Of(meanDn, shared), place => (Expected(place, temporalDn2, totalDn2 - shared), none));
+    }
+
+    /// <summary>Covariance over places: within each, and of what is expected at each.</summary>
+    private Matrix<double> Between(IEnumerable<(double Place, double Weight)> places, Func<double, (Vector<double> Expected, Matrix<double> Within)> at)
+    {
+        Vector<double> mean = Vector<double>.Build.Dense(_codes + 1);
+        Matrix<double> squares = Matrix<double>.Build.Dense(_codes + 1, _codes + 1);
+        foreach ((double place, double weight) in places)
+        {
+            (Vector<double> expected, Matrix<double> within) = at(place);
+            mean += weight * expected;
+            squares += weight * (within + expected.OuterProduct(expected));
+        }
+
+        return squares - mean.OuterProduct(mean);
+    }
+
+    /// <summary>
+    /// Covariance over draws of frames: shares are multinomial; Var(s²) = (μ₄ − μ₂²(n − 3)/(n − 1))/n;
+    /// Cov(share, s²) = p·((code − μ)² − μ₂)/n.
+    /// </summary>
+    private Matrix<double> OfOnePixel(double[] shares)
+    {
+        double mean = shares.Select((p, i) => p * i).Sum();
+        double second = Spread(shares);
+        double fourth = shares.Select((p, i) => p * Math.Pow(i - mean, 4)).Sum();
+        double frames = _frames;
+        Matrix<double> covariance = Matrix<double>.Build.Dense(_codes + 1, _codes + 1);
+        for (int i = 0; i < _codes; i++)
+        {
+            for (int j = 0; j < _codes; j++)
+            {
+                covariance[i, j] = ((i == j ? shares[i] : 0) - (shares[i] * shares[j])) / frames;
+            }
+
+            double cross = shares[i] * (((i - mean) * (i - mean)) - second) / frames;
+            covariance[i, _codes] = cross;
+            covariance[_codes, i] = cross;
+        }
+
+        covariance[_codes, _codes] = (fourth - (second * second * (frames - 3) / (frames - 1))) / frames;
+        return covariance;
+    }
+
+    /// <summary>Probability of each code; the outermost take the tails in.</summary>
+    private double[] Shares(double meanDn, double varianceDn2)
+    {
+        double deviation = Math.Sqrt(varianceDn2);
+        double[] shares = new double[_codes];
+        double below = 0;
+        for (int i = 0; i < _codes; i++)
+        {
+            double upTo = i == _codes - 1 ? 1 : Normal.CDF(meanDn, deviation, _firstCode + i + 0.5);
+            shares[i] = upTo - below;
+            below = upTo;
+        }
+
+        return shares;
+    }
+
+    private static double Spread(double[] shares)
+    {
+        double mean = shares.Select((p, i) => p * i).Sum();
+        return shares.Select((p, i) => p * (i - mean) * (i - mean)).Sum();
+    }
+}

@@ -1,0 +1,77 @@
+using System.Numerics;
+using SensorLab.Frames;
+
+namespace SensorLab.Measurement.Field;
+
+/// <summary>Draws a field map while a frame's rows go by.</summary>
+internal sealed class FieldMapMeter
+{
+    private const int MostColumns = 48;
+    private const int MostRows = 32;
+    private const int SmallestCell = 8;
+
+    private readonly int _columns;
+    private readonly int _rows;
+    private readonly int _cellWidth;
+    private readonly int _cellHeight;
+    private readonly int _pairStride;
+    private readonly long[] _sums;
+
+    /// <summary>Starts a map.</summary>
+    /// <param name="activeArea">The active area, whose size counts.</param>
+    /// <param name="rowPairsACell">Pairs of rows that a cell needs; of more only some are looked at.</param>
+    public FieldMapMeter(PixelRectangle activeArea, int rowPairsACell = int.MaxValue)
+    {
+        _columns = Math.Clamp(activeArea.Width / SmallestCell, 1, MostColumns);
+        _rows = Math.Clamp(activeArea.Height / SmallestCell, 1, MostRows);
+        _cellWidth = activeArea.Width / _columns / 2 * 2;
+        _cellHeight = activeArea.Height / _rows / 2 * 2;
+        _pairStride = Math.Max(1, _cellHeight / 2 / rowPairsACell);
+        _sums = new long[_columns * _rows];
+    }
+
+    /// <summary>Rows of the active area that the map covers: the last few of a side are left out.</summary>
+    public int RowsCovered => _rows * _cellHeight;
+
+    /// <summary>Adds a row of the active area.</summary>
+    public void AddRow(int row, ReadOnlySpan<ushort> activeRow)
+    {
+        if (row >= RowsCovered || row % _cellHeight / 2 % _pairStride != 0)
+        {
+            return;
+        }
+
+        Span<long> sums = _sums.AsSpan(row / _cellHeight * _columns, _columns);
+        for (int cell = 0; cell < sums.Length; cell++)
+        {
+            sums[cell] += SumOf(activeRow.Slice(cell * _cellWidth, _cellWidth));
+        }
+    }
+
+    /// <summary>The map of all rows that were added.</summary>
+    public FieldMap ToMap()
+    {
+        int pairs = ((_cellHeight / 2) + _pairStride - 1) / _pairStride;
+        double pixels = 2.0 * pairs * _cellWidth;
+        return new FieldMap(_columns, _rows, (_cellWidth, _cellHeight), Array.ConvertAll(_sums, sum => sum / pixels));
+    }
+
+    private static long SumOf(ReadOnlySpan<ushort> values)
+    {
+        Vector<uint> sums = default;
+        int i = 0;
+        for (; i <= values.Length - Vector<ushort>.Count; i += Vector<ushort>.Count)
+        {
+            Vector.Widen(new Vector<ushort>(values[i..]), out Vector<uint> low, out Vector<uint> high);
+            sums += low + high;
+        }
+
+        long sum = Vector.Sum(sums);
+        for (; i < values.Length; i++)
+        {
+            sum += values[i];
+        }
+
+        return sum;
+    }
+}

@@ -1,0 +1,74 @@
+using SensorLab.Frames;
+
+namespace SensorLab.Measurement.Field;
+
+/// <summary>Where a frame set is measured, in photosites from the active area's top left.</summary>
+public sealed record MeasurementArea
+{
+    /// <summary>The spot meter's window as a share of the frame's width and height; a spot meter sees 1 to 5 % of the frame.</summary>
+    public const double SpotShare = 1.0 / 8.0;
+
+    private const int SmallestPlaneSide = 8;
+
+    private MeasurementArea(PixelRectangle region, PixelRectangle spot)
+    {
+        Region = region;
+        Spot = spot;
+    }
+
+    /// <summary>The region measured, whole cells of the colour filter array.</summary>
+    public PixelRectangle Region { get; }
+
+    /// <summary>Where the spot meter looks, whole cells of the colour filter array.</summary>
+    public PixelRectangle Spot { get; }
+
+    /// <summary>
+    /// Light that the darkest part of the field lacks to the brightest, as a share, where a part of the field was left
+    /// out for it; null where all of it is measured, or where the user named the region.
+    /// </summary>
+    public double? FieldMissing { get; init; }
+
+    /// <summary>The area of a frame.</summary>
+    /// <param name="layout">The frame's geometry.</param>
+    /// <param name="region">The region wanted; null for the whole active area.</param>
+    /// <param name="spotCentre">Where the spot meter looks; null for the frame's centre.</param>
+    /// <returns>The area, cut down to whole cells of the colour filter array.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// The region or the spot lies outside the active area, or the region holds fewer than 8 × 8 photosites a channel.
+    /// </exception>
+    public static MeasurementArea Of(MosaicLayout layout, PixelRectangle? region = null, (int X, int Y)? spotCentre = null)
+    {
+        var active = new PixelRectangle(0, 0, layout.ActiveArea.Width, layout.ActiveArea.Height);
+        int period = layout.ColourFilterArray.Period;
+        PixelRectangle wanted = region ?? active;
+        if (!active.Contains(wanted))
+        {
+            throw new ArgumentOutOfRangeException(nameof(region), wanted, $"The region lies outside the active area of {active.Width} × {active.Height} photosites.");
+        }
+
+        PixelRectangle aligned = Aligned(wanted, period);
+        if (aligned.Width < SmallestPlaneSide * period || aligned.Height < SmallestPlaneSide * period)
+        {
+            throw new ArgumentOutOfRangeException(nameof(region), wanted, $"The region is smaller than {SmallestPlaneSide} × {SmallestPlaneSide} photosites a channel.");
+        }
+
+        (int x, int y) = spotCentre ?? (active.Width / 2, active.Height / 2);
+        if (x < 0 || y < 0 || x >= active.Width || y >= active.Height)
+        {
+            throw new ArgumentOutOfRangeException(nameof(spotCentre), (x, y), $"The spot lies outside the active area of {active.Width} × {active.Height} photosites.");
+        }
+
+        int width = Math.Max((int)(active.Width * SpotShare), 2 * period);
+        int height = Math.Max((int)(active.Height * SpotShare), 2 * period);
+        int left = Math.Clamp(x - (width / 2), 0, active.Width - width);
+        int top = Math.Clamp(y - (height / 2), 0, active.Height - height);
+        return new MeasurementArea(aligned, Aligned(new PixelRectangle(left, top, width, height), period));
+    }
+
+    private static PixelRectangle Aligned(PixelRectangle rectangle, int period)
+    {
+        int left = (rectangle.X + period - 1) / period * period;
+        int top = (rectangle.Y + period - 1) / period * period;
+        return new PixelRectangle(left, top, (rectangle.Right - left) / period * period, (rectangle.Bottom - top) / period * period);
+    }
+}

@@ -1,0 +1,88 @@
+using SensorLab.Measurement.Codes;
+using SensorLab.Measurement.Model;
+using SensorLab.Measurement.Response;
+using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Figures;
+
+/// <summary>Turns a channel's model into its published figures.</summary>
+internal static class ChannelProfileBuilder
+{
+    public static ChannelProfile Build(ChannelModel channel, IsoOptions options)
+    {
+        NoiseModel model = channel.Noise;
+        double quantisation = RoundingNoise.VarianceDn2(channel.CodeStepDn);
+        LinearityError? linearity = LinearityEstimator.Of([.. channel.Levels.Where(l => !l.IsDark)], channel.Saturation, model[NoiseParameter.BlackDn], channel.BlackDrift);
+        return new ChannelProfile
+        {
+            Name = channel.Name,
+            DeclaredBlackDn = options.DeclaredBlackDn.TryGetValue(channel.Name, out double black) ? black : null,
+            DeclaredWhiteDn = options.DeclaredWhiteDn,
+            BlackLevelDn = model.Evaluate(m => m[NoiseParameter.BlackDn]).ToFigure(),
+            GainElectronPerDn = model.Evaluate(m => 1 / m[NoiseParameter.GainDnPerElectron]).ToFigure(),
+            ReadNoiseElectron = Root(model, m => (m.TemporalVarianceAt(0) - quantisation) / Square(m[NoiseParameter.GainDnPerElectron])),
+            ReadNoiseDn = Root(model, m => m.TemporalVarianceAt(0) - quantisation),
+            SaturationDn = SaturationFigure(channel, m => m.SaturationSignalDn, 1),
+            SaturationElectron = SaturationFigure(channel, m => m.SaturationLinearDn / m[NoiseParameter.GainDnPerElectron], 1 / model[NoiseParameter.GainDnPerElectron]),
+            FirstClipDn = model.Evaluate(m => m.FirstClipSignalDn).ToFigure(),
+            PrnuPercent = PrnuPercent(channel.FixedPattern.Total),
+            DsnuElectron = Root(model, m => m[NoiseParameter.DsnuSquareDn2] / Square(m[NoiseParameter.GainDnPerElectron])),
+            RowNoiseElectron = Electrons(model, channel.Temporal.RowDn2),
+            ColumnNoiseElectron = Electrons(model, channel.Temporal.ColumnDn2),
+            DsnuRowElectron = Electrons(model, channel.FixedPattern.Rows?.DsnuSquareDn2),
+            DsnuColumnElectron = Electrons(model, channel.FixedPattern.Columns?.DsnuSquareDn2),
+            PrnuRowPercent = PrnuPercent(channel.FixedPattern.Rows),
+            PrnuColumnPercent = PrnuPercent(channel.FixedPattern.Columns),
+            LinearityErrorPercent = linearity?.MeanPercent,
+            LinearityLargestPercent = linearity?.LargestPercent,
+            CompressionPercent = model[NoiseParameter.BendPerDn] == 0 ? null : model.Evaluate(m => 100 * m[NoiseParameter.BendPerDn] * m.SaturationSignalDn).ToFigure(),
+            MiddleGreyDn = model.Evaluate(m => m.GreySignalDn).ToFigure(),
+            Latitude = new ChannelLatitude
+            {
+                AboveEv = LatitudeFigures.Above(model, channel.Saturation),
+                FirstClipEv = LatitudeFigures.FirstClip(model),
+                BelowEv = LatitudeFigures.Below(model, options.SnrCriteria, null),
+            },
+            DngNoiseProfile = NoiseProfile(channel, options),
+        };
+    }
+
+    private static Figure? Root(NoiseModel model, Func<NoiseModel, double> square) => model.Evaluate(square)?.ToRootFigure();
+
+    private static Figure? PrnuPercent(FixedPattern? pattern) => pattern?.PrnuSquare.ToRootFigure(100);
+
+    private static Figure? Electrons(NoiseModel model, Estimate? squareDn2)
+    {
+        double gain = model[NoiseParameter.GainDnPerElectron];
+        return squareDn2 is { } square && double.IsFinite(gain) ? square.ToRootFigure(1 / gain) : null;
+    }
+
+    private static Figure? SaturationFigure(ChannelModel channel, Func<NoiseModel, double> quantity, double unitsPerDn)
+    {
+        if (channel.Noise.Evaluate(quantity) is { } measured)
+        {
+            return measured.ToFigure();
+        }
+
+        bool reached = channel.Saturation?.MeanDn is not null;
+        double bound = ((channel.Saturation?.HighestMeanDn ?? double.NaN) - channel.Noise[NoiseParameter.BlackDn]) * unitsPerDn;
+        return !reached && double.IsFinite(bound) ? Figure.LowerBound(bound) : null;
+    }
+
+    /// <summary>DNG 1.7, tag NoiseProfile, normalised with the levels that the file declares.</summary>
+    private static DngNoiseProfile? NoiseProfile(ChannelModel channel, IsoOptions options)
+    {
+        double gain = channel.Noise[NoiseParameter.GainDnPerElectron];
+        if (!double.IsFinite(gain) || options.DeclaredWhiteDn is not { } white || !options.DeclaredBlackDn.TryGetValue(channel.Name, out double black) || white <= black)
+        {
+            return null;
+        }
+
+        double range = white - black;
+        double offset = channel.Noise.TemporalVarianceAt(black - channel.Noise[NoiseParameter.BlackDn]);
+        return new DngNoiseProfile(gain / range, offset / (range * range));
+    }
+
+    private static double Square(double number) => number * number;
+}

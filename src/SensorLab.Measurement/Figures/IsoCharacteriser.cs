@@ -1,0 +1,105 @@
+using SensorLab.Measurement.Model;
+using SensorLab.Measurement.Previews;
+using SensorLab.Measurement.Sets;
+using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Figures;
+
+/// <summary>From the level records of one ISO to its figures: all that a finished profile holds is enough.</summary>
+public sealed class IsoCharacteriser
+{
+    private readonly int _iso;
+    private readonly IReadOnlyList<LevelRecord> _levels;
+    private readonly IsoOptions _options;
+    private readonly List<Finding> _findings = [];
+
+    private IsoCharacteriser(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options)
+    {
+        _iso = iso;
+        _levels = levels;
+        _options = options;
+    }
+
+    /// <summary>Computes the figures of an ISO.</summary>
+    /// <param name="iso">The ISO setting.</param>
+    /// <param name="levels">Its level records, at least one dark and one lit among them.</param>
+    /// <param name="options">What the figures depend on beside the levels.</param>
+    /// <returns>The ISO's profile, null where it is refused, and what was found.</returns>
+    /// <exception cref="ArgumentException">There is no dark or no lit level.</exception>
+    public static (IsoProfile? Profile, IReadOnlyList<Finding> Findings) Characterise(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options)
+    {
+        if (!levels.Any(l => l.Role == "dark") || !levels.Any(l => l.Role is "metered" or "bracket"))
+        {
+            throw new ArgumentException("An ISO needs a dark and a lit level.", nameof(levels));
+        }
+
+        var characteriser = new IsoCharacteriser(iso, levels, options);
+        return (characteriser.Run(), characteriser._findings);
+    }
+
+    private IsoProfile? Run()
+    {
+        ChannelModel[] channels = [.. ChannelModelBuilder.BuildAll(_levels)];
+        if (WithGrey(channels) is not { } metered)
+        {
+            _findings.Add(LatitudeFindings.GreyNotDefined(_iso));
+            return null;
+        }
+
+        channels = metered;
+        NoiseModel pooled = NoiseModel.Pooled([.. channels.Where(c => c.Name is "G1" or "G2" or "Y").Select(c => c.Noise)]);
+        ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, _options))];
+        BandsEnd? bands = BandsEnd.Of(channels, pooled, pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));
+        IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, _options) with { BandsEndEv = bands?.BelowGreyEv.ToFigure() };
+        _findings.AddRange(LatitudeFindings.Of(_iso, channels, pooled, _options));
+        if (bands is not null)
+        {
+            _findings.Add(LatitudeFindings.ShadowBanded(_iso, bands, pooled));
+        }
+
+        LevelRecord[] levels = [.. _levels.Select(l => Published(l, channels, pooled))];
+        (IReadOnlyList<PreviewProfile> previews, IReadOnlyList<Finding> adaptive) = PreviewEstimator.Of(_iso, levels, profiles, latitude);
+        _findings.AddRange(adaptive);
+        int? readings = _options.Grey == GreyMethod.Metered ? MeterReadings() : null;
+        return new IsoProfile
+        {
+            Iso = _iso,
+            MeterReadings = readings,
+            MeterStandardUncertaintyEv = readings is { } n ? _options.MeterStepEv / Math.Sqrt(12 * n) : null,
+            Channels = profiles,
+            Latitude = latitude,
+            SnrCurve = SnrCurveBuilder.Build(pooled),
+            Levels = levels,
+            Previews = previews,
+        };
+    }
+
+    private ChannelModel[]? WithGrey(ChannelModel[] channels)
+    {
+        if (_options.Grey == GreyMethod.Metered)
+        {
+            return [.. channels.Select(c => c with { Noise = c.Noise.With(NoiseParameter.GreyMeanDn, MiddleGreyEstimator.Metered(c)) })];
+        }
+
+        return MiddleGreyEstimator.Saturation(channels) is { } grey
+            ? [.. channels.Select((c, i) => c with { Noise = c.Noise.With(NoiseParameter.GreyMeanDn, grey[i]) })]
+            : null;
+    }
+
+    /// <summary>Readings at the same settings are one reading.</summary>
+    private int MeterReadings() =>
+        _levels.Where(l => l.Role == "metered").Select(l => (l.ExposureSeconds, l.ApertureFNumber, l.LightStep)).Distinct().Count();
+
+    private static LevelRecord Published(LevelRecord level, ChannelModel[] channels, NoiseModel pooled)
+    {
+        double black = pooled[NoiseParameter.BlackDn];
+        double signal = level.Channels.Where(c => c.Name is "G1" or "G2" or "Y").Average(c => c.MeanDn) - black;
+        double ev = level.Role == "dark" || signal <= 0 ? double.NaN : Math.Log2(pooled.Response.LinearOf(signal) / pooled.GreyLinearDn);
+        return level with
+        {
+            Ev = double.IsFinite(ev) ? ev : null,
+            Channels = [.. level.Channels.Select(c => c with { UsedInFit = channels.Single(m => m.Name == c.Name).FitLevels.Contains(level) })],
+        };
+    }
+}

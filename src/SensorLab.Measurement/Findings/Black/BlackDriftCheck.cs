@@ -1,0 +1,58 @@
+using SensorLab.Measurement.Black;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Findings.Black;
+
+/// <summary>
+/// black-drift: dark frames of one level differ, the lit frames' own zero lies above the dark ones, or the optical black
+/// pixels say that black is elsewhere.
+/// </summary>
+internal sealed class BlackDriftCheck : IIsoCheck
+{
+    private const string Remedy = "Let the body warm up for ten minutes, and shoot dark frames before and after the bracket.";
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        OpticalBlack? mask = OpticalBlack.Of(evidence);
+        if (BetweenFrames(evidence, mask) is { } moved)
+        {
+            yield return moved;
+        }
+
+        if (mask is { IsDarkOff: true })
+        {
+            yield return FlawFinding.Note(
+                FindingCode.BlackDrift,
+                evidence.Iso,
+                Math.Abs(mask.DarkOffDn),
+                "dn",
+                $"At ISO {evidence.Iso} black of the dark frames lies {Math.Abs(mask.DarkOffDn):F2} DN {(mask.DarkOffDn > 0 ? "above" : "below")} the optical black pixels. Compensated: black is measured on the dark frames, not taken from these pixels.",
+                "Nothing to do for the figures; a converter that takes black from these pixels is off by as much.").In(evidence.Darks);
+        }
+    }
+
+    private static Finding? BetweenFrames(IsoEvidence evidence, OpticalBlack? mask)
+    {
+        DarkRange range = DarkRange.Of(evidence);
+        LitBlack? zero = LitBlack.Of(evidence);
+        bool risen = zero is { IsOff: true } && (zero.ShiftDn.Value > 0 || range.MovesLitFrames);
+        bool shifted = mask is { IsLitShifted: true };
+        if (!range.IsDrift && !risen && !shifted)
+        {
+            return null;
+        }
+
+        double lit = Math.Max(risen ? Math.Abs(zero!.ShiftDn.Value) : 0, shifted ? Math.Abs(mask!.LitShiftDn!.Value.Value) : 0);
+        double size = Math.Max(range.IsDrift ? range.RangeDn : 0, lit);
+        string compensation = risen || shifted
+            ? "Each level's noise is free of it; black of the lit frames is taken from the dark ones, so the darkest signals are off by as much."
+            : "Compensated: black is the mean of the dark frames, its uncertainty holds their scatter.";
+        return FlawFinding.Note(
+            FindingCode.BlackDrift,
+            evidence.Iso,
+            size,
+            "dn",
+            $"At ISO {evidence.Iso} black moves by {size:F2} DN between frames. {compensation}",
+            Remedy).In(evidence.Darks);
+    }
+}

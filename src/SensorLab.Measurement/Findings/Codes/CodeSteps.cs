@@ -1,0 +1,61 @@
+using SensorLab.Measurement.Codes;
+
+namespace SensorLab.Measurement.Findings.Codes;
+
+/// <summary>The code steps of an ISO's channels.</summary>
+internal sealed class CodeSteps
+{
+    /// <summary>Ratio of two steps that no sampling of codes brings.</summary>
+    private const double DistinctRatio = 1.4;
+
+    /// <summary>Gaps and mean step from which on codes were multiplied: a converter's own missing codes are fewer.</summary>
+    private const int FewestGaps = 5;
+
+    /// <summary>Less moves no figure by half of what it may be off.</summary>
+    private const double SmallestFactor = 1.002;
+
+    private readonly IReadOnlyList<LevelSpacing>[] _channels;
+
+    public CodeSteps(IsoEvidence evidence) =>
+        _channels = [.. evidence.Channels.Select((_, c) => LevelSpacing.Of(evidence, c))];
+
+    public StepPattern Pattern => _channels.Select(PatternOf).Max();
+
+    /// <summary>The mean step of each channel in DN: 1 where codes have no gaps.</summary>
+    public double[] FactorsDn => [.. _channels.Select(Factor)];
+
+    /// <summary>The largest mean step of a level in DN.</summary>
+    public double WidestDn => _channels.SelectMany(c => c).Select(s => s.Spacing.StepDn).DefaultIfEmpty(1).Max();
+
+    /// <summary>Levels with a wider step than the finest one of their channel.</summary>
+    public IReadOnlyList<EvidenceLevel> WideLevels =>
+    [
+        .. _channels
+            .SelectMany(c => c.Where(s => s.Spacing.StepDn > DistinctRatio * c.Min(other => other.Spacing.StepDn)))
+            .Select(s => s.Level)
+            .Distinct(),
+    ];
+
+    private static double Factor(IReadOnlyList<LevelSpacing> levels)
+    {
+        CodeSpacing all = levels.Aggregate(default(CodeSpacing), (sum, level) => sum + level.Spacing);
+        return all.Gaps >= FewestGaps && all.StepDn > SmallestFactor ? all.StepDn : 1;
+    }
+
+    private static StepPattern PatternOf(IReadOnlyList<LevelSpacing> levels)
+    {
+        bool grows = false;
+        for (int i = 0; i < levels.Count; i++)
+        {
+            double own = levels[i].Spacing.StepDn;
+            if (levels.Skip(i + 1).Any(later => later.Spacing.StepDn * DistinctRatio < own))
+            {
+                return StepPattern.Mixed;
+            }
+
+            grows |= own > DistinctRatio * levels[0].Spacing.StepDn;
+        }
+
+        return grows ? StepPattern.Growing : StepPattern.Even;
+    }
+}

@@ -1,0 +1,171 @@
+using MathNet.Numerics.Distributions;
+using SensorLab.Measurement.Pixels;
+using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Findings.Codes;
+
+/// <summary>raw-filtered: the temporal noise of neighbouring photosites correlates, over the colours or inside a channel, so that something smoothed the raw data.</summary>
+/// <remarks>
+/// A kernel that takes w from each of its four neighbours leaves them with a correlation of 2w(1 − 4w) over
+/// (1 − 4w)² + 4w². Row and column noise are taken out before, and defects are not yet replaced by their neighbours.
+/// </remarks>
+internal sealed class RawFilteredCheck : IIsoCheck
+{
+    private const int FourNeighbours = 4;
+    private const int EightNeighbours = 8;
+
+    /// <summary>
+    /// Four fifths of what gain may be off. What neighbours share in all is missing in the variance, since a filter leaves
+    /// that of large areas as it was: so much is the correlation times the number of neighbours.
+    /// </summary>
+    private const double SmallestLoss = 0.008;
+
+    /// <summary>
+    /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to four such tests
+    /// for each kind of neighbours, and their uncertainty hangs on nothing but the number of pairs.
+    /// </summary>
+    private const double SureDeviations = 4;
+
+    /// <summary>From here on it is noted: in small frames a filter that matters cannot stand out further.</summary>
+    private const double DoubtfulDeviations = 3;
+
+    /// <summary>Where pixels saturate, what is left of noise is no longer the sensor's.</summary>
+    private const double HighestShare = 0.7;
+
+    /// <summary>
+    /// Noise in code steps below which rounding undoes a filter altogether. It undoes a weak one up to some tens of steps:
+    /// levels are judged by their noise and the noisiest apart, too.
+    /// </summary>
+    private const double SmallestNoiseSteps = 2;
+
+    /// <summary>A filter that leaves large differences alone works on the dark frames most; below this their noise is rounding.</summary>
+    private const double SmallestDarkNoiseSteps = 0.5;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        Filtering? mixed = Found(evidence, OfMosaic);
+        Filtering? own = Found(evidence, OfChannels);
+        bool isMixed = mixed is { IsSure: true } || (mixed is not null && own is not { IsSure: true });
+        if ((isMixed ? mixed : own) is { } found)
+        {
+            yield return found.IsSure ? Filtered(evidence.Iso, found, isMixed) : Doubted(evidence.Iso, found, isMixed);
+        }
+    }
+
+    private static Finding Filtered(int iso, Filtering found, bool isMixed) => FlawFinding.Warning(
+        FindingCode.RawFiltered,
+        iso,
+        found.Share,
+        "relative",
+        isMixed
+            ? (FormattableString)$"At ISO {iso} neighbouring photosites share their noise over the colours (correlation {found.Correlation:P1}): the raw data were smoothed, each photosite taking {found.Share:P1} from its neighbours of whatever colour. Not compensated: noise figures look too good, gain too high, and the channels' signals are mixed."
+            : $"At ISO {iso} neighbouring pixels share their noise (correlation {found.Correlation:P1}): the raw data were smoothed, each pixel taking {found.Share:P1} from its neighbours. Not compensated: noise figures look too good, gain too high.",
+        "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In(found.Levels);
+
+    private static Finding Doubted(int iso, Filtering found, bool isMixed) => FlawFinding.Note(
+        FindingCode.RawFiltered,
+        iso,
+        found.Share,
+        "relative",
+        $"At ISO {iso} neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may share their noise (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were smoothed and gain is {found.Loss:P1} too high; not compensated.",
+        "Shoot the bracket again with noise reduction switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
+
+    private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate> part) =>
+        level.Statistics.Mosaic is { } mosaic && channels.Length == level.Record.Channels.Count
+            ? [new Sample(level, channels.Min(c => NoiseSteps(level.Record.Channels[c])), part(mosaic))]
+            : [];
+
+    private static IEnumerable<Sample> OfChannels(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate> part) => channels
+        .Where(c => level.Statistics.Channels[c].TemporalNeighbours.Neighbours is not null)
+        .Select(c => new Sample(level, NoiseSteps(level.Record.Channels[c]), part(level.Statistics.Channels[c].TemporalNeighbours.Neighbours!)));
+
+    /// <summary>The clearer of what four neighbours and what eight show; null where neither shows anything.</summary>
+    /// <param name="evidence">The ISO.</param>
+    /// <param name="samplesOf">What a level tells by its channels that do not saturate.</param>
+    private static Filtering? Found(IsoEvidence evidence, Func<EvidenceLevel, int[], Func<NoiseNeighbours, Estimate>, IEnumerable<Sample>> samplesOf)
+    {
+        (EvidenceLevel Level, int[] Channels)[] levels = [.. evidence.Levels
+            .Where(l => l.Role is not Frames.FrameRole.Light)
+            .Select(l => (l, Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, HighestShare)).ToArray()))];
+        Filtering? sides = Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => n.Sides))], FourNeighbours);
+        Filtering? around = Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => n.Around))], EightNeighbours);
+        return around?.Deviations > (sides?.Deviations ?? 0) ? around : sides;
+    }
+
+    /// <summary>What the first of the tests finds that is sure, else the clearest; null where none finds anything.</summary>
+    private static Filtering? Found(Sample[] samples, int neighbours)
+    {
+        Sample[] all = [.. samples.Where(s => s.NoiseSteps > SmallestNoiseSteps)];
+        double noisiest = all.Select(s => s.NoiseSteps).DefaultIfEmpty(0).Max();
+        Sample[] noisy = [.. all.Where(s => s.NoiseSteps > noisiest / 2)];
+        Sample[] dark = [.. samples.Where(s => s.Level.IsDark && s.NoiseSteps > SmallestDarkNoiseSteps)];
+        (Sample[] Samples, Func<Sample, double> Expected)[] tests = [(noisy, _ => 1), (all, s => s.NoiseSteps), (all, _ => 1), (dark, _ => 1)];
+        Filtering[] found = [.. tests
+            .Where(test => test.Samples.Length > 0)
+            .Select(test => Filtering.Of(test.Samples, test.Expected, neighbours))
+            .Where(f => f.Loss > SmallestLoss && f.Deviations > DoubtfulDeviations)];
+        return found.FirstOrDefault(f => f.IsSure) ?? found.MaxBy(f => f.Deviations);
+    }
+
+    private static double NoiseSteps(LevelChannel channel) => Math.Sqrt(channel.TemporalParts?.PixelDn2 ?? 0) / channel.CodeStepDn;
+
+    /// <summary>The share that a photosite takes from its neighbours' mean to make a correlation, by bisection.</summary>
+    private static double ShareTaken(double correlation, int neighbours)
+    {
+        double low = 0;
+        double high = 0.8;
+        for (int i = 0; i < 40; i++)
+        {
+            double share = (low + high) / 2;
+            double own = 1 - share;
+            double made = 2 * share / neighbours * own / ((own * own) + (share * share / neighbours));
+            (low, high) = made < correlation ? (share, high) : (low, share);
+        }
+
+        return (low + high) / 2;
+    }
+
+    /// <summary>What one level tells of a channel, or of all of them together.</summary>
+    /// <param name="Level">The level.</param>
+    /// <param name="NoiseSteps">Temporal noise in code steps.</param>
+    /// <param name="Correlation">How neighbours' noise goes together.</param>
+    private sealed record Sample(EvidenceLevel Level, double NoiseSteps, Estimate Correlation);
+
+    /// <summary>What a test finds.</summary>
+    /// <param name="Correlation">Correlation of neighbours.</param>
+    /// <param name="Deviations">How many standard deviations it lies above none.</param>
+    /// <param name="Neighbours">How many neighbours a site has.</param>
+    /// <param name="Levels">Where it shows.</param>
+    private sealed record Filtering(double Correlation, double Deviations, int Neighbours, IEnumerable<EvidenceLevel> Levels)
+    {
+        /// <summary>Whether it is there beyond chance.</summary>
+        public bool IsSure => Deviations > SureDeviations;
+
+        /// <summary>What is missing in the variance.</summary>
+        public double Loss => Neighbours * Correlation;
+
+        /// <summary>What a photosite takes from its neighbours.</summary>
+        public double Share => ShareTaken(Correlation, Neighbours);
+
+        /// <summary>The mean correlation of some samples.</summary>
+        /// <param name="samples">What the levels tell.</param>
+        /// <param name="expected">What correlation is expected of each, in any unit: it weighs them beside their uncertainty.</param>
+        /// <param name="neighbours">How many neighbours a site has.</param>
+        public static Filtering Of(Sample[] samples, Func<Sample, double> expected, int neighbours)
+        {
+            double weights = 0;
+            double variance = 0;
+            double sum = 0;
+            foreach (Sample sample in samples)
+            {
+                double weight = expected(sample) / sample.Correlation.Variance;
+                weights += weight;
+                variance += weight * weight * sample.Correlation.Variance;
+                sum += weight * sample.Correlation.Value;
+            }
+
+            return new Filtering(sum / weights, sum / Math.Sqrt(variance), neighbours, samples.Select(s => s.Level));
+        }
+    }
+}

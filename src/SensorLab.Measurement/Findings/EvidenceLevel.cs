@@ -1,0 +1,30 @@
+using SensorLab.Frames;
+using SensorLab.Measurement.Pixels;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Findings;
+
+/// <summary>A level as it was measured and as it is recorded; the channels of both stand in one order.</summary>
+internal sealed record EvidenceLevel(LevelStatistics Statistics, LevelRecord Record)
+{
+    public FrameRole Role => Statistics.Level.Key.Role;
+
+    public bool IsDark => Role == FrameRole.Dark;
+
+    /// <summary>Lit by the light of the bracket.</summary>
+    public bool IsLit => Role is FrameRole.Bracket or FrameRole.Metered;
+
+    public IEnumerable<string> Files => Statistics.Level.Frames.Select(f => f.File);
+
+    /// <summary>Variance in DN² of one frame's mean by temporal noise alone; null for a level of one frame.</summary>
+    public double? VarianceOfFrameMean(int channel)
+    {
+        if (Record.Channels[channel].TemporalParts is not { } parts)
+        {
+            return null;
+        }
+
+        ChannelStatistics own = Statistics.Channels[channel];
+        return (parts.PixelDn2 / own.Pixels) + (Math.Max(0, parts.RowDn2) / own.Rows) + (Math.Max(0, parts.ColumnDn2) / own.Columns);
+    }
+}

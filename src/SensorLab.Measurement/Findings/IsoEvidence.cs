@@ -1,0 +1,105 @@
+using SensorLab.Measurement.Figures;
+using SensorLab.Measurement.Findings.Codes;
+using SensorLab.Measurement.Model;
+using SensorLab.Measurement.Pixels;
+using SensorLab.Measurement.Response;
+using SensorLab.Measurement.Sets;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Findings;
+
+/// <summary>What the checks of one ISO look at: the statistics of its levels, their records and what was fitted to them.</summary>
+public sealed class IsoEvidence
+{
+    private readonly double[] _tops;
+
+    private IsoEvidence(IsoProfile profile, IReadOnlyList<EvidenceLevel> levels, IsoOptions options, bool declaresCurve)
+    {
+        Profile = profile;
+        Levels = levels;
+        Options = options;
+        DeclaresCurve = declaresCurve;
+        Channels = ChannelModelBuilder.BuildAll(profile.Levels);
+        _tops = [.. Channels.Select((c, i) => TopSignal(c, i))];
+        CodeSteps = new Lazy<CodeSteps>(() => new CodeSteps(this));
+        Response = new Lazy<ResponseFit?>(() => ResponseFit.Of(this));
+    }
+
+    /// <summary>The ISO's profile.</summary>
+    public IsoProfile Profile { get; }
+
+    /// <summary>The ISO setting.</summary>
+    public int Iso => Profile.Iso;
+
+    internal IReadOnlyList<EvidenceLevel> Levels { get; }
+
+    internal IReadOnlyList<ChannelModel> Channels { get; }
+
+    internal IsoOptions Options { get; }
+
+    /// <summary>Whether the files say that their codes went through a maker's curve.</summary>
+    internal bool DeclaresCurve { get; }
+
+    internal GreyMethod Grey => Options.Grey;
+
+    internal Lazy<ResponseFit?> Response { get; }
+
+    internal Lazy<CodeSteps> CodeSteps { get; }
+
+    internal IEnumerable<EvidenceLevel> Darks => Levels.Where(l => l.IsDark);
+
+    internal IEnumerable<EvidenceLevel> Lit => Levels.Where(l => l.IsLit);
+
+    /// <summary>Gathers the evidence of an ISO.</summary>
+    /// <param name="statistics">Statistics of its levels, in any order.</param>
+    /// <param name="profile">The finished profile of the ISO, its levels in the same order.</param>
+    /// <param name="options">What the profile's figures depended on beside the levels.</param>
+    /// <exception cref="ArgumentException">The profile has another number of levels.</exception>
+    public static IsoEvidence Of(IReadOnlyList<LevelStatistics> statistics, IsoProfile profile, IsoOptions options)
+    {
+        if (statistics.Count != profile.Levels.Count)
+        {
+            throw new ArgumentException("A profile's levels are those of its statistics.", nameof(profile));
+        }
+
+        bool curve = statistics.Any(s => s.Level.Frames.Any(f => f.Raw.IsCompanded));
+        return new IsoEvidence(profile, [.. statistics.Select((s, i) => new EvidenceLevel(s, profile.Levels[i]))], options, curve);
+    }
+
+    internal double BlackDn(int channel) => Channels[channel].Noise[NoiseParameter.BlackDn];
+
+    /// <summary>System gain in DN/e⁻; NaN where it was not measured.</summary>
+    internal double GainDnPerElectron(int channel) => Channels[channel].Noise[NoiseParameter.GainDnPerElectron];
+
+    internal double SignalDn(EvidenceLevel level, int channel) => level.Record.Channels[channel].MeanDn - BlackDn(channel);
+
+    /// <summary>A level's signal as a share of the channel's saturation, or of its brightest level where it never saturates.</summary>
+    internal double ShareOf(EvidenceLevel level, int channel) => SignalDn(level, channel) / _tops[channel];
+
+    /// <summary>Whether a channel's level lies between two shares of saturation and clips nowhere.</summary>
+    internal bool IsBetween(EvidenceLevel level, int channel, double lowest, double highest) =>
+        level.Record.Channels[channel].ClippedFraction <= 0 && ShareOf(level, channel) >= lowest && ShareOf(level, channel) <= highest;
+
+    /// <summary>Indices of the green channels, or of Y.</summary>
+    internal IReadOnlyList<int> Greens => [.. Enumerable.Range(0, Channels.Count).Where(i => Channels[i].Name is "G1" or "G2" or "Y")];
+
+    /// <summary>
+    /// Sensitivity of each channel relative to green, from the levels where all are well lit; null where there is no such level.
+    /// </summary>
+    internal double[]? Sensitivities()
+    {
+        EvidenceLevel[] usable = [.. Lit.Where(l => Enumerable.Range(0, Channels.Count).All(c => IsBetween(l, c, 0.05, 0.7)))];
+        if (usable.Length == 0)
+        {
+            return null;
+        }
+
+        double green = Greens.Average(c => usable.Sum(l => SignalDn(l, c)));
+        return [.. Enumerable.Range(0, Channels.Count).Select(c => usable.Sum(l => SignalDn(l, c)) / green)];
+    }
+
+    private double TopSignal(ChannelModel channel, int index) =>
+        channel.Saturation?.MeanDn is { } plateau
+            ? plateau.Value - BlackDn(index)
+            : Lit.Select(l => SignalDn(l, index)).DefaultIfEmpty(double.NaN).Max();
+}

@@ -1,0 +1,57 @@
+using SensorLab.Measurement.Response;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Findings.Light;
+
+/// <summary>light-drift: the light changed steadily from the first frame of the bracket to the last.</summary>
+/// <remarks>
+/// The trend must show in both halves of the levels, so that a shutter that is off at its fastest times only, or a
+/// response that bends near saturation, is not taken for it.
+/// </remarks>
+internal sealed class LightDriftCheck : IIsoCheck
+{
+    /// <summary>1/20 EV over a bracket: signal is its own exposure, so that less moves no figure but the linearity error.</summary>
+    private const double SmallestEv = 0.05;
+
+    /// <summary>Standard deviations of the response's bend that a trend must stand clear of: it was taken out before.</summary>
+    private const double BendDeviations = 2;
+
+    /// <summary>Share of the whole trend that either half of the levels must show.</summary>
+    private const double HalfShare = 0.4;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        if (evidence.Response.Value is not { } fit || fit.Points.Any(p => p.Order is null))
+        {
+            yield break;
+        }
+
+        ResponsePoint[] points = [.. fit.Points.OrderBy(p => p.Order)];
+        (double slope, double uncertainty) = Slope(points);
+        double ev = slope / Math.Log(2);
+        double first = Slope(points[..((points.Length + 1) / 2)]).Slope / slope;
+        double second = Slope(points[(points.Length / 2)..]).Slope / slope;
+        double reach = BendDeviations * fit.Bend.StandardUncertainty / Math.Log(2);
+        if (Math.Abs(ev) > SmallestEv + reach + fit.BlackReachEv && Math.Abs(slope) > Significance.Deviations * uncertainty && first > HalfShare && second > HalfShare)
+        {
+            string way = ev > 0 ? "brighter" : "dimmer";
+            yield return FlawFinding.Warning(
+                FindingCode.LightDrift,
+                evidence.Iso,
+                Math.Abs(ev),
+                "ev",
+                $"At ISO {evidence.Iso} the light grew {way} by {Math.Abs(ev):F2} EV from the first frame of the bracket to the last. Gain, noise and latitude go by each frame's own signal; the linearity error is off by as much.",
+                "Let the lamp warm up for half an hour, keep daylight out, and shoot the bracket without breaks.").In(points.Select(p => p.Level));
+        }
+    }
+
+    private static (double Slope, double Uncertainty) Slope(ResponsePoint[] points)
+    {
+        double x = points.Average(p => p.Order!.Value);
+        double y = points.Average(p => p.LogExposure);
+        double squares = points.Sum(p => Math.Pow(p.Order!.Value - x, 2));
+        double slope = points.Sum(p => (p.Order!.Value - x) * (p.LogExposure - y)) / squares;
+        double residuals = points.Sum(p => Math.Pow(p.LogExposure - y - (slope * (p.Order!.Value - x)), 2));
+        return (slope, Math.Sqrt(residuals / Math.Max(1, points.Length - 2) / squares));
+    }
+}

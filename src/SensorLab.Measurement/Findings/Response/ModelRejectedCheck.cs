@@ -1,0 +1,73 @@
+using MathNet.Numerics.Distributions;
+using SensorLab.Measurement.Black;
+using SensorLab.Measurement.Model;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Findings.Response;
+
+/// <summary>model-rejected: variances leave the photon-transfer line beyond chance and by more than a gain may be off.</summary>
+internal sealed class ModelRejectedCheck : IIsoCheck
+{
+    /// <summary>
+    /// Standard deviations from which an excess in all channels is worth a note: chance makes one at an ISO in 160.
+    /// Below, gain's uncertainty allows for it (<see cref="ExcessNoise"/>).
+    /// </summary>
+    private const double DoubtfulDeviations = 2.5;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        double[] blackVariances = [.. evidence.Channels.Select((_, i) => DarkScatter.VarianceDn2(evidence, i))];
+        (string Name, double Residual, double Wavering)[] rejected = [.. evidence.Channels
+            .Select((c, i) => (Channel: c, Black: blackVariances[i]))
+            .Where(c => c.Channel.PhotonTransfer is { DegreesOfFreedom: > 2 })
+            .Select(c => (c.Channel.Name, Misfit: LineMisfit.Of(c.Channel, c.Channel.PhotonTransfer!, c.Black)))
+            .Where(c => c.Misfit.IsBeyondChance)
+            .Select(c => (c.Name, Math.Max(c.Misfit.Residual, c.Misfit.ParabolaShare), c.Misfit.Wavering))];
+        if (rejected.Length > 0)
+        {
+            yield return Rejected(evidence, [.. rejected.Select(r => r.Name)], rejected.Max(r => r.Residual), rejected.Max(r => r.Wavering));
+        }
+        else if (ExcessNoise.Of(evidence.Channels, i => blackVariances[i]) is { Deviations: > DoubtfulDeviations } excess
+            && evidence.Channels.Max(c => ShareAtTop(c, excess)) is var share && share > LineMisfit.SmallestResidual)
+        {
+            yield return excess.Deviations > LineMisfit.ParabolaDeviations
+                ? Rejected(evidence, [.. evidence.Channels.Select(c => c.Name)], share, Math.Sqrt(excess.Square.Value))
+                : Doubted(evidence, excess, share);
+        }
+    }
+
+    private static Finding Rejected(IsoEvidence evidence, string[] names, double residual, double wavering) => FlawFinding.Warning(
+        FindingCode.ModelRejected,
+        evidence.Iso,
+        wavering,
+        "relative",
+        $"At ISO {evidence.Iso} noise does not grow with light as photons make it ({FlawFinding.Listed(names)}): points lie {residual:P1} off the line. Gain, read noise and all that follows from them stand only as well as that; not compensated.",
+        "Look at the points of the noise chart; shoot the bracket again under a steady lamp, with in-camera noise reduction switched off.").For(names, evidence.Channels.Count).In(FittedLevels(evidence));
+
+    private static Finding Doubted(IsoEvidence evidence, ExcessNoise excess, double share) => FlawFinding.Note(
+        FindingCode.ModelRejected,
+        evidence.Iso,
+        Math.Sqrt(excess.Square.Value),
+        "relative",
+        $"At ISO {evidence.Iso} noise may grow faster with light than photons make it: by {share:P1} at the bright end of the fit, which chance alone does once in {1 / Normal.CDF(0, 1, -excess.Deviations):F0} times. If it is no chance, gain is off by {evidence.Channels.Max(c => GainShift(c, excess)):P1}; its uncertainty allows for a part of that.",
+        "Shoot the bracket again under a steady lamp, with more frames a level: what is chance does not come back.").In(FittedLevels(evidence));
+
+    private static IEnumerable<EvidenceLevel> FittedLevels(IsoEvidence evidence) =>
+        evidence.Levels.Where(l => l.Record.Channels.Any(c => c.UsedInFit));
+
+    /// <summary>What an excess has of the variance at a channel's brightest point of the fit; 0 without a line.</summary>
+    private static double ShareAtTop(ChannelModel channel, ExcessNoise excess)
+    {
+        if (channel.PhotonTransfer is not { } line)
+        {
+            return 0;
+        }
+
+        double top = channel.Levels.Where(l => channel.FitLevels.Contains(l.Level)).Max(l => l.Channel.MeanDn) - channel.Noise[NoiseParameter.BlackDn];
+        return excess.Square.Value * top * top / line.VarianceAt(top);
+    }
+
+    /// <summary>By what share an excess moves a channel's gain; 0 without a line.</summary>
+    private static double GainShift(ChannelModel channel, ExcessNoise excess) =>
+        ExcessNoise.ShiftOf(channel) is { } shift ? Math.Abs(shift.GainDnPerElectron * excess.Square.Value / channel.PhotonTransfer!.GainDnPerElectron) : 0;
+}

@@ -1,0 +1,39 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Findings.Target;
+
+/// <summary>pixels-hot: photosites that stand out of their neighbours in every frame of a level.</summary>
+internal sealed class PixelsHotCheck : IIsoCheck
+{
+    /// <summary>Share of a normal distribution beyond five standard deviations, both sides: what is counted by chance.</summary>
+    private const double ChanceShare = 5.7e-7;
+
+    /// <summary>Brighter levels saturate in part, and what does not stands out.</summary>
+    private const double HighestShare = 0.7;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        int[] channels = [.. Enumerable.Range(0, evidence.Channels.Count)];
+        EvidenceLevel[] levels = [.. evidence.Levels.Where(l => l.Record.Frames > 1 && (l.IsDark || channels.All(c => evidence.IsBetween(l, c, 0, HighestShare))))];
+        EvidenceLevel? worst = levels.MaxBy(Count);
+        if (worst is null)
+        {
+            yield break;
+        }
+
+        double chance = ChanceShare * worst.Record.PixelsPerChannel * worst.Record.Channels.Count;
+        int count = Count(worst);
+        if (count > 2 + chance + (Significance.Deviations * Math.Sqrt(chance)))
+        {
+            yield return FlawFinding.Note(
+                FindingCode.PixelsHot,
+                evidence.Iso,
+                count,
+                "count",
+                $"At ISO {evidence.Iso} {count} pixels of the region stand out in every frame (hot or dead). Compensated: they were kept out of all figures.",
+                "Nothing to do; map them in the body's menu if it offers that.").In([worst]);
+        }
+    }
+
+    private static int Count(EvidenceLevel level) => level.Statistics.Channels.Sum(c => c.DefectivePixels);
+}

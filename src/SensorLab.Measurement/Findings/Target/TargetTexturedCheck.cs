@@ -1,0 +1,82 @@
+using SensorLab.Measurement.Pixels;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Findings.Target;
+
+/// <summary>target-textured: what all frames show alike goes together from pixel to pixel and grows with light; a sensor's own pattern does not.</summary>
+/// <remarks>
+/// The covariance of neighbours in the sum of a level's frames, less what it would be if all correlated as the temporal
+/// noise does (smoothed raw data correlate in both). Texture shows in both directions, a row or column pattern in one at
+/// most; a weave as fine as the photosites makes neighbours differ.
+/// </remarks>
+internal sealed class TargetTexturedCheck : IIsoCheck
+{
+    /// <summary>Relative standard deviation below which texture moves PRNU by less than a percent of the signal's.</summary>
+    private const double SmallestRelative = 0.001;
+
+    /// <summary>
+    /// Standard deviations beyond chance, which brings 3·10⁻⁶ a test: an ISO is put to one, and its uncertainty hangs on
+    /// variances and numbers of pairs that are known well.
+    /// </summary>
+    private const double Deviations = 4.5;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        int green = evidence.Greens[0];
+        EvidenceLevel[] levels = [.. evidence.Lit.Where(l => l.Record.Frames > 1 && evidence.IsBetween(l, green, 0.1, 0.6))];
+        if (levels.Length == 0)
+        {
+            yield break;
+        }
+
+        double[] shared = [.. levels.Select(l => Texture(l, green, evidence.SignalDn(l, green)))];
+        double square = shared.Average();
+        double uncertainty = Uncertainty(levels, green, evidence);
+        double relative = Math.Sqrt(Math.Abs(square));
+        if (relative > SmallestRelative && Math.Abs(square) > Deviations * uncertainty)
+        {
+            yield return FlawFinding.Warning(
+                FindingCode.TargetTextured,
+                evidence.Iso,
+                relative,
+                "relative",
+                $"At ISO {evidence.Iso} the field shows structure of {relative:P1} (texture, dust or something in focus) that passes for the sensor's own pattern. Gain and read noise are free of it; PRNU, total SNR and the first clip are not.",
+                "Defocus fully, hold a diffuser before the lens, clean the sensor, or choose a cleaner region.").In(levels);
+        }
+    }
+
+    /// <summary>Relative covariance of neighbours that is neither temporal noise nor of one direction only.</summary>
+    private static double Texture(EvidenceLevel level, int channel, double signal)
+    {
+        ChannelStatistics own = level.Statistics.Channels[channel];
+        double frames = level.Record.Frames;
+        double smoothed = own.TemporalNeighbours.VarianceDn2 > 0 ? own.StackNeighbours.VarianceDn2 / own.TemporalNeighbours.VarianceDn2 : 0;
+        double horizontal = own.StackNeighbours.HorizontalDn2 - (smoothed * own.TemporalNeighbours.HorizontalDn2);
+        double vertical = own.StackNeighbours.VerticalDn2 - (smoothed * own.TemporalNeighbours.VerticalDn2);
+        (double less, double more) = Math.Abs(horizontal) < Math.Abs(vertical) ? (horizontal, vertical) : (vertical, horizontal);
+        double mixed = less / more < 0.25 ? less : (horizontal + vertical) / 2;
+        return mixed / (frames * frames * signal * signal);
+    }
+
+    /// <summary>Standard uncertainty of the mean covariance without texture.</summary>
+    /// <remarks>All levels see the same pixels: the sampling of their pattern does not average out over levels; temporal noise does.</remarks>
+    private static double Uncertainty(EvidenceLevel[] levels, int channel, IsoEvidence evidence)
+    {
+        double pattern = 0;
+        double temporal = 0;
+        foreach (EvidenceLevel level in levels)
+        {
+            ChannelStatistics own = level.Statistics.Channels[channel];
+            double frames = level.Record.Frames;
+            double norm = Math.Pow(frames * evidence.SignalDn(level, channel), 2) * Math.Sqrt(2 * own.StackNeighbours.Pairs);
+            double total = own.StackNeighbours.VarianceDn2 / norm;
+            double resting = Math.Max(0, own.StackNeighbours.VarianceDn2 - (frames * own.TemporalNeighbours.VarianceDn2 / 2)) / norm;
+            pattern += resting / levels.Length;
+
+            // Twice: once of the sum's own covariance, once of the temporal one that is taken off it.
+            temporal += ((2 * total * total) - (resting * resting)) / (levels.Length * (double)levels.Length);
+        }
+
+        return Math.Sqrt((pattern * pattern) + temporal);
+    }
+}

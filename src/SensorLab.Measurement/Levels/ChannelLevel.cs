@@ -1,0 +1,28 @@
+using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Levels;
+
+/// <summary>One channel of one level, and what it shares with the other channels.</summary>
+/// <param name="Level">The level.</param>
+/// <param name="Channel">Its statistics in the channel.</param>
+public sealed record ChannelLevel(LevelRecord Level, LevelChannel Channel)
+{
+    /// <summary>Whether the level is a dark one.</summary>
+    public bool IsDark => Level.Role == "dark";
+
+    /// <summary>What a dark level holds beyond the shortest ones, in DN; 0 without uncertainty for those, and for lit levels.</summary>
+    internal Estimate DarkSignalDn { get; init; }
+
+    /// <summary>Relative exposure in its light step: exposure time over the squared f-number, as far as it is known.</summary>
+    public double Exposure => Level.ExposureSeconds / Math.Pow(Level.ApertureFNumber is > 0 and double f ? f : 1, 2);
+
+    /// <summary>Rows of the region in the channel; those of a square one where the profile does not say.</summary>
+    public double Rows => Level.RowsPerChannel ?? Math.Sqrt(Level.PixelsPerChannel);
+
+    /// <summary>The levels of one channel.</summary>
+    /// <param name="levels">Levels of one ISO.</param>
+    /// <param name="channel">The channel's name.</param>
+    public static IReadOnlyList<ChannelLevel> Of(IEnumerable<LevelRecord> levels, string channel) =>
+        [.. levels.Select(l => new ChannelLevel(l, l.Channels.First(c => c.Name == channel)))];
+}

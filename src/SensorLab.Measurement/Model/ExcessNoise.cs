@@ -1,0 +1,156 @@
+using MathNet.Numerics.Distributions;
+using MathNet.Numerics.LinearAlgebra;
+using SensorLab.Measurement.Fitting;
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Uncertainty;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Model;
+
+/// <summary>
+/// Noise beyond the photons' that grows with the square of the signal: a response that wavers, light that bands or
+/// flickers within a frame. Where levels are few and frames small it hides in the gain, whose uncertainty has to allow
+/// for it.
+/// </summary>
+/// <remarks>
+/// Variance of a channel at signal S: I + K·S + a·S², one a for all channels, since a response that wavers by √a does so
+/// whatever the sensitivity. A negative a is a bend of the response and left to <see cref="Response.ResponseEstimator"/>.
+/// </remarks>
+/// <param name="Square">The excess a, dimensionless: the squared standard deviation of the response.</param>
+internal sealed record ExcessNoise(Estimate Square)
+{
+    /// <summary>Share of saturation up to which levels witness: higher ones have pixels that clip, and less noise for it. The line itself stops at 70 %.</summary>
+    private const double HighestShare = 0.9;
+
+    /// <summary>How often a set has such a noise: one in twenty, which is an assumption. A fifth of it moves where doubt begins by a third of a deviation.</summary>
+    private const double PriorOdds = 0.05;
+
+    /// <summary>How large it is where it is there, in standard uncertainties of its own: what the levels could just tell. A larger one is found, a smaller one moves nothing.</summary>
+    private const double PriorDeviations = 3;
+
+    /// <summary>
+    /// What doubt may at most add to the uncertainty of gain, as a factor: a plan's prediction must hold to within a
+    /// quarter, a flawed set's to half as much again as the clean one's. Where doubt is larger, model-rejected says so.
+    /// </summary>
+    private const double LargestFactor = 1.2;
+
+    /// <summary>How many standard uncertainties the excess lies above none.</summary>
+    public double Deviations => Square.Value / Square.StandardUncertainty;
+
+    /// <summary>Looks for the excess in all channels together; null where no channel has levels enough.</summary>
+    /// <param name="channels">The channels of an ISO.</param>
+    /// <param name="blackVarianceDn2">Variance of a channel's black between frames beyond noise, in DN², by the channel's index.</param>
+    public static ExcessNoise? Of(IReadOnlyList<ChannelModel> channels, Func<int, double> blackVarianceDn2)
+    {
+        Estimate[] squares = [.. channels.Select((c, i) => SquareOf(c, blackVarianceDn2(i))).OfType<Estimate>().Where(s => s.StandardUncertainty > 0 && double.IsFinite(s.Value))];
+        return squares.Length == 0 ? null : new ExcessNoise(Estimate.WeightedMean(squares));
+    }
+
+    /// <summary>The channel with its line's uncertainty widened by what an excess that cannot be ruled out would do to it.</summary>
+    /// <param name="channel">A channel that the excess was looked for in.</param>
+    public ChannelModel Into(ChannelModel channel)
+    {
+        if (ShiftOf(channel) is not { } shift)
+        {
+            return channel;
+        }
+
+        double largest = Math.Sqrt(((LargestFactor * LargestFactor) - 1) * channel.PhotonTransfer!.GainVariance);
+        double doubt = Math.Min(Doubt, largest / Math.Abs(shift.GainDnPerElectron));
+        return channel with { Noise = channel.Noise.WithDoubt(doubt * shift.GainDnPerElectron, doubt * shift.InterceptDn2) };
+    }
+
+    /// <summary>By how much an excess of 1 moves a channel's line; null where the channel has no line.</summary>
+    /// <param name="channel">The channel.</param>
+    public static (double GainDnPerElectron, double InterceptDn2)? ShiftOf(ChannelModel channel)
+    {
+        if (channel.PhotonTransfer is not { } transfer)
+        {
+            return null;
+        }
+
+        PhotonTransferPoint[] points = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level)).Select(l => PointOf(channel, l))];
+        WeightedLine? line = WeightedLine.Fit([.. points.Select(p => (p.SignalDn, p.VarianceDn2, 1 / PhotonTransferEstimator.VarianceOfVariance(transfer, p)))]);
+        if (line is null)
+        {
+            return null;
+        }
+
+        // Where dark codes know the intercept better than the line, it moves by the line's weight in it, and gain with it.
+        double intercept = Sum(line.InterceptSensitivity);
+        double moved = intercept * Math.Min(1, transfer.InterceptVariance / line.InterceptVariance);
+        return (Sum(line.SlopeSensitivity) + (line.Covariance / line.InterceptVariance * (moved - intercept)), moved);
+        double Sum(Func<int, double> sensitivity) => points.Select((p, i) => sensitivity(i) * p.SignalDn * p.SignalDn).Sum();
+    }
+
+    /// <summary>Relative variance of a level's variance, and of what the line gives where its mean is off by row noise and drift.</summary>
+    /// <param name="level">The level.</param>
+    /// <param name="line">The line.</param>
+    /// <param name="signal">The level's signal in DN.</param>
+    /// <param name="blackVarianceDn2">Variance of black between frames in DN².</param>
+    public static double RelativeVariance(ChannelLevel level, PhotonTransfer line, double signal, double blackVarianceDn2)
+    {
+        VarianceParts parts = level.Channel.TemporalParts!;
+        double rows = level.Rows;
+        double columns = level.Level.PixelsPerChannel / rows;
+        double mean = ((Math.Max(0, parts.RowDn2) / rows) + (Math.Max(0, parts.ColumnDn2) / columns) + blackVarianceDn2) / level.Level.Frames;
+        double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
+        var point = new PhotonTransferPoint(signal, parts.PixelDn2, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames);
+        double variance = PhotonTransferEstimator.VarianceOfVariance(line, point) + (line.GainDnPerElectron * line.GainDnPerElectron * mean);
+        return variance / Math.Pow(line.VarianceAt(signal), 2);
+    }
+
+    /// <summary>
+    /// Root of the excess's expected square: the posterior of an excess that is most often none, else as large as could
+    /// just be told.
+    /// </summary>
+    /// <remarks>
+    /// With z the deviations, τ their prior scale and s = τ²/(1 + τ²): an excess of 0 or more has, where there is one, a
+    /// normal posterior of mean s·z and variance s, cut off at 0, and the odds 2Φ(√s·z)·e^(s·z²/2)/√(1 + τ²) times the prior's.
+    /// </remarks>
+    private double Doubt
+    {
+        get
+        {
+            double shrinking = PriorDeviations * PriorDeviations / (1 + (PriorDeviations * PriorDeviations));
+            double root = Math.Sqrt(shrinking) * Deviations;
+            double positive = Normal.CDF(0, 1, root);
+            if (!(positive > 0))
+            {
+                return 0;
+            }
+
+            double odds = PriorOdds * 2 * positive * Math.Exp(root * root / 2) / Math.Sqrt(1 + (PriorDeviations * PriorDeviations));
+            double share = double.IsFinite(odds) ? odds / (1 + odds) : 1;
+            double square = shrinking * (1 + (root * root) + (root * Normal.PDF(0, 1, root) / positive));
+            return Math.Sqrt(share * Math.Max(0, square)) * Square.StandardUncertainty;
+        }
+    }
+
+    private static PhotonTransferPoint PointOf(ChannelModel channel, ChannelLevel level) =>
+        ChannelModelBuilder.ToPoint(level, channel.Noise[NoiseParameter.BlackDn], channel.Noise.Response, channel.CodeStepDn, channel.BlackDrift);
+
+    private static Estimate? SquareOf(ChannelModel channel, double blackVarianceDn2)
+    {
+        if (channel.PhotonTransfer is not { DegreesOfFreedom: > 2 } line)
+        {
+            return null;
+        }
+
+        ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level) || IsWitness(channel, l))];
+        PhotonTransferPoint[] points = [.. levels.Select(l => PointOf(channel, l))];
+        double[] deviations = [.. points.Select((p, i) => Math.Sqrt(RelativeVariance(levels[i], line, p.SignalDn, blackVarianceDn2)) * line.VarianceAt(p.SignalDn))];
+        Matrix<double> design = Matrix<double>.Build.Dense(levels.Length, 3, (row, power) => Math.Pow(points[row].SignalDn, power) / deviations[row]);
+        Vector<double> observed = Vector<double>.Build.Dense(levels.Length, row => points[row].VarianceDn2 / deviations[row]);
+        var decomposition = design.QR();
+
+        // The last row of R alone holds what the square's term has beside the others.
+        return new Estimate(decomposition.Solve(observed)[2], 1 / Math.Abs(decomposition.R[2, 2]));
+    }
+
+    /// <summary>Whether a level that is too bright for the line still tells an excess (a bend is only known below); one that is too dim for it, its codes coarse, does not.</summary>
+    private static bool IsWitness(ChannelModel channel, ChannelLevel level) =>
+        !level.IsDark && level.Channel is { TemporalParts: not null, ClippedFraction: <= 0 } && channel.Noise.Response.BendPerDn == 0
+        && channel.Levels.All(l => l.Channel.MeanDn < level.Channel.MeanDn || !channel.FitLevels.Contains(l.Level))
+        && level.Channel.MeanDn - channel.Noise[NoiseParameter.BlackDn] < HighestShare * channel.Noise.SaturationSignalDn;
+}

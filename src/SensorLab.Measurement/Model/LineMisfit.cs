@@ -1,0 +1,56 @@
+using MathNet.Numerics.LinearAlgebra;
+using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Uncertainty;
+
+namespace SensorLab.Measurement.Model;
+
+/// <summary>How a channel's variances leave the photon-transfer line.</summary>
+/// <param name="Residual">Root mean square of the relative residuals beyond noise.</param>
+/// <param name="Wavering">The wavering w of response that would explain them: w²·S² of variance beside the line.</param>
+/// <param name="ChiSquare">Squared residuals over their variances.</param>
+/// <param name="Degrees">Degrees of freedom of that sum.</param>
+/// <param name="ParabolaShare">What a term of S² has of the variance at the brightest point.</param>
+/// <param name="Deviations">That term over its standard uncertainty.</param>
+internal sealed record LineMisfit(double Residual, double Wavering, double ChiSquare, int Degrees, double ParabolaShare, double Deviations)
+{
+    /// <summary>Root mean square of the relative residuals beyond noise, or what a parabola adds at the brightest point: what gain may be off.</summary>
+    public const double SmallestResidual = 0.01;
+
+    /// <summary>
+    /// Standard deviations of the parabola's own term: one test a channel, with the sign and shape of what moves gain, where
+    /// the sum over all points drowns it.
+    /// </summary>
+    public const double ParabolaDeviations = 4;
+
+    /// <summary>Whether the points leave the line by more than chance lets them, and by as much as matters.</summary>
+    public bool IsBeyondChance =>
+        (ChiSquareTest.Deviations(ChiSquare, Degrees) > Significance.Deviations && Residual > SmallestResidual)
+        || (Deviations > ParabolaDeviations && ParabolaShare > SmallestResidual);
+
+    /// <summary>Compares a channel's points with its line.</summary>
+    /// <param name="channel">The channel.</param>
+    /// <param name="line">Its line, with three degrees of freedom or more.</param>
+    /// <param name="blackVarianceDn2">Variance of black between frames in DN².</param>
+    public static LineMisfit Of(ChannelModel channel, PhotonTransfer line, double blackVarianceDn2)
+    {
+        ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level))];
+        double black = channel.Noise[NoiseParameter.BlackDn];
+        PhotonTransferPoint[] points = [.. levels.Select(l => ChannelModelBuilder.ToPoint(l, black, channel.Noise.Response, channel.CodeStepDn, channel.BlackDrift))];
+        double[] signals = [.. points.Select(p => p.SignalDn)];
+        double[] expected = [.. signals.Select(line.VarianceAt)];
+        double[] relative = [.. points.Select((p, i) => p.VarianceDn2 / expected[i])];
+        double[] noises = [.. levels.Select((l, i) => ExcessNoise.RelativeVariance(l, line, signals[i], blackVarianceDn2))];
+        double residual = Math.Sqrt(Math.Max(0, relative.Average(r => (r - 1) * (r - 1)) - noises.Average()));
+        double chiSquare = relative.Zip(noises).Sum(p => (p.First - 1) * (p.First - 1) / p.Second);
+        Matrix<double> design = Matrix<double>.Build.Dense(levels.Length, 3, (row, power) => Math.Pow(signals[row], power) / expected[row] / Math.Sqrt(noises[row]));
+        Vector<double> observed = Vector<double>.Build.Dense(levels.Length, row => relative[row] / Math.Sqrt(noises[row]));
+        Matrix<double> triangle = design.QR().R;
+        double square = design.QR().Solve(observed)[2];
+
+        // The last row of R alone holds what the square's term has beside the others.
+        double deviations = Math.Abs(square * triangle[2, 2]);
+        double top = signals.Max();
+        return new LineMisfit(residual, Math.Sqrt(Math.Abs(square)), chiSquare, line.DegreesOfFreedom, Math.Abs(square) * top * top / line.VarianceAt(top), deviations);
+    }
+}

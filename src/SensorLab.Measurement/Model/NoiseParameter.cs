@@ -1,0 +1,32 @@
+namespace SensorLab.Measurement.Model;
+
+/// <summary>The parameters that every figure of a channel follows from, in the order of a noise model's vector.</summary>
+public enum NoiseParameter
+{
+    /// <summary>Black level in DN.</summary>
+    BlackDn,
+
+    /// <summary>System gain K in DN/e⁻.</summary>
+    GainDnPerElectron,
+
+    /// <summary>Temporal variance of a pixel without light in DN², quantisation included, row and column noise not.</summary>
+    InterceptDn2,
+
+    /// <summary>Temporal variance of rows and columns in DN².</summary>
+    RowColumnDn2,
+
+    /// <summary>DSNU² in DN².</summary>
+    DsnuSquareDn2,
+
+    /// <summary>PRNU² as a share of the signal, squared.</summary>
+    PrnuSquare,
+
+    /// <summary>Mean of the metered frames in DN, black included.</summary>
+    GreyMeanDn,
+
+    /// <summary>Mean on the plateau in DN, black included.</summary>
+    SaturationMeanDn,
+
+    /// <summary>Bend of the response in 1/DN; 0 where it is straight.</summary>
+    BendPerDn,
+}

@@ -1,0 +1,64 @@
+namespace SensorLab.Measurement.Pixels;
+
+/// <summary>A channel's plane divided into blocks of nearly equal size that cover it without a rest.</summary>
+internal sealed class BlockGrid
+{
+    /// <summary>
+    /// Sites a side that a block aims at: small enough that shading inside a block is a row part plus a column part,
+    /// large enough that centring costs few degrees of freedom ((1 − 1/32)² of them stay).
+    /// </summary>
+    private const int SmallSide = 32;
+
+    private const int LargeSide = 64;
+    private const long LargePlane = 1_000_000;
+
+    private readonly int[] _columnEdges;
+    private readonly int[] _rowEdges;
+
+    public BlockGrid(int width, int height)
+    {
+        int side = (long)width * height > LargePlane ? LargeSide : SmallSide;
+        _columnEdges = Edges(width, side);
+        _rowEdges = Edges(height, side);
+        Width = width;
+        Height = height;
+    }
+
+    public int Width { get; }
+
+    public int Height { get; }
+
+    public int BlockColumns => _columnEdges.Length - 1;
+
+    public int BlockRows => _rowEdges.Length - 1;
+
+    public int Count => BlockColumns * BlockRows;
+
+    public int TallestBlock => Enumerable.Range(0, BlockRows).Max(RowsOf);
+
+    public int WidestBlock => Enumerable.Range(0, BlockColumns).Max(ColumnsOf);
+
+    public int FirstRowOf(int blockRow) => _rowEdges[blockRow];
+
+    public int RowsOf(int blockRow) => _rowEdges[blockRow + 1] - _rowEdges[blockRow];
+
+    public int FirstColumnOf(int blockColumn) => _columnEdges[blockColumn];
+
+    public int ColumnsOf(int blockColumn) => _columnEdges[blockColumn + 1] - _columnEdges[blockColumn];
+
+    /// <summary>Degrees of freedom of a block's two-way residuals: (rows − 1)(columns − 1).</summary>
+    public long DegreesOfFreedomOf(int block) =>
+        (long)(RowsOf(block / BlockColumns) - 1) * (ColumnsOf(block % BlockColumns) - 1);
+
+    private static int[] Edges(int length, int side)
+    {
+        int blocks = Math.Max(1, (length + (side / 2)) / side);
+        int[] edges = new int[blocks + 1];
+        for (int i = 0; i <= blocks; i++)
+        {
+            edges[i] = (int)((long)length * i / blocks);
+        }
+
+        return edges;
+    }
+}

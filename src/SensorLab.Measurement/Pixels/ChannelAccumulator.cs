@@ -1,0 +1,226 @@
+using SensorLab.Frames;
+
+namespace SensorLab.Measurement.Pixels;
+
+/// <summary>Builds the statistics of one channel of a level, one row of blocks at a time.</summary>
+internal sealed class ChannelAccumulator : IDisposable
+{
+    /// <summary>Each round finds defects an order of magnitude weaker; codes span less than five.</summary>
+    private const int MostDefectRounds = 5;
+
+    private readonly SensorChannel _channel;
+    private readonly BlockGrid _grid;
+    private readonly FrameMoments[] _frames;
+    private readonly PlaneBand[] _bands;
+    private readonly BlockWorkspace[] _blocks;
+    private readonly DefectFilter _defectFilter;
+    private readonly CodeCounter _codes;
+    private readonly NeighbourMeter _neighbours;
+    private readonly (double Sum, double Squares)[] _asRead;
+    private readonly bool _dark;
+    private readonly HashSet<int> _sites = [];
+    private readonly IReadOnlyList<int> _known;
+    private readonly List<(int Row, int Column)> _knownOfRow = [];
+    private int _nextKnown;
+    private int _defects;
+    private int _rowsTaken;
+
+    public ChannelAccumulator(SensorChannel channel, int channels, BlockGrid grid, int frames, bool dark, IReadOnlyList<int> known)
+    {
+        _dark = dark;
+        _known = known;
+        _channel = channel;
+        _grid = grid;
+        _frames = Enumerable.Range(0, frames).Select(_ => new FrameMoments(grid.Height, grid.Width, grid.Count)).ToArray();
+        _bands = Enumerable.Range(0, frames).Select(_ => new PlaneBand(grid.TallestBlock, grid.Width)).ToArray();
+        _blocks = Enumerable.Range(0, grid.BlockColumns).Select(_ => new BlockWorkspace(frames, grid.TallestBlock, grid.WidestBlock)).ToArray();
+        _defectFilter = new DefectFilter(dark, frames);
+        _neighbours = new NeighbourMeter(grid, channels, dark);
+        _codes = new CodeCounter(grid.Height, grid.Width, frames);
+        _asRead = new (double, double)[frames];
+    }
+
+    /// <summary>Sum and sum of squares of a frame's values as they were read, defects in place.</summary>
+    public (double Sum, double Squares) AsReadOf(int frame) => _asRead[frame];
+
+    /// <summary>Where a frame's next rows go.</summary>
+    public PlaneBand BandOf(int frame) => _bands[frame];
+
+    /// <summary>Temporal noise in the blocks sampled of the last row of blocks: the same blocks in every channel.</summary>
+    public ReadOnlySpan<BlockResiduals> SampledNoise => _neighbours.Noise;
+
+    /// <summary>Starts a row of blocks.</summary>
+    public void BeginBlockRow()
+    {
+        _rowsTaken = 0;
+        _neighbours.BeginBlockRow();
+        for (int blockColumn = 0; blockColumn < _grid.BlockColumns; blockColumn++)
+        {
+            _blocks[blockColumn].Begin(_grid.FirstColumnOf(blockColumn), _grid.ColumnsOf(blockColumn));
+        }
+    }
+
+    /// <summary>A row now stands in all frames' bands: a few at a time are taken in, while they are still in the cache.</summary>
+    public void AddRow(int bandRow)
+    {
+        if (bandRow + 1 - _rowsTaken == PairKernel.RowsAtOnce)
+        {
+            TakeRows(bandRow + 1);
+        }
+    }
+
+    /// <summary>Ends a row of blocks: defects are replaced, and the blocks join the region.</summary>
+    public void FinishBlockRow(int blockRow)
+    {
+        TakeRows(_bands[0].Rows);
+        TakeKnown(blockRow);
+        for (int blockColumn = 0; blockColumn < _grid.BlockColumns; blockColumn++)
+        {
+            FinishBlock(blockRow, blockColumn);
+        }
+
+        for (int frame = 0; frame < _frames.Length; frame++)
+        {
+            for (int row = 0; row < _bands[frame].Rows; row++)
+            {
+                _codes.Count(_grid.FirstRowOf(blockRow) + row, _bands[frame].Row(row));
+            }
+        }
+    }
+
+    /// <summary>The channel's statistics, once all rows of blocks are in.</summary>
+    /// <param name="blackDn">Black level in DN; null for a dark level, which is its own.</param>
+    /// <param name="spot">What the spot meter saw of the channel.</param>
+    public ChannelStatistics ToStatistics(double? blackDn, (double MeanDn, long Pixels, int Rows) spot)
+    {
+        var moments = new ChannelMoments(_grid, _frames);
+        double black = blackDn ?? Enumerable.Range(0, _frames.Length).Average(moments.MeanDnOf);
+        return new ChannelStatistics(_channel, moments, black, _codes.ToHistogram(), (_defects, [.. _sites.Order()]), spot, (_neighbours.Temporal, _neighbours.Stack))
+        {
+            Lines = _dark ? LineProfiles.Of(moments) : null,
+        };
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _codes.Dispose();
+        foreach (PlaneBand band in _bands)
+        {
+            band.Dispose();
+        }
+    }
+
+    private void TakeRows(int end)
+    {
+        foreach (BlockWorkspace block in _blocks)
+        {
+            block.AddRows(_bands, _rowsTaken, end - _rowsTaken);
+        }
+
+        _rowsTaken = end;
+    }
+
+    private void FinishBlock(int blockRow, int blockColumn)
+    {
+        BlockWorkspace workspace = _blocks[blockColumn];
+        int firstColumn = _grid.FirstColumnOf(blockColumn);
+        workspace.Finish();
+        for (int frame = 0; frame < _asRead.Length; frame++)
+        {
+            SegmentSums sums = workspace.SumsOf(frame);
+            _asRead[frame] = (_asRead[frame].Sum + sums.Sum, _asRead[frame].Squares + sums.Squares);
+        }
+
+        int block = (blockRow * _grid.BlockColumns) + blockColumn;
+        bool sampled = _frames.Length > 1 && _neighbours.Samples(block);
+        if (sampled)
+        {
+            _neighbours.AddTemporal(_bands, firstColumn, workspace);
+        }
+
+        ReplaceDefects(workspace, blockRow, firstColumn, _grid.ColumnsOf(blockColumn));
+        if (sampled)
+        {
+            _neighbours.AddStack(_bands, firstColumn, workspace);
+        }
+
+        for (int frame = 0; frame < _frames.Length; frame++)
+        {
+            FrameMoments moments = _frames[frame];
+            moments.Sum += workspace.SumsOf(frame).Sum;
+            moments.BlockSums[block] = workspace.SumsOf(frame).Sum;
+            (moments.BlockSquares[block], moments.BlockProducts[block]) = workspace.CentredOf(frame);
+            AddTo(moments.RowSums.AsSpan(_grid.FirstRowOf(blockRow)), workspace.RowSumsOf(frame));
+            AddTo(moments.ColumnSums.AsSpan(firstColumn), workspace.ColumnSumsOf(frame));
+        }
+    }
+
+    /// <summary>Replaces the defects of the block just measured: a strong one hides weaker ones until it is gone.</summary>
+    private void ReplaceDefects(BlockWorkspace workspace, int blockRow, int firstColumn, int columns)
+    {
+        ReplaceKnown(workspace, firstColumn, columns);
+        for (int round = 0; round < MostDefectRounds; round++)
+        {
+            IReadOnlyList<(int Row, int Column)> defects = _defectFilter.Apply(_bands, firstColumn, workspace);
+            if (defects.Count == 0)
+            {
+                return;
+            }
+
+            _defects += defects.Count;
+            if (_dark)
+            {
+                _sites.UnionWith(defects.Select(d => ((_grid.FirstRowOf(blockRow) + d.Row) * _grid.Width) + d.Column));
+            }
+
+            workspace.Measure(_bands, firstColumn, columns);
+        }
+    }
+
+    /// <summary>Replaces what the darks showed in the block just measured.</summary>
+    private void ReplaceKnown(BlockWorkspace workspace, int firstColumn, int columns)
+    {
+        (int Row, int Column)[] known = [.. _knownOfRow.Where(site => site.Column >= firstColumn && site.Column < firstColumn + columns)];
+        foreach (IGrouping<int, int> row in known.GroupBy(site => site.Row, site => site.Column - firstColumn))
+        {
+            bool[] defects = new bool[columns];
+            foreach (int column in row)
+            {
+                defects[column] = true;
+            }
+
+            foreach (int column in row)
+            {
+                DefectFilter.Replace(_bands, row.Key, firstColumn, column, defects);
+            }
+        }
+
+        if (known.Length > 0)
+        {
+            _defects += known.Length;
+            workspace.Measure(_bands, firstColumn, columns);
+        }
+    }
+
+    /// <summary>The known defects of a row of blocks, by row in the bands.</summary>
+    private void TakeKnown(int blockRow)
+    {
+        int first = _grid.FirstRowOf(blockRow);
+        int end = (first + _grid.RowsOf(blockRow)) * _grid.Width;
+        _knownOfRow.Clear();
+        while (_nextKnown < _known.Count && _known[_nextKnown] < end)
+        {
+            int site = _known[_nextKnown++];
+            _knownOfRow.Add(((site / _grid.Width) - first, site % _grid.Width));
+        }
+    }
+
+    private static void AddTo(Span<double> sums, ReadOnlySpan<int> terms)
+    {
+        for (int i = 0; i < terms.Length; i++)
+        {
+            sums[i] += terms[i];
+        }
+    }
+}

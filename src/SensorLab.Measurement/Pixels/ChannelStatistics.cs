@@ -1,0 +1,88 @@
+using SensorLab.Frames;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Pixels;
+
+/// <summary>What is kept of one channel of a level: enough for every later question, without the pixels and without their lines and blocks.</summary>
+public sealed class ChannelStatistics
+{
+    internal ChannelStatistics(
+        SensorChannel channel,
+        ChannelMoments moments,
+        double blackDn,
+        CodeHistogram codes,
+        (int Count, IReadOnlyList<int> Sites) defects,
+        (double MeanDn, long Pixels, int Rows) spot,
+        (NeighbourSums Temporal, NeighbourSums Stack) neighbours)
+    {
+        Channel = channel;
+        Columns = moments.Columns;
+        Rows = moments.Rows;
+        FrameMeansDn = [.. Enumerable.Range(0, moments.Frames.Count).Select(moments.MeanDnOf)];
+        Blocks = moments.Spread();
+        Temporal = moments.Frames.Count > 1 ? TemporalContrasts.Of(moments, blackDn) : null;
+        FixedPattern = Temporal is { } temporal ? FixedPatternVariance.Of(moments, temporal) : null;
+        Codes = codes;
+        DefectivePixels = defects.Count;
+        DefectSites = defects.Sites;
+        SpotMeanDn = spot.MeanDn;
+        SpotPixels = spot.Pixels;
+        SpotRows = spot.Rows;
+        TemporalNeighbours = neighbours.Temporal;
+        StackNeighbours = neighbours.Stack;
+    }
+
+    /// <summary>The channel.</summary>
+    public SensorChannel Channel { get; }
+
+    /// <summary>Sites a row of the region.</summary>
+    public int Columns { get; }
+
+    /// <summary>Sites a column of the region.</summary>
+    public int Rows { get; }
+
+    /// <summary>Sites of the region.</summary>
+    public long Pixels => (long)Rows * Columns;
+
+    /// <summary>Mean of each frame in DN, in the order in which they were taken.</summary>
+    public IReadOnlyList<double> FrameMeansDn { get; }
+
+    /// <summary>Mean of all frames in DN.</summary>
+    public double MeanDn => FrameMeansDn.Average();
+
+    /// <summary>How the blocks of the region differ.</summary>
+    public BlockSpread Blocks { get; }
+
+    /// <summary>Variance from frame to frame; null for a level of one frame.</summary>
+    internal TemporalVariance? Temporal { get; }
+
+    /// <summary>Variance that all frames share, shading left out; null for a level of one frame.</summary>
+    public VarianceParts? FixedPattern { get; }
+
+    /// <summary>The lines' means of a dark level; null for a lit one.</summary>
+    internal LineProfiles? Lines { get; init; }
+
+    /// <summary>Counts of codes, over all pixels or an even sample of rows.</summary>
+    public CodeHistogram Codes { get; }
+
+    /// <summary>Defective pixels that a neighbour replaced.</summary>
+    public int DefectivePixels { get; }
+
+    /// <summary>Where those of a dark level lie: row × <see cref="Columns"/> + column; empty for a lit one.</summary>
+    public IReadOnlyList<int> DefectSites { get; }
+
+    /// <summary>Mean of all frames where the spot meter looks, in DN.</summary>
+    public double SpotMeanDn { get; }
+
+    /// <summary>Sites that <see cref="SpotMeanDn"/> rests on.</summary>
+    public long SpotPixels { get; }
+
+    /// <summary>Rows of the channel that the spot meter sees.</summary>
+    public int SpotRows { get; }
+
+    /// <summary>Neighbours in the difference of the first two frames, over a sample of blocks.</summary>
+    public NeighbourSums TemporalNeighbours { get; }
+
+    /// <summary>Neighbours in the sum of all frames, over the same sample.</summary>
+    public NeighbourSums StackNeighbours { get; }
+}

@@ -1,0 +1,75 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Pixels;
+
+/// <summary>The fixed-pattern variance of a level, split into pixel, row and column parts as EMVA 1288 R4 does, shading removed.</summary>
+/// <remarks>
+/// The pixel part comes from blocks whose row and column means are taken out: a high-pass that passes
+/// (1 − 1/rows)(1 − 1/columns) of white noise, which its degrees of freedom undo exactly. The row and column parts come
+/// from second differences of the profiles, which a smooth field does not reach.
+/// </remarks>
+internal static class FixedPatternVariance
+{
+    /// <summary>Standard deviations above the blocks' median beyond which a block holds dust or structure.</summary>
+    private const double BlockThreshold = 8;
+
+    /// <summary>Fixed-pattern variance parts of a channel.</summary>
+    /// <param name="channel">Moments of two frames or more.</param>
+    /// <param name="temporal">The temporal variance of the same channel.</param>
+    public static VarianceParts Of(ChannelMoments channel, TemporalVariance temporal)
+    {
+        VarianceParts parts = temporal.Parts;
+        double frames = channel.Frames.Count;
+        (double meanSquare, double degrees) = PooledBlocks(channel);
+        double pixel = meanSquare - (parts.PixelDn2 / frames);
+        double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), parts.PixelUncertaintyDn2 / frames);
+        LineProfiles lines = LineProfiles.Of(channel);
+        ProfileVariance row = ProfileVariance.OfSecondDifferences(lines.RowsDn, divisor: 1);
+        ProfileVariance column = ProfileVariance.OfSecondDifferences(lines.ColumnsDn, divisor: 1);
+        return new VarianceParts
+        {
+            PixelDn2 = pixel,
+            PixelUncertaintyDn2 = pixelUncertainty,
+            RowDn2 = row.Value - (meanSquare / channel.Columns) - (temporal.NarrowRowDn2 / frames),
+            RowUncertaintyDn2 = double.Hypot(row.StandardUncertainty, parts.RowUncertaintyDn2 / frames),
+            ColumnDn2 = column.Value - (meanSquare / channel.Rows) - (temporal.NarrowColumnDn2 / frames),
+            ColumnUncertaintyDn2 = double.Hypot(column.StandardUncertainty, parts.ColumnUncertaintyDn2 / frames),
+        };
+    }
+
+    private static (double MeanSquare, double Degrees) PooledBlocks(ChannelMoments channel)
+    {
+        double frames = channel.Frames.Count;
+        double[] meanSquares = new double[channel.Blocks];
+        foreach (FrameMoments frame in channel.Frames)
+        {
+            for (int block = 0; block < meanSquares.Length; block++)
+            {
+                double squares = frame.BlockSquares[block] + (2 * frame.BlockProducts[block]);
+                meanSquares[block] += squares / (frames * frames) / channel.DegreesOfFreedomOf(block);
+            }
+        }
+
+        double median = Median(meanSquares);
+        double sum = 0;
+        double degrees = 0;
+        for (int block = 0; block < channel.Blocks; block++)
+        {
+            double own = channel.DegreesOfFreedomOf(block);
+            if (meanSquares[block] <= median * (1 + (BlockThreshold * Math.Sqrt(2 / own))))
+            {
+                sum += meanSquares[block] * own;
+                degrees += own;
+            }
+        }
+
+        return (sum / degrees, degrees);
+    }
+
+    private static double Median(double[] values)
+    {
+        double[] sorted = [.. values.Order()];
+        int middle = sorted.Length / 2;
+        return sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+    }
+}

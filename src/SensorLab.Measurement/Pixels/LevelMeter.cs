@@ -1,0 +1,243 @@
+using System.IO.Hashing;
+using System.Runtime.InteropServices;
+using SensorLab.Frames;
+using SensorLab.Measurement.Field;
+using SensorLab.Measurement.Sets;
+
+namespace SensorLab.Measurement.Pixels;
+
+/// <summary>
+/// Measures a level in one pass: the frames are read side by side, a few rows at a time, so that memory holds rows and
+/// never frames, however many frames the level has.
+/// </summary>
+public sealed class LevelMeter : IDisposable
+{
+    private const int NoBlockRow = -1;
+
+    /// <summary>Of so many rows, two go into a frame's hash: no noisy frame repeats another's in hundreds of rows.</summary>
+    private const int RowsPerHashedPair = 8;
+
+    /// <summary>Pairs of rows a cell of the field's map: a few thousand photosites at 24 megapixels, at a tenth of the cost of all.</summary>
+    private const int RowPairsACell = 8;
+
+    private readonly Level _level;
+    private readonly IReadOnlyList<IMosaicReader> _readers;
+    private readonly MosaicLayout _layout;
+    private readonly PixelRectangle _region;
+    private readonly BlockGrid _grid;
+    private readonly Dictionary<SensorChannel, ChannelAccumulator> _channels;
+    private readonly MosaicNeighbourMeter? _mosaic;
+    private readonly SpotMeter _spot;
+    private readonly FieldMapMeter _field;
+    private readonly MaskedMeter? _masked;
+    private readonly XxHash3[] _hashes;
+    private readonly RowBuffer[] _rows;
+    private readonly DarkReference _dark;
+
+    private LevelMeter(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, DarkReference dark)
+    {
+        _level = level;
+        _readers = readers;
+        _layout = readers[0].Frame.Layout;
+        _region = area.Region;
+        ColourFilterArray array = _layout.ColourFilterArray;
+        _grid = new BlockGrid(_region.Width / array.Period, _region.Height / array.Period);
+        _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, array.Channels.Count, _grid, readers.Count, level.Key.Role == FrameRole.Dark, dark.DefectsOf(c)));
+        _mosaic = array.IsMonochrome ? null : new MosaicNeighbourMeter([AccumulatorAt(0, 0), AccumulatorAt(0, 1), AccumulatorAt(1, 0), AccumulatorAt(1, 1)]);
+        _spot = new SpotMeter(area.Spot, array);
+        _field = new FieldMapMeter(_layout.ActiveArea, RowPairsACell);
+        _masked = MaskedMeter.Of([.. readers.Select(r => r.Frame.Layout)]);
+        _hashes = Enumerable.Range(0, readers.Count).Select(_ => new XxHash3()).ToArray();
+        _rows = readers.Select(r => new RowBuffer(r)).ToArray();
+        _dark = dark;
+    }
+
+    /// <summary>Measures all frames of a level.</summary>
+    /// <param name="level">The level.</param>
+    /// <param name="readers">One reader a frame, in the level's order, each at its first row and of one layout.</param>
+    /// <param name="area">Where to measure.</param>
+    /// <param name="cancellation">Stops the work at once.</param>
+    /// <returns>The level's statistics.</returns>
+    /// <exception cref="ArgumentException">There is no reader, not one a frame, or the layouts differ.</exception>
+    /// <exception cref="LevelFrameException">A frame's data are damaged.</exception>
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
+    public static LevelStatistics Measure(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, CancellationToken cancellation = default) =>
+        Measure(level, readers, area, DarkReference.None, cancellation);
+
+    /// <summary>Measures all frames of a level, given what the dark frames of its ISO showed.</summary>
+    /// <param name="level">The level.</param>
+    /// <param name="readers">One reader a frame, in the level's order, each at its first row and of one layout.</param>
+    /// <param name="area">Where to measure.</param>
+    /// <param name="dark">What dark frames of the same region showed; nothing for a dark level.</param>
+    /// <param name="cancellation">Stops the work at once.</param>
+    /// <returns>The level's statistics.</returns>
+    /// <exception cref="ArgumentException">There is no reader, not one a frame, or the layouts differ.</exception>
+    /// <exception cref="LevelFrameException">A frame's data are damaged.</exception>
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
+    public static LevelStatistics Measure(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, DarkReference dark, CancellationToken cancellation)
+    {
+        if (readers.Count == 0 || readers.Count != level.Frames.Count)
+        {
+            throw new ArgumentException("A level is measured with one reader a frame.", nameof(readers));
+        }
+
+        MosaicLayout layout = readers[0].Frame.Layout;
+        if (readers.Any(r => r.Frame.Layout.ActiveArea != layout.ActiveArea || r.Frame.Layout.ColourFilterArray != layout.ColourFilterArray))
+        {
+            throw new ArgumentException("The frames of a level have one size and one colour filter array.", nameof(readers));
+        }
+
+        using var meter = new LevelMeter(level, readers, area, dark);
+        return meter.Run(cancellation);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        foreach (IDisposable buffers in _channels.Values.Concat<IDisposable>(_rows))
+        {
+            buffers.Dispose();
+        }
+    }
+
+    private ChannelAccumulator AccumulatorAt(int row, int column) => _channels[_layout.ColourFilterArray.ChannelAt(_region.Y + row, _region.X + column)];
+
+    private LevelStatistics Run(CancellationToken cancellation)
+    {
+        for (int frame = 0; frame < _readers.Count; frame++)
+        {
+            ReadMargin(frame, 0, _readers[frame].Frame.Layout.ActiveArea.Y);
+        }
+
+        ReadRows(0, _region.Y, NoBlockRow, cancellation);
+        int period = _layout.ColourFilterArray.Period;
+        for (int blockRow = 0; blockRow < _grid.BlockRows; blockRow++)
+        {
+            int first = _region.Y + (_grid.FirstRowOf(blockRow) * period);
+            foreach (ChannelAccumulator channel in _channels.Values)
+            {
+                channel.BeginBlockRow();
+            }
+
+            ReadRows(first, first + (_grid.RowsOf(blockRow) * period), blockRow, cancellation);
+            foreach (ChannelAccumulator channel in _channels.Values)
+            {
+                channel.FinishBlockRow(blockRow);
+            }
+
+            _mosaic?.AddBlockRow();
+        }
+
+        ReadRows(_region.Bottom, _layout.ActiveArea.Height, NoBlockRow, cancellation);
+        for (int frame = 0; frame < _readers.Count; frame++)
+        {
+            ReadMargin(frame, _layout.ActiveArea.Bottom, _masked?.EndRow ?? 0);
+        }
+
+        return new LevelStatistics(
+            _level,
+            _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics(BlackDnOf(c), (_spot.MeanDnOf(c), _spot.PixelsPerChannel, _spot.RowsPerChannel))).ToArray(),
+            Enumerable.Range(0, _readers.Count).Select(HashOf).ToArray(),
+            _field.ToMap())
+        {
+            OpticalBlackDn = [.. _layout.ColourFilterArray.Channels.Select(c => _masked?.MeanDnOf(c))],
+            Mosaic = _mosaic?.ToNeighbours(),
+        };
+    }
+
+    private bool IsDark => _level.Key.Role == FrameRole.Dark;
+
+    /// <summary>Black of a channel: what the dark frames showed, else what the first file declares, else 0; null for a dark level, which is its own.</summary>
+    private double? BlackDnOf(SensorChannel channel) => IsDark
+        ? null
+        : _dark.BlackDnOf(channel) ?? _readers[0].Frame.Declared.BlackDn.GetValueOrDefault(channel);
+
+    /// <summary>A hash of a sample of rows and of the exact sums over all pixels of the region.</summary>
+    private ulong HashOf(int frame)
+    {
+        Span<double> sums = stackalloc double[2];
+        foreach (SensorChannel channel in _layout.ColourFilterArray.Channels)
+        {
+            (sums[0], sums[1]) = _channels[channel].AsReadOf(frame);
+            _hashes[frame].Append(MemoryMarshal.AsBytes(sums));
+        }
+
+        return _hashes[frame].GetCurrentHashAsUInt64();
+    }
+
+    /// <summary>Reads rows of the active area, all frames side by side; those of a row of blocks join its statistics.</summary>
+    private void ReadRows(int first, int end, int blockRow, CancellationToken cancellation)
+    {
+        ColourFilterArray array = _layout.ColourFilterArray;
+        for (int row = first; row < end; row++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            int bandRow = blockRow == NoBlockRow ? 0 : ((row - _region.Y) / array.Period) - _grid.FirstRowOf(blockRow);
+            for (int frame = 0; frame < _readers.Count; frame++)
+            {
+                PixelRectangle active = _readers[frame].Frame.Layout.ActiveArea;
+                ReadOnlySpan<ushort> stored = NextOrName(frame);
+                _masked?.AddRow(active.Y + row, stored);
+                ReadOnlySpan<ushort> values = stored.Slice(active.X, active.Width);
+                if (row % RowsPerHashedPair < 2)
+                {
+                    _hashes[frame].Append(MemoryMarshal.AsBytes(values));
+                }
+
+                _spot.AddRow(row, values);
+                if (frame == 0)
+                {
+                    _field.AddRow(row, values);
+                }
+
+                if (blockRow != NoBlockRow)
+                {
+                    Split(frame, row, values.Slice(_region.X, _region.Width), bandRow);
+                }
+            }
+
+            for (int phase = 0; blockRow != NoBlockRow && phase < array.Period; phase++)
+            {
+                _channels[array.ChannelAt(row, _region.X + phase)].AddRow(bandRow);
+            }
+        }
+    }
+
+    /// <summary>Passes stored rows above or below the active area, whose masked photosites count.</summary>
+    private void ReadMargin(int frame, int first, int end)
+    {
+        for (int row = first; row < end; row++)
+        {
+            ReadOnlySpan<ushort> stored = NextOrName(frame);
+            _masked?.AddRow(row, stored);
+        }
+    }
+
+    private ReadOnlySpan<ushort> NextOrName(int frame)
+    {
+        try
+        {
+            return _rows[frame].Next();
+        }
+        catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException)
+        {
+            throw new LevelFrameException(_level.Frames[frame], e);
+        }
+    }
+
+    private void Split(int frame, int row, ReadOnlySpan<ushort> values, int bandRow)
+    {
+        ColourFilterArray array = _layout.ColourFilterArray;
+        PlaneBand first = _channels[array.ChannelAt(row, _region.X)].BandOf(frame);
+        if (array.IsMonochrome)
+        {
+            first.Close(bandRow, PlaneSplitter.Copy(values, first.Row(bandRow)));
+            return;
+        }
+
+        PlaneBand second = _channels[array.ChannelAt(row, _region.X + 1)].BandOf(frame);
+        ushort bits = PlaneSplitter.Split(values, first.Row(bandRow), second.Row(bandRow));
+        first.Close(bandRow, bits);
+        second.Close(bandRow, bits);
+    }
+}

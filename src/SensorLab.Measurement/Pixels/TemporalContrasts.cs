@@ -1,0 +1,125 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Pixels;
+
+/// <summary>The temporal variance of a level, split into pixel, row and column parts.</summary>
+/// <remarks>
+/// Frame k is compared with the sum of the frames before it, scaled to its light: n frames give n − 1 independent
+/// contrasts (Helmert's). For two frames it is EMVA 1288 R4's two-image method with the field's shading removed. The
+/// pixel part comes from blocks whose row and column means are taken out, so that bands of light that wander over an
+/// uneven field do not reach it; the row and column parts come from the region's profiles. Where wide bands stand out
+/// of the rows, second differences of the profile leave them out, and they are given apart; columns that vary widely are
+/// light that moved sideways between the frames.
+/// </remarks>
+internal sealed class TemporalContrasts
+{
+    /// <summary>Signal in DN below which light steps between frames cannot matter and the frames are not scaled.</summary>
+    private const double SmallestScaledSignalDn = 2;
+
+    /// <summary>Standard deviations by which rows must vary more than from row to row to count as banded.</summary>
+    private const double BandThreshold = 6;
+
+    private readonly ChannelMoments _channel;
+    private readonly double[] _signals;
+    private readonly double[] _earlierRows;
+    private readonly double[] _earlierColumns;
+    private readonly double[] _earlierBlocks;
+    private readonly List<ProfileVariance> _rows = [];
+    private readonly List<ProfileVariance> _narrowRows = [];
+    private readonly List<ProfileVariance> _columns = [];
+    private readonly List<ProfileVariance> _narrowColumns = [];
+    private double _pixelSquares;
+
+    private TemporalContrasts(ChannelMoments channel, double blackDn)
+    {
+        _channel = channel;
+        _signals = channel.Frames.Select(f => (f.Sum / channel.Pixels) - blackDn).ToArray();
+        _earlierRows = [.. channel.Frames[0].RowSums];
+        _earlierColumns = [.. channel.Frames[0].ColumnSums];
+        _earlierBlocks = [.. channel.Frames[0].BlockSquares];
+    }
+
+    /// <summary>Temporal variance parts of a channel.</summary>
+    /// <param name="channel">Moments of two frames or more.</param>
+    /// <param name="blackDn">Black level in DN.</param>
+    public static TemporalVariance Of(ChannelMoments channel, double blackDn)
+    {
+        var contrasts = new TemporalContrasts(channel, blackDn);
+        for (int frame = 1; frame < channel.Frames.Count; frame++)
+        {
+            contrasts.Add(frame);
+        }
+
+        return contrasts.ToVariance();
+    }
+
+    private void Add(int frame)
+    {
+        FrameMoments own = _channel.Frames[frame];
+        double scale = ScaleOf(frame);
+        double norm = 1 + (scale * scale * frame);
+        double[] rows = Differences(own.RowSums, _earlierRows, scale);
+        double[] columns = Differences(own.ColumnSums, _earlierColumns, scale);
+        _rows.Add(ProfileVariance.AboutMean(rows, _channel.Columns * Math.Sqrt(norm)));
+        _narrowRows.Add(ProfileVariance.OfSecondDifferences(rows, _channel.Columns * Math.Sqrt(norm)));
+        _columns.Add(ProfileVariance.AboutMean(columns, _channel.Rows * Math.Sqrt(norm)));
+        _narrowColumns.Add(ProfileVariance.OfSecondDifferences(columns, _channel.Rows * Math.Sqrt(norm)));
+        for (int block = 0; block < _channel.Blocks; block++)
+        {
+            double products = own.BlockProducts[block];
+            _pixelSquares += (own.BlockSquares[block] - (2 * scale * products) + (scale * scale * _earlierBlocks[block])) / norm;
+            _earlierBlocks[block] += own.BlockSquares[block] + (2 * products);
+        }
+    }
+
+    private double ScaleOf(int frame)
+    {
+        double before = _signals.Take(frame).Sum();
+        return before > SmallestScaledSignalDn * frame && _signals[frame] > SmallestScaledSignalDn ? _signals[frame] / before : 1.0 / frame;
+    }
+
+    /// <summary>A frame's profile less the scaled profile of the earlier ones, which it then joins.</summary>
+    private static double[] Differences(double[] own, double[] earlier, double scale)
+    {
+        double[] differences = new double[own.Length];
+        for (int i = 0; i < own.Length; i++)
+        {
+            differences[i] = own[i] - (scale * earlier[i]);
+            earlier[i] += own[i];
+        }
+
+        return differences;
+    }
+
+    private TemporalVariance ToVariance()
+    {
+        double degrees = (_channel.Frames.Count - 1) * _channel.DegreesOfFreedom;
+        double pixel = Math.Max(0, _pixelSquares) / degrees;
+        double pixelUncertainty = pixel * Math.Sqrt(2 / degrees);
+        ProfileVariance wide = ProfileVariance.Mean(_rows);
+        ProfileVariance narrow = ProfileVariance.Mean(_narrowRows);
+        bool banded = IsWide(wide, narrow);
+        ProfileVariance row = banded ? narrow : wide;
+        ProfileVariance narrowColumn = ProfileVariance.Mean(_narrowColumns);
+        ProfileVariance column = ProfileVariance.Mean(_columns);
+        column = IsWide(column, narrowColumn) ? narrowColumn : column;
+        var parts = new VarianceParts
+        {
+            PixelDn2 = pixel,
+            PixelUncertaintyDn2 = pixelUncertainty,
+            RowDn2 = row.Value - (pixel / _channel.Columns),
+            RowUncertaintyDn2 = double.Hypot(row.StandardUncertainty, pixelUncertainty / _channel.Columns),
+            ColumnDn2 = column.Value - (pixel / _channel.Rows),
+            ColumnUncertaintyDn2 = double.Hypot(column.StandardUncertainty, pixelUncertainty / _channel.Rows),
+        };
+        return new TemporalVariance(
+            parts,
+            narrow.Value - (pixel / _channel.Columns),
+            narrowColumn.Value - (pixel / _channel.Rows),
+            banded ? wide.Value - narrow.Value : null);
+    }
+
+    /// <summary>Whether lines vary over the region by more than from one to the next.</summary>
+    private static bool IsWide(ProfileVariance wide, ProfileVariance narrow) =>
+        wide.Value > narrow.Value * (1 + (BandThreshold * double.Hypot(wide.StandardUncertainty / wide.Value, narrow.StandardUncertainty / narrow.Value)));
+}

@@ -1,0 +1,63 @@
+using SensorLab.Measurement.Model;
+using SensorLab.Measurement.Uncertainty;
+
+namespace SensorLab.Measurement.Response;
+
+/// <summary>Whether and how the response of an ISO bends below the clip.</summary>
+/// <remarks>
+/// Three witnesses: channels of different sensitivity under one light, which no shutter or lamp misleads; the slope of
+/// variance against signal, which a noise that the model does not know misleads; and nominal exposures, which shutters
+/// and lamps mislead. Where the channels can tell, they decide, and the others join where they agree. Where they cannot
+/// (alike in sensitivity, or one alone), variance decides; exposures join where they agree with it.
+/// </remarks>
+internal static class ResponseEstimator
+{
+    /// <summary>Standard uncertainty, as a share missing at saturation, to which the channels' word stands against the others'.</summary>
+    private const double TellingShare = 0.005;
+
+    /// <summary>Standard deviations within which two witnesses agree.</summary>
+    private const double Agreement = 3;
+
+    /// <summary>Standard deviations from which a bend is one, and its smallest size as a share missing at saturation: what changes gain by half a percent.</summary>
+    private const double Significance = 5;
+
+    private const double SmallestShare = 0.004;
+
+    /// <summary>The bend in 1/DN with its standard uncertainty; null for a response that is straight as far as can be told.</summary>
+    /// <param name="channels">The channels of an ISO, fitted with a straight response.</param>
+    public static Estimate? Of(IReadOnlyList<ChannelModel> channels)
+    {
+        double full = channels.Max(c => c.Noise.SaturationSignalDn is var s && double.IsFinite(s) ? s : (c.Saturation?.HighestMeanDn ?? double.NaN) - c.Noise[NoiseParameter.BlackDn]);
+        if (!double.IsFinite(full) || channels.All(c => c.PhotonTransfer is null))
+        {
+            return null;
+        }
+
+        Estimate? ratios = ChannelRatioBend.Of(channels);
+        Estimate? variances = VarianceBend.Of(channels, null);
+        Estimate? bend = ratios is { } told && told.StandardUncertainty * full < TellingShare
+            ? variances is { } joined && Agree(told, joined) ? VarianceBend.Of(channels, told) : told
+            : WithoutRatios(channels, variances);
+        return bend is { } found && Math.Abs(found.Value) * full > SmallestShare && Math.Abs(found.Value) > Significance * found.StandardUncertainty ? found : null;
+    }
+
+    /// <summary>Variance and exposures together; variance alone only for a compression, since noise unknown to the model looks like the contrary.</summary>
+    private static Estimate? WithoutRatios(IReadOnlyList<ChannelModel> channels, Estimate? variances)
+    {
+        if (variances is not { } own)
+        {
+            return null;
+        }
+
+        ChannelModel middle = channels.FirstOrDefault(c => c.Name is "G1" or "Y") ?? channels[0];
+        if (ExposureBend.Of(middle) is { } exposures && exposures.StandardUncertainty > 0 && Agree(own, exposures))
+        {
+            return VarianceBend.Of(channels, exposures);
+        }
+
+        return own.Value > 0 ? own : null;
+    }
+
+    private static bool Agree(Estimate first, Estimate second) =>
+        Math.Abs(first.Value - second.Value) <= Agreement * double.Hypot(first.StandardUncertainty, second.StandardUncertainty);
+}

@@ -1,0 +1,101 @@
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Model;
+using SensorLab.Measurement.Uncertainty;
+
+namespace SensorLab.Measurement.Response;
+
+/// <summary>Finds the plateau that more exposure no longer moves.</summary>
+/// <remarks>EMVA 1288 R4 Linear, saturation capacity, judged by the mean and not by the variance's maximum alone.</remarks>
+public static class SaturationEstimator
+{
+    /// <summary>Share of its due by which a level on the plateau may still move with exposure.</summary>
+    private const double PlateauResponse = 0.1;
+
+    /// <summary>Two levels on a plateau differ by no more than this share of their mean.</summary>
+    private const double PlateauSpread = 0.02;
+
+    /// <summary>Exposure ratio from which two levels count as different.</summary>
+    private const double DistinctExposure = 1.1;
+
+    /// <summary>Share of the variance that light of that level would have, below which all pixels are at their full well.</summary>
+    private const double CollapsedVariance = 0.1;
+
+    /// <summary>Standard deviations by which the dimmest level of a plateau may lie below the rest.</summary>
+    private const double OutlierThreshold = 4;
+
+    /// <summary>Estimates saturation.</summary>
+    /// <param name="lit">The channel's lit levels.</param>
+    /// <param name="blackDn">Black level in DN.</param>
+    /// <param name="photonTransfer">The channel's photon-transfer line; null where there is none.</param>
+    public static Saturation Of(IReadOnlyList<ChannelLevel> lit, double blackDn, PhotonTransfer? photonTransfer)
+    {
+        ChannelLevel top = lit.MaxBy(l => l.Channel.MeanDn)!;
+        double highest = top.Channel.MeanDn;
+        if (lit.Any(l => l.Channel.ClippedFraction > 0))
+        {
+            double clipCode = lit.Where(l => l.Channel.ClippedFraction > 0).Max(l => l.Channel.HighestCodeDn!.Value);
+            return new Saturation(new Estimate(clipCode, 0), Math.Min(highest, clipCode), AtConverter: true);
+        }
+
+        List<ChannelLevel> plateau = Plateau(lit, blackDn);
+        if (plateau.Count > 1)
+        {
+            return new Saturation(MeanOf(plateau), highest, AtConverter: false);
+        }
+
+        bool collapsed = photonTransfer is not null && top.Channel.TemporalParts is { } parts
+            && parts.PixelDn2 < photonTransfer.InterceptDn2 + (CollapsedVariance * photonTransfer.GainDnPerElectron * (highest - blackDn));
+        return new Saturation(collapsed ? new Estimate(highest, top.Channel.MeanUncertaintyDn) : null, highest, AtConverter: false);
+    }
+
+    private static List<ChannelLevel> Plateau(IReadOnlyList<ChannelLevel> lit, double blackDn)
+    {
+        List<ChannelLevel> best = [];
+        foreach (IGrouping<(string?, double?), ChannelLevel> light in lit.GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber)))
+        {
+            ChannelLevel[] byExposure = [.. light.OrderBy(l => l.Exposure)];
+            ChannelLevel most = byExposure[^1];
+            double signal = most.Channel.MeanDn - blackDn;
+            List<ChannelLevel> plateau = [.. byExposure.Where(l => l == most || IsLevelWith(l, most, signal))];
+            DropDimmestOutliers(plateau);
+            bool distinct = plateau.Count > 1 && most.Exposure >= DistinctExposure * plateau[0].Exposure;
+            if (distinct && plateau.Count > best.Count)
+            {
+                best = plateau;
+            }
+        }
+
+        return best;
+    }
+
+    private static bool IsLevelWith(ChannelLevel level, ChannelLevel most, double signal)
+    {
+        double moved = Math.Abs(most.Channel.MeanDn - level.Channel.MeanDn) / signal;
+        double due = (most.Exposure / level.Exposure) - 1;
+        return due > 0 && moved < PlateauSpread && moved < PlateauResponse * due;
+    }
+
+    private static void DropDimmestOutliers(List<ChannelLevel> plateau)
+    {
+        while (plateau.Count > 2)
+        {
+            Estimate rest = MeanOf(plateau[1..]);
+            double spread = Math.Max(rest.StandardUncertainty * Math.Sqrt(plateau.Count - 1), plateau[0].Channel.MeanUncertaintyDn);
+            if (rest.Value - plateau[0].Channel.MeanDn <= OutlierThreshold * spread)
+            {
+                return;
+            }
+
+            plateau.RemoveAt(0);
+        }
+    }
+
+    private static Estimate MeanOf(List<ChannelLevel> levels)
+    {
+        double mean = levels.Average(l => l.Channel.MeanDn);
+        double sampling = levels.Average(l => l.Channel.MeanUncertaintyDn);
+        double scatter = levels.Count > 1 ? levels.Sum(l => Math.Pow(l.Channel.MeanDn - mean, 2)) / (levels.Count - 1) / levels.Count : 0;
+        double variance = (sampling * sampling) + scatter;
+        return new Estimate(mean, Math.Sqrt(variance), scatter > 0 ? (levels.Count - 1) * Math.Pow(variance / scatter, 2) : double.PositiveInfinity);
+    }
+}

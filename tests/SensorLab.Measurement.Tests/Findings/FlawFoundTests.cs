@@ -1,0 +1,144 @@
+using SensorLab.Measurement.Figures;
+using SensorLab.Measurement.Findings;
+using SensorLab.Profiles;
+using SensorLab.Simulation.Bodies;
+
+namespace SensorLab.Measurement.Tests.Findings;
+
+/// <summary>Each flaw at a severe size, rehearsed with known size, is found and named with its size.</summary>
+public sealed class FlawFoundTests
+{
+    /// <summary>Sizes are single draws of a scatter, or bounds that a smaller region or slower readout lowers: within a third.</summary>
+    private const double SizeTolerance = 1.0 / 3;
+
+    [Theory]
+    [InlineData("light-flicker", 0.03, FindingSeverity.Warning)]
+    [InlineData("light-drift", 0.3, FindingSeverity.Warning)]
+    [InlineData("exposure-inexact", 0.06, FindingSeverity.Note)]
+    [InlineData("response-nonlinear", 0.05, FindingSeverity.Warning)]
+    [InlineData("target-textured", 0.02, FindingSeverity.Warning)]
+    [InlineData("pixels-hot", 40, FindingSeverity.Note)]
+    [InlineData("pixels-hot", 2000, FindingSeverity.Note)]
+    [InlineData("target-textured", 0.006, FindingSeverity.Warning)]
+    [InlineData("dark-lit", 5, FindingSeverity.Warning)]
+    [InlineData("dark-current", 10, FindingSeverity.Note)]
+    [InlineData("metered-doubtful", 0.7, FindingSeverity.Warning)]
+    [InlineData("model-rejected", 0.01, FindingSeverity.Warning)]
+    [InlineData("levels-declared", 8, FindingSeverity.Note)]
+    [InlineData("noise-banded", 8, FindingSeverity.Note)]
+    [InlineData("raw-filtered", 0.3, FindingSeverity.Warning)]
+    [InlineData("channel-scaled", 0.12, FindingSeverity.Note)]
+    [InlineData("black-clipped", 2, FindingSeverity.Warning)]
+    [InlineData("depth-mixed", 2, FindingSeverity.Refusal)]
+    [InlineData("gain-digital", 2, FindingSeverity.Note)]
+    public void Flaw_OfKnownSize_IsNamedWithItsSize(string code, double size, FindingSeverity severity)
+    {
+        Finding finding = Single(RehearsedSet.Examine([Sized(code, size)]), code);
+
+        Assert.Equal(severity, finding.Severity);
+        Assert.Equal(100, finding.Iso);
+        Assert.InRange(finding.Size!.Value, size * (1 - SizeTolerance), size * (1 + SizeTolerance));
+    }
+
+    [Fact]
+    public void BlackDrift_OfTenDn_IsNamed()
+    {
+        // The rise runs over dark and lit frames; what shows is its difference from the dark frames' mean.
+        Finding finding = Single(RehearsedSet.Examine(["black-drift=10"]), FindingCode.BlackDrift);
+
+        Assert.InRange(finding.Size!.Value, 1, 10);
+    }
+
+    [Fact]
+    public void LightBanded_PulsesOfAFifth_AreNamed()
+    {
+        // Two rolling frames may see the lamp in opposite phase: up to twice the amplitude in their difference.
+        Finding finding = Single(RehearsedSet.Examine(["light-banded=0.2"]), FindingCode.LightBanded);
+
+        Assert.InRange(finding.Size!.Value, 0.1, 0.4);
+    }
+
+    [Fact]
+    public void RawCompanded_StepsUpToEight_IsANoteWithTheWidestSeen()
+    {
+        // The widest step is at the largest code; the brightest level that does not clip lies well below it.
+        Finding finding = Single(RehearsedSet.Examine(["raw-companded=8"]), FindingCode.RawCompanded);
+
+        Assert.Equal(FindingSeverity.Note, finding.Severity);
+        Assert.InRange(finding.Size!.Value, 4, 8);
+    }
+
+    [Fact]
+    public void TargetUneven_CornersWithoutAThird_IsNamed()
+    {
+        // Measured over the whole frame in small blocks, whose means do not reach the very corner and centre.
+        Finding finding = Single(RehearsedSet.Examine(["target-uneven=0.3"]), FindingCode.TargetUneven);
+
+        Assert.InRange(finding.Size!.Value, 0.1, 0.3);
+    }
+
+    [Theory]
+    [InlineData("gain-shared", 1600)]
+    [InlineData("gain-switch=0.5", 400)]
+    [InlineData("iso-disagrees=0.12", 400)]
+    [InlineData("gain-digital=2", 1600)]
+    public void FlawAcrossIsos_Rehearsed_IsNamedAtItsIso(string flaw, int iso)
+    {
+        Finding finding = Single(RehearsedSet.Examine([flaw], null, 1, 100, 400, 1600), flaw.Split('=')[0]);
+
+        Assert.Equal(iso, finding.Iso);
+    }
+
+    [Fact]
+    public void IsoDisagrees_ReadNoiseThatRises_IsNamedAtTheHigherIso()
+    {
+        VirtualBody body = RehearsedSet.SmallBody;
+        body = body with { IsoSettings = [.. body.IsoSettings.Select(s => s.Iso == 400 ? s with { ReadNoiseElectron = 2 * body.At(100).ReadNoiseElectron } : s)] };
+
+        Finding finding = Single(RehearsedSet.Examine([], body, 1, 100, 400), FindingCode.IsoDisagrees);
+
+        Assert.Equal(400, finding.Iso);
+        Assert.InRange(finding.Size!.Value, 1 - SizeTolerance, 1 + SizeTolerance);
+    }
+
+    [Fact]
+    public void RawFiltered_KernelWeightOfAPercent_IsNamed() =>
+        Single(RehearsedSet.Examine(["raw-filtered=0.04"]), FindingCode.RawFiltered);
+
+    [Fact]
+    public void TargetUneven_PartOfTheFieldLeftOut_IsNamedWithTheWholeFieldsUnevenness()
+    {
+        IsoEvidence evidence = RehearsedSet.Evidence([], new IsoOptions { FieldMissing = 0.4, SensorPixels = 4 * 240 * 160 })[0];
+
+        Finding finding = Single(IsoChecks.Examine([evidence]), FindingCode.TargetUneven);
+
+        Assert.Equal((FindingSeverity.Note, 0.4), (finding.Severity, finding.Size));
+        Assert.Contains("25 % of the frame", finding.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void ChannelScaled_ByHalfAPercent_IsNamed() =>
+        Single(RehearsedSet.Examine(["channel-scaled=0.005"]), FindingCode.ChannelScaled);
+
+    [Fact]
+    public void LightFlicker_Found_NamesItsFramesAndTheCompensation()
+    {
+        Finding finding = Single(RehearsedSet.Examine(["light-flicker=0.03"]), FindingCode.LightFlicker);
+
+        Assert.NotEmpty(finding.Frames);
+        Assert.Contains("Compensated", finding.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void ChannelScaled_BlueAlone_NamesTheChannel() =>
+        Assert.Equal("B", Single(RehearsedSet.Examine(["channel-scaled=0.12"]), FindingCode.ChannelScaled).Channel);
+
+    private static Finding Single(IReadOnlyList<Finding> findings, string code)
+    {
+        Finding[] found = [.. findings.Where(f => f.Code == code)];
+        Assert.True(found.Length > 0, $"{code} was not found; found were {string.Join(", ", findings.Select(f => f.Code))}.");
+        return found[0];
+    }
+
+    private static string Sized(string code, double size) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{code}={size}");
+}

@@ -1,0 +1,82 @@
+using SensorLab.FlawMatrix.Foreign;
+using SensorLab.Measurement.Findings;
+using SensorLab.Profiles;
+using SensorLab.Simulation.Bodies;
+
+namespace SensorLab.Measurement.Tests.Findings;
+
+/// <summary>Flaws by other laws than the catalogue's are named too: findings must not hang on how our own rehearsals make them.</summary>
+public sealed class ForeignFlawTests
+{
+    [Theory]
+    [InlineData("sine of random phase", 0.03)]
+    [InlineData("blobs", 0.02)]
+    [InlineData("dust", 0.6)]
+    [InlineData("shake", 0.01)]
+    [InlineData("even leak", 1)]
+    [InlineData("leak in one frame", 1)]
+    [InlineData("warm pixels", 1000)]
+    [InlineData("correlated rows", 0.5)]
+    [InlineData("pickup", 5)]
+    [InlineData("black walks", 1)]
+    [InlineData("cubic response", 0.05)]
+    [InlineData("knee", 0.3)]
+    [InlineData("knee", 0.7)]
+    [InlineData("excess noise", 0.02)]
+    [InlineData("square-root curve", 1000)]
+    [InlineData("three by three", 0.02)]
+    [InlineData("three by three", 0.2)]
+    [InlineData("smoothed shadows", 1)]
+    [InlineData("black taken off", 2)]
+    [InlineData("push", 1.7)]
+    public void FlawByAnotherLaw_OfVisibleSize_IsNamed(string name, double size)
+    {
+        ForeignFlaw flaw = ForeignFlaws.All.Single(f => f.Name == name);
+
+        string[] found = [.. RehearsedSet.Examine(flaw, size).Select(f => f.Code)];
+
+        Assert.True(found.Intersect(flaw.Codes).Any(), $"found: {string.Join(", ", found)}");
+    }
+
+    [Theory]
+    [InlineData("knee", 0.3, FindingCode.ResponseNonlinear)]
+    [InlineData("knee", 0.7, FindingCode.ResponseNonlinear)]
+    [InlineData("pickup", 5, FindingCode.NoiseBanded)]
+    public void FlawByAnotherLaw_OnAMonochromeBody_IsNamed(string name, double size, string code)
+    {
+        IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size, SmallMonochrome);
+
+        Assert.Contains(code, found.Select(f => f.Code));
+    }
+
+    // On so few photosites the filter cannot stand out of chance as far as a warning asks for.
+    [Fact]
+    public void WeakFilter_OnASmallFrame_IsNoted()
+    {
+        Finding finding = Assert.Single(
+            RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "three by three"), 0.02, SmallMonochrome),
+            f => f.Code == FindingCode.RawFiltered);
+
+        Assert.Equal(FindingSeverity.Note, finding.Severity);
+        Assert.InRange(finding.Size!.Value, 0.015, 0.025);
+    }
+
+    // Light that tilts the other way in every second frame passes for columns that share noise, and took PRNU down with it.
+    [Fact]
+    public void LampThatMoves_BetweenFrames_LeavesTheFixedPatternRight()
+    {
+        ForeignFlaw flaw = ForeignFlaws.All.Single(f => f.Name == "lamp moves");
+        double clean = Prnu(RehearsedSet.Evidence([])[0]);
+
+        double moved = Prnu(RehearsedSet.Evidence(flaw, 0.02)[0]);
+
+        Assert.InRange(moved / clean, 1 - PrnuTolerance, 1 + PrnuTolerance);
+    }
+
+    /// <summary>Four standard deviations of PRNU from 9600 photosites.</summary>
+    private const double PrnuTolerance = 0.03;
+
+    private static VirtualBody SmallMonochrome => RehearsedSet.SmallBody with { ColourFilterArray = "monochrome", WidthPixels = 120, HeightPixels = 80 };
+
+    private static double Prnu(IsoEvidence evidence) => evidence.Profile.Channels[1].PrnuPercent!.Value!.Value;
+}

@@ -1,0 +1,70 @@
+using MathNet.Numerics.RootFinding;
+using SensorLab.Measurement.Model;
+using SensorLab.Measurement.Uncertainty;
+
+namespace SensorLab.Measurement.Tests.Model;
+
+public sealed class NoiseModelTests
+{
+    /// <summary>K = 0.4, variance without light 2.5 + 0.1, DSNU² 0.3, PRNU 0.6 %, black 512, clip at 16383.</summary>
+    private static readonly NoiseModel Model = NoiseModel.Empty
+        .With(NoiseParameter.BlackDn, new Estimate(512, 0.01))
+        .With(NoiseParameter.GainDnPerElectron, new Estimate(0.4, 0.001))
+        .With(NoiseParameter.InterceptDn2, new Estimate(2.5, 0.02))
+        .With(NoiseParameter.RowColumnDn2, new Estimate(0.1, 0.01))
+        .With(NoiseParameter.DsnuSquareDn2, new Estimate(0.3, 0.02))
+        .With(NoiseParameter.PrnuSquare, new Estimate(3.6e-5, 1e-6))
+        .With(NoiseParameter.SaturationMeanDn, new Estimate(16383, 0));
+
+    [Theory]
+    [InlineData(100)]
+    [InlineData(40)]
+    [InlineData(10)]
+    [InlineData(1)]
+    [InlineData(0.5)]
+    public void SignalAtSnr_Criterion_IsWhereBisectionFindsIt(double criterion)
+    {
+        double root = Bisection.FindRoot(s => (s / Math.Sqrt(2.9 + (0.4 * s) + (3.6e-5 * s * s))) - criterion, 1e-6, 1e6, 1e-9, 200);
+        Assert.Equal(root, Model.SignalAtSnr(criterion), 1e-7 * root);
+    }
+
+    /// <summary>PRNU of 0.6 % keeps SNR below 166.7 whatever the light.</summary>
+    [Fact]
+    public void SignalAtSnr_BeyondTheFixedPattern_IsNoFigure()
+    {
+        Assert.True(double.IsFinite(Model.SignalAtSnr(166)));
+        Assert.True(double.IsNaN(Model.SignalAtSnr(167)));
+        Assert.Null(Model.Evaluate(m => m.SignalAtSnr(167)));
+    }
+
+    [Fact]
+    public void FirstClipSignal_FullWell_NeedsNoReadNoise()
+    {
+        double root = Bisection.FindRoot(s => s + Beyond((0.4 * s) + (3.6e-5 * s * s), s) - 15871, 1, 15871, 1e-9, 200);
+        Assert.Equal(root, Model.FirstClipSignalDn, 1e-4);
+    }
+
+    [Fact]
+    public void FirstClipSignal_Converter_IsHalfACodeBelowAndWithoutRounding()
+    {
+        double root = Bisection.FindRoot(s => s + Beyond(2.9 - (1.0 / 12) + (0.4 * s) + (3.6e-5 * s * s), s) - 15870.5, 1, 15871, 1e-9, 200);
+        Assert.Equal(root, Model.WithConverterClip(1).FirstClipSignalDn, 1e-4);
+    }
+
+    /// <summary>σ·(z + γ(z² − 1)/6) with γ = (K²S + 3K(PRNU·S)²)/σ³.</summary>
+    private static double Beyond(double variance, double signal)
+    {
+        const double z = 3.0902323;
+        double third = (0.16 * signal) + (3 * 0.4 * 3.6e-5 * signal * signal);
+        return (Math.Sqrt(variance) * z) + (third / variance * ((z * z) - 1) / 6);
+    }
+
+    [Fact]
+    public void Pooled_TwoEqualChannels_HalvesTheVariance()
+    {
+        Estimate one = Model.Evaluate(m => m[NoiseParameter.GainDnPerElectron])!.Value;
+        Estimate two = NoiseModel.Pooled([Model, Model]).Evaluate(m => m[NoiseParameter.GainDnPerElectron])!.Value;
+        Assert.Equal(one.Value, two.Value, 1e-15);
+        Assert.Equal(one.Variance / 2, two.Variance, 1e-12);
+    }
+}

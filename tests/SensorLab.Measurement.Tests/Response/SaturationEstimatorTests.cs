@@ -1,0 +1,67 @@
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Model;
+using SensorLab.Measurement.Response;
+using SensorLab.Measurement.Tests.Model;
+
+namespace SensorLab.Measurement.Tests.Response;
+
+/// <summary>Variance = 10 + 0.4·S on the straight part, seconds × 10 000 DN of signal.</summary>
+public sealed class SaturationEstimatorTests
+{
+    private static readonly PhotonTransfer Transfer = new(0.4, 10, 0, 0, 0, 0, 5, true);
+
+    [Fact]
+    public void Of_PixelsPiledUpAtTheConverter_IsItsCode()
+    {
+        Saturation saturation = Of([Straight(0.5), Straight(1), MadeUpLevels.Lit(2, 16383, 0, 1, 16383), MadeUpLevels.Lit(4, 16383, 0, 1, 16383)]);
+        Assert.True(saturation.AtConverter);
+        Assert.Equal(16383, saturation.MeanDn!.Value.Value);
+    }
+
+    [Fact]
+    public void Of_SomePixelsPiledUp_IsTheirCodeAndNotTheMean()
+    {
+        Saturation saturation = Of([Straight(1), MadeUpLevels.Lit(1.55, 15900, 4000, 0.2, 16383)]);
+        Assert.Equal(16383, saturation.MeanDn!.Value.Value);
+        Assert.Equal(15900, saturation.HighestMeanDn);
+    }
+
+    [Fact]
+    public void Of_TwoLevelsAtTheFullWell_IsTheirMean()
+    {
+        Saturation saturation = Of([Straight(0.5), Straight(1), MadeUpLevels.Lit(2, 13000.1, 10), MadeUpLevels.Lit(4, 13000.3, 10)]);
+        Assert.False(saturation.AtConverter);
+        Assert.Equal(13000.2, saturation.MeanDn!.Value.Value, 1e-9);
+
+        // The pixels' sampling (0.1 DN, shared) and half of the scatter's variance.
+        Assert.Equal(Math.Sqrt(0.01 + 0.01), saturation.MeanDn.Value.StandardUncertainty, 1e-9);
+    }
+
+    [Fact]
+    public void Of_OneLevelAtTheFullWell_IsSeenByItsCollapsedVariance()
+    {
+        Saturation saturation = Of([Straight(0.5), Straight(1), MadeUpLevels.Lit(2, 13000, 10)]);
+        Assert.Equal(13000, saturation.MeanDn!.Value.Value);
+    }
+
+    [Fact]
+    public void Of_OnlyTheLastLevelPartlyAtTheFullWell_IsABound()
+    {
+        Saturation saturation = Of([Straight(0.5), Straight(1), MadeUpLevels.Lit(1.25, 12950, 2500)]);
+        Assert.Null(saturation.MeanDn);
+        Assert.Equal(12950, saturation.HighestMeanDn);
+    }
+
+    [Fact]
+    public void Of_NoLevelSaturated_IsABound()
+    {
+        Saturation saturation = Of([Straight(0.25), Straight(0.5), Straight(1)]);
+        Assert.Null(saturation.MeanDn);
+        Assert.Equal(10512, saturation.HighestMeanDn);
+    }
+
+    private static Saturation Of(ChannelLevel[] lit) => SaturationEstimator.Of(lit, MadeUpLevels.BlackDn, Transfer);
+
+    private static ChannelLevel Straight(double seconds) =>
+        MadeUpLevels.Lit(seconds, MadeUpLevels.BlackDn + (10_000 * seconds), 10 + (4000 * seconds));
+}
