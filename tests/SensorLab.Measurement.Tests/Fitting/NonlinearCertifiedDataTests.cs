@@ -37,19 +37,21 @@ public sealed class NonlinearCertifiedDataTests
     [InlineData("Eckerle4")]
     [InlineData("Bennett5")]
     [InlineData("ENSO")]
+    [InlineData("MGH10")]
+    [InlineData("Thurber")]
     public void Fit_FromEitherStart_ReachesTheDigitsOfItsLevel(string name)
     {
-        NistData data = NistData.Open(name);
-        double[][] rows = data.Table();
-        double[][] certified = data.Parameters();
+        CertifiedSet data = CertifiedSet.Open(name);
+        double[][] rows = data.Rows;
+        double[][] certified = data.Parameters;
         Vector<double> Residuals(Vector<double> b) => Vector<double>.Build.Dense(rows.Length, i => name == "Nelson"
             ? Math.Log(rows[i][0]) - b[0] + (b[1] * rows[i][1] * Math.Exp(-b[2] * rows[i][2]))
             : rows[i][0] - Model(name, b, rows[i][1]));
         for (int start = 0; start < 2; start++)
         {
-            NonlinearFit fit = NonlinearLeastSquares.Fit(Residuals, [.. certified.Select(c => c[start])])!;
-            double values = Enumerable.Range(0, certified.Length).Min(j => NistData.Digits(fit.Parameters[j], certified[j][2]));
-            double deviations = Enumerable.Range(0, certified.Length).Min(j => NistData.Digits(fit.StandardUncertainty(j), certified[j][3]));
+            NonlinearFit fit = NonlinearLeastSquares.Fit(Residuals, [.. certified.Select(c => c[2 + start])])!;
+            double values = Enumerable.Range(0, certified.Length).Min(j => CertifiedSet.Digits(fit.Parameters[j], certified[j][0]));
+            double deviations = Enumerable.Range(0, certified.Length).Min(j => CertifiedSet.Digits(fit.StandardUncertainty(j), certified[j][1]));
             int asked = name == "Lanczos1" ? DigitsOfRoundingAlone : data.DigitsAsked;
             Assert.True(fit.Converged, $"start {start + 1} did not converge");
             Assert.True(values >= data.DigitsAsked, $"start {start + 1}: {values:0.0} digits of the parameters, asked {data.DigitsAsked}");
@@ -68,9 +70,10 @@ public sealed class NonlinearCertifiedDataTests
         "Gauss1" or "Gauss2" or "Gauss3" => (b[0] * Math.Exp(-b[1] * x)) + Peak(b, 2, x) + Peak(b, 5, x),
         "DanWood" => b[0] * Math.Pow(x, b[1]),
         "Kirby2" => (b[0] + (b[1] * x) + (b[2] * x * x)) / (1 + (b[3] * x) + (b[4] * x * x)),
-        "Hahn1" => (b[0] + (b[1] * x) + (b[2] * x * x) + (b[3] * x * x * x)) / (1 + (b[4] * x) + (b[5] * x * x) + (b[6] * x * x * x)),
+        "Hahn1" or "Thurber" => (b[0] + (b[1] * x) + (b[2] * x * x) + (b[3] * x * x * x)) / (1 + (b[4] * x) + (b[5] * x * x) + (b[6] * x * x * x)),
         "MGH17" => b[0] + (b[1] * Math.Exp(-x * b[3])) + (b[2] * Math.Exp(-x * b[4])),
         "MGH09" => b[0] * ((x * x) + (x * b[1])) / ((x * x) + (x * b[2]) + b[3]),
+        "MGH10" => b[0] * Math.Exp(b[1] / (x + b[2])),
         "Rat42" => b[0] / (1 + Math.Exp(b[1] - (b[2] * x))),
         "Rat43" => b[0] / Math.Pow(1 + Math.Exp(b[1] - (b[2] * x)), 1 / b[3]),
         "Eckerle4" => b[0] / b[1] * Math.Exp(-0.5 * Math.Pow((x - b[2]) / b[1], 2)),

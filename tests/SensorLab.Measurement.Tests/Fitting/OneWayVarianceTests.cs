@@ -22,17 +22,17 @@ public sealed class OneWayVarianceTests
     [InlineData("SmLs09t", DigitsOfTheDataAlone)]
     public void Of_CertifiedGroups_ReachesItsDigits(string name, int digits)
     {
-        NistData data = NistData.Open(name);
-        double[] between = data.Labelled("Between");
-        double[] within = data.Labelled("Within");
-        double[][] rows = [.. data.Table().Where(r => r.Length == (int)between[0] + 1).Skip(1)];
+        CertifiedSet data = CertifiedSet.Open(name);
+        double[] between = data.Values("between");
+        double[] within = data.Values("within");
+        double[][] rows = data.Rows;
         double[][] groups = [.. Enumerable.Range(0, rows[0].Length).Select(column => rows.Select(r => r[column]).ToArray())];
         OneWayVariance analysis = OneWayVariance.Of(groups)!.Value;
         Assert.Equal(between[0], analysis.BetweenDegrees);
         Assert.Equal(within[0], analysis.WithinDegrees);
         double least = Math.Min(
-            NistData.Digits(analysis.Ratio, between[3]),
-            Math.Min(NistData.Digits(analysis.BetweenMeanSquare, between[2]), NistData.Digits(analysis.WithinMeanSquare, within[2])));
+            CertifiedSet.Digits(analysis.Ratio, between[3]),
+            Math.Min(CertifiedSet.Digits(analysis.BetweenMeanSquare, between[2]), CertifiedSet.Digits(analysis.WithinMeanSquare, within[2])));
         Assert.True(least >= digits, $"{name}: {least:0.0} digits, asked {digits}");
     }
 

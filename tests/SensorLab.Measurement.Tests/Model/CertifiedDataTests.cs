@@ -13,14 +13,14 @@ public sealed class CertifiedDataTests
     [Fact]
     public void WeightedLine_Norris_ReachesElevenDigits()
     {
-        NistData data = NistData.Open("Norris");
-        double[][] rows = [.. data.Rows(61).Where(r => r.Length == 2)];
+        CertifiedSet data = CertifiedSet.Open("Norris");
+        double[][] rows = data.Rows;
         Assert.Equal(36, rows.Length);
-        double residual = data.Labelled("Standard Deviation")[0];
+        double residual = data.Values("residualDeviation")[0];
         double weight = 1 / (residual * residual);
         WeightedLine line = WeightedLine.Fit([.. rows.Select(r => (r[1], r[0], weight))])!;
-        double[] intercept = data.Labelled("B0");
-        double[] slope = data.Labelled("B1");
+        double[] intercept = data.Parameters[0];
+        double[] slope = data.Parameters[1];
         AssertDigits(line.Intercept, intercept[0]);
         AssertDigits(line.Slope, slope[0]);
         AssertDigits(Math.Sqrt(line.InterceptVariance), intercept[1]);
@@ -29,7 +29,7 @@ public sealed class CertifiedDataTests
     }
 
     private static void AssertDigits(double computed, double certified) =>
-        Assert.True(NistData.Digits(computed, certified) >= NorrisDigits, $"{NistData.Digits(computed, certified):0.0} digits of {certified}");
+        Assert.True(CertifiedSet.Digits(computed, certified) >= NorrisDigits, $"{CertifiedSet.Digits(computed, certified):0.0} digits of {certified}");
 
     /// <summary>NumAcc3's data themselves have no more than 9 digits in double precision: 0.1 in 10⁶.</summary>
     [Theory]
@@ -42,11 +42,10 @@ public sealed class CertifiedDataTests
     [InlineData("NumAcc3", 9)]
     public void AboutMean_UnivariateData_ReachesItsDigits(string name, int digits)
     {
-        NistData data = NistData.Open(name);
-        double[] values = data.Column();
-        Assert.Equal(data.Labelled("Number of Observations:")[0], values.Length);
-        double certified = data.Labelled("Sample Standard Deviation (denom. = n-1)")[^1];
+        CertifiedSet data = CertifiedSet.Open(name);
+        double[] values = [.. data.Rows.Select(r => r[0])];
+        double certified = data.Values("deviation")[0];
         double deviation = Math.Sqrt(ProfileVariance.AboutMean(values, 1).Value);
-        Assert.True(NistData.Digits(deviation, certified) >= digits, $"{name}: {NistData.Digits(deviation, certified):0.0} digits");
+        Assert.True(CertifiedSet.Digits(deviation, certified) >= digits, $"{name}: {CertifiedSet.Digits(deviation, certified):0.0} digits");
     }
 }
