@@ -7,7 +7,7 @@ namespace SensorLab.Reports.Tests.Charts;
 public sealed class DeclaredLevelsChartTests
 {
     [Fact]
-    public void From_DeclaredLevels_EqualsGolden() => GoldenFile.Check("declared-levels", DeclaredLevelsChart.From(Declaring(511, 16_000)));
+    public void From_DeclaredLevels_EqualsGolden() => GoldenModel.Verify("declared-levels", DeclaredLevelsChart.From(Declaring(511, 16_000)));
 
     // Measured black 512.25 and saturation 15 600 above it: white at 16 112.25.
     [Fact]

@@ -13,7 +13,7 @@ public sealed class FixedPatternChartTests
     public void From_OneIso_EqualsGolden()
     {
         SensorProfile profile = SampleProfile.Of(new VirtualBody());
-        GoldenFile.Check("fixed-pattern", FixedPatternChart.From(profile, profile.IsoProfiles[0]));
+        GoldenModel.Verify("fixed-pattern", FixedPatternChart.From(profile, profile.IsoProfiles[0]));
     }
 
     [Fact]

@@ -8,7 +8,7 @@ public sealed class LatitudeRulerModelTests
 {
     [Fact]
     public void From_ThreeIsos_EqualsGolden() =>
-        GoldenFile.Check("latitude-ruler", LatitudeRulerModel.From(SampleProfile.ThreeIsos()));
+        GoldenModel.Verify("latitude-ruler", LatitudeRulerModel.From(SampleProfile.ThreeIsos()));
 
     [Fact]
     public void From_Profile_PutsEveryFigureOnTheAxis()

@@ -7,7 +7,7 @@ namespace SensorLab.Reports.Tests.Charts;
 public sealed class PhotonTransferModelTests
 {
     [Fact]
-    public void From_OneIso_EqualsGolden() => GoldenFile.Check("photon-transfer", Model(SampleProfile.Of(new VirtualBody())));
+    public void From_OneIso_EqualsGolden() => GoldenModel.Verify("photon-transfer", Model(SampleProfile.Of(new VirtualBody())));
 
     [Fact]
     public void Fit_KnownPhysics_ExpectsTheTrueVariance()

@@ -13,7 +13,7 @@ public sealed class ResponseChartTests
     public void From_OneIso_EqualsGolden()
     {
         SensorProfile profile = SampleProfile.Of(new VirtualBody());
-        GoldenFile.Check("response", ResponseChart.From(profile, profile.IsoProfiles[0]));
+        GoldenModel.Verify("response", ResponseChart.From(profile, profile.IsoProfiles[0]));
     }
 
     [Fact]

@@ -7,7 +7,7 @@ namespace SensorLab.Reports.Tests.Charts;
 public sealed class ShadowEndChartTests
 {
     [Fact]
-    public void From_ThreeIsos_EqualsGolden() => GoldenFile.Check("shadow-end", ShadowEndChart.From(SampleProfile.ThreeIsos()));
+    public void From_ThreeIsos_EqualsGolden() => GoldenModel.Verify("shadow-end", ShadowEndChart.From(SampleProfile.ThreeIsos()));
 
     [Fact]
     public void Points_EveryCriterion_StandAtTheProfilesEvWithTheirIntervals()

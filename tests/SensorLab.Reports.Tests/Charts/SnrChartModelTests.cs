@@ -10,7 +10,7 @@ public sealed class SnrChartModelTests
     private const double SnrTolerance = 5 * 0.5 * 0.0034;
 
     [Fact]
-    public void From_OneIso_EqualsGolden() => GoldenFile.Check("snr", Model(SampleProfile.Of(new VirtualBody())));
+    public void From_OneIso_EqualsGolden() => GoldenModel.Verify("snr", Model(SampleProfile.Of(new VirtualBody())));
 
     [Fact]
     public void MeasuredPoints_LevelsOfKnownPhysics_LieOnTheTrueCurve()

@@ -11,7 +11,7 @@ public sealed class ToneCurveChartTests
     public void From_TwoLooks_EqualsGolden()
     {
         SensorProfile profile = SampleProfiles.ThreeIsos();
-        GoldenFile.Check("tone-curve", ToneCurveChart.From(profile, profile.IsoProfiles[0]));
+        GoldenModel.Verify("tone-curve", ToneCurveChart.From(profile, profile.IsoProfiles[0]));
     }
 
     [Fact]

@@ -3,7 +3,7 @@ using System.Xml.Linq;
 using SensorLab.Reports.Drawing;
 using SensorLab.Reports.Targets;
 using SensorLab.Reports.Tests.Drawing;
-using SensorLab.Reports.Tests.Samples;
+using SensorLab.TestData;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Tests.Targets;
@@ -19,8 +19,8 @@ public sealed class GreySheetTests
     [InlineData(PaperSize.Letter, "letter")]
     public void ToSvgAndPdf_Paper_GiveTheCommittedSheets(PaperSize paper, string name)
     {
-        EqualsCommitted($"grey-sheet-{name}.svg", GreySheet.ToSvg(paper));
-        EqualsCommitted($"grey-sheet-{name}.pdf", GreySheet.ToPdf(paper));
+        GoldenFile.Verify(GreySheet.ToSvg(paper), $"charts/grey-sheet-{name}.svg");
+        GoldenFile.Verify(GreySheet.ToPdf(paper), $"charts/grey-sheet-{name}.pdf");
     }
 
     [Theory]
@@ -79,16 +79,4 @@ public sealed class GreySheetTests
 
     private static double Mm(XElement element, string name) =>
         double.Parse(element.Attribute(name)?.Value ?? "0", CultureInfo.InvariantCulture) / GreySheetLayout.PointsPerMm;
-
-    private static void EqualsCommitted(string name, byte[] bytes)
-    {
-        string path = Path.Combine(RepositoryFolder.Path, "charts", name);
-        if (Environment.GetEnvironmentVariable("SENSORLAB_GOLDEN") == "write")
-        {
-            File.WriteAllBytes(path, bytes);
-        }
-
-        Assert.True(File.Exists(path), $"{path} is missing.");
-        Assert.True(File.ReadAllBytes(path).AsSpan().SequenceEqual(bytes), $"{name} is not what the generator gives: SENSORLAB_GOLDEN=write renews it.");
-    }
 }

@@ -2,11 +2,12 @@ using System.Globalization;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using SensorLab.TestData;
 
 namespace SensorLab.Reports.Tests.Samples;
 
-/// <summary>Compares a model with its golden file, which changes only with SENSORLAB_GOLDEN=write.</summary>
-internal static class GoldenFile
+/// <summary>Compares a chart's model with its approved one, as JSON.</summary>
+internal static class GoldenModel
 {
     private static readonly JsonSerializerOptions Options = new()
     {
@@ -16,18 +17,8 @@ internal static class GoldenFile
         Converters = { new SevenDigits(), new JsonStringEnumConverter() },
     };
 
-    public static void Check<T>(string name, T model)
-    {
-        string path = Path.Combine(RepositoryFolder.Path, "tests", "SensorLab.Reports.Tests", "Golden", name + ".json");
-        string text = JsonSerializer.Serialize(model, Options) + "\n";
-        if (Environment.GetEnvironmentVariable("SENSORLAB_GOLDEN") == "write")
-        {
-            File.WriteAllText(path, text);
-        }
-
-        Assert.True(File.Exists(path), $"{path} is missing.");
-        Assert.Equal(File.ReadAllText(path), text);
-    }
+    public static void Verify<T>(string name, T model) =>
+        GoldenFile.Verify(JsonSerializer.Serialize(model, Options), $"tests/SensorLab.Reports.Tests/Approved/{name}.json");
 
     // Seven digits are more than any chart shows, and stable where the last bits of a logarithm are not.
     private sealed class SevenDigits : JsonConverter<double>
