@@ -7,7 +7,7 @@ namespace SensorLab.FlawMatrix;
 /// <summary>Holds the figures of an ISO against its truth and against the same set without the flaw.</summary>
 internal static class FigureJudge
 {
-    // measurement-model.md, section 11, last row.
+    // The measurement model (protocols/measurement-model.md), section 11: what right means.
     private const double GainTolerance = 0.01;
     private const double ReadNoiseTolerance = 0.03;
     private const double SaturationTolerance = 0.005;
