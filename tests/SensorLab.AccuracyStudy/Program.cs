@@ -1,34 +1,46 @@
 using System.Globalization;
 using SensorLab.AccuracyStudy;
+using SensorLab.TestData;
 
 // How near the figures come to the truth, and whether their uncertainties hold:
-//   dotnet run -c Release --project tests/SensorLab.AccuracyStudy [--sets N] [--body TEXT] [--output FILE]
+//   dotnet run -c Release --project tests/SensorLab.AccuracyStudy [--sets N] [--body TEXT] [--output FILE] [--write-results]
 // A body of four channels gives four estimates a set; 600 sets (the default) give 2,400 a body and figure, 140 give 2,000
-// a figure over all bodies. --sets 30 is a quick look. Exit status: 0 all goals of the pooled tables met, 1 one missed,
-// 2 usage.
+// a figure over all bodies. --sets 30 is a quick look. --write-results states the run in RESULTS.md, which takes all bodies.
+// Exit status: 0 all goals of the pooled tables met, 1 one missed, 2 usage.
 const int defaultSets = 600;
 const int mostJobs = 2;
 
 int sets = defaultSets;
 string? output = null;
 string bodyText = string.Empty;
-for (int i = 0; i < args.Length; i += 2)
+bool writesResults = false;
+for (int i = 0; i < args.Length; i++)
 {
     string value = i + 1 < args.Length ? args[i + 1] : string.Empty;
     switch (args[i])
     {
+        case "--write-results":
+            writesResults = true;
+            break;
         case "--sets" when int.TryParse(value, CultureInfo.InvariantCulture, out sets) && sets > 0:
+            i++;
             break;
         case "--body" when value.Length > 0:
             bodyText = value;
+            i++;
             break;
         case "--output" when value.Length > 0:
             output = value;
+            i++;
             break;
         default:
-            await Console.Error.WriteLineAsync("Usage: [--sets N] [--body TEXT] [--output FILE]");
-            return 2;
+            return await UsageAsync();
     }
+}
+
+if (writesResults && bodyText.Length > 0)
+{
+    return await UsageAsync();
 }
 
 List<(string Name, IReadOnlyList<BodyStudy> Bodies)> parts = [];
@@ -48,14 +60,29 @@ foreach ((string name, IReadOnlyList<StudyBody> bodies) in StudyBody.Parts)
 }
 
 var table = new StudyTable(parts);
+if (writesResults)
+{
+    string command = string.Create(CultureInfo.InvariantCulture, $"dotnet run -c Release --project tests/SensorLab.AccuracyStudy -- --sets {sets} --write-results");
+    foreach ((string title, string text) in table.Sections())
+    {
+        StudyResults.Write("tests/SensorLab.AccuracyStudy", title, command, text);
+    }
+}
+
 string markdown = table.ToMarkdown();
-if (output is null)
+if (output is { } file)
+{
+    await File.WriteAllTextAsync(file, markdown);
+}
+else if (!writesResults)
 {
     await Console.Out.WriteAsync(markdown);
 }
-else
-{
-    await File.WriteAllTextAsync(output, markdown);
-}
 
 return table.Misses == 0 ? 0 : 1;
+
+static async Task<int> UsageAsync()
+{
+    await Console.Error.WriteLineAsync("Usage: [--sets N] [--body TEXT] [--output FILE] [--write-results (all bodies)]");
+    return 2;
+}

@@ -6,7 +6,7 @@ namespace SensorLab.Cli.Tests;
 /// <summary>The documents say what the program does.</summary>
 public sealed partial class DocumentTests
 {
-    private static readonly string[] Documents = ["README.md", "DEVELOPERS.md", .. ProtocolFiles()];
+    private static readonly string[] Documents = ["README.md", "DEVELOPERS.md", .. new[] { "protocols", "src", "tests" }.SelectMany(DocumentsUnder)];
 
     public static TheoryData<string> CommandLines => [.. Documents.SelectMany(FencedLines).Where(l => Sensorlab().IsMatch(l)).Distinct()];
 
@@ -95,6 +95,10 @@ public sealed partial class DocumentTests
 
     private static string PathOf(string inRepository) => Path.Combine(Repository.Root, inRepository);
 
-    private static IEnumerable<string> ProtocolFiles() =>
-        Directory.EnumerateFiles(PathOf("protocols"), "*.md").Select(f => $"protocols/{Path.GetFileName(f)}").Order(StringComparer.Ordinal);
+    /// <summary>Every document below a folder but what builds and packages leave there.</summary>
+    private static IEnumerable<string> DocumentsUnder(string folder) =>
+        Directory.EnumerateFiles(PathOf(folder), "*.md", SearchOption.AllDirectories)
+            .Select(f => Path.GetRelativePath(Repository.Root, f).Replace('\\', '/'))
+            .Where(f => !f.Split('/').Any(part => part is "bin" or "obj" or "node_modules"))
+            .Order(StringComparer.Ordinal);
 }

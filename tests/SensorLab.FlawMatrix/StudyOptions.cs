@@ -6,8 +6,10 @@ namespace SensorLab.FlawMatrix;
 /// <summary>What the command line asks for.</summary>
 internal sealed record StudyOptions
 {
+    private const string ResultsSwitch = "--write-results";
+
     public const string Usage = """
-        Usage: [--part matrix|clean|pairs|foreign] [--flaw CODE[,CODE]] [--name TEXT] [--sizes A,B] [--seeds N] [--first-seed N] [--sets N] [--body TEXT] [--scale N] [--jobs N] [--tell all|found|neither] [--output FILE]
+        Usage: [--part matrix|clean|pairs|foreign] [--flaw CODE[,CODE]] [--name TEXT] [--sizes A,B] [--seeds N] [--first-seed N] [--sets N] [--body TEXT] [--scale N] [--jobs N] [--tell all|found|neither] [--output FILE] [--write-results (whole parts)]
         """;
 
     /// <summary>matrix, clean, pairs or foreign; null for all four.</summary>
@@ -43,22 +45,31 @@ internal sealed record StudyOptions
 
     public string? Output { get; private init; }
 
+    /// <summary>Whether <c>RESULTS.md</c> is to state the run: whole parts alone, on bodies of the study's own size.</summary>
+    public bool WritesResults { get; private init; }
+
+    private bool IsWhole => Flaws.Count == 0 && Name is null && Sizes.Count == 0 && Body is null && Scale == 1;
+
     /// <summary>Reads the arguments; null where they are not understood.</summary>
     public static StudyOptions? Parse(IReadOnlyList<string> arguments)
     {
         StudyOptions? options = new();
-        for (int i = 0; i < arguments.Count && options is not null; i += 2)
+        foreach ((string name, string value) in Pairs([.. arguments.Where(a => a != ResultsSwitch)]))
         {
-            options = i + 1 < arguments.Count ? options.With(arguments[i], arguments[i + 1]) : null;
+            options = options?.With(name, value);
         }
 
-        return options;
+        bool writes = arguments.Contains(ResultsSwitch);
+        return options is null || (writes && !options.IsWhole) ? null : options with { WritesResults = writes };
     }
 
     public bool Includes(string part) => Part is null || Part == part;
 
     public IReadOnlyList<MatrixBody> BodiesOr(IReadOnlyList<MatrixBody> own) =>
         Body is { } text ? [.. MatrixBody.All.Where(b => b.Name.Contains(text, StringComparison.OrdinalIgnoreCase))] : own;
+
+    private static IEnumerable<(string Name, string Value)> Pairs(string[] arguments) =>
+        arguments.Chunk(2).Select(pair => (pair[0], pair.Length > 1 ? pair[1] : string.Empty));
 
     private StudyOptions? With(string name, string value)
     {
@@ -67,8 +78,8 @@ internal sealed record StudyOptions
         {
             "--part" when value is "matrix" or "clean" or "pairs" or "foreign" => this with { Part = value },
             "--flaw" when value.Split(',').All(code => FlawCatalogue.All.Any(f => f.Code == code)) => this with { Flaws = value.Split(','), Part = Part ?? "matrix" },
-            "--name" => this with { Name = value, Part = Part ?? "foreign" },
-            "--sizes" => this with { Sizes = [.. value.Split(',').Select(v => double.Parse(v, CultureInfo.InvariantCulture))] },
+            "--name" when value.Length > 0 => this with { Name = value, Part = Part ?? "foreign" },
+            "--sizes" when value.Length > 0 => this with { Sizes = [.. value.Split(',').Select(v => double.Parse(v, CultureInfo.InvariantCulture))] },
             "--seeds" when whole => this with { Seeds = number },
             "--first-seed" when whole => this with { FirstSeed = number },
             "--sets" when whole => this with { CleanSets = number },
@@ -76,7 +87,7 @@ internal sealed record StudyOptions
             "--scale" when whole => this with { Scale = number },
             "--jobs" when whole => this with { Jobs = number },
             "--tell" when value is "all" or "found" or "neither" => this with { Tell = value switch { "all" => Verdict.Right, "found" => Verdict.Found, _ => Verdict.Neither } },
-            "--output" => this with { Output = value },
+            "--output" when value.Length > 0 => this with { Output = value },
             _ => null,
         };
     }

@@ -1,9 +1,11 @@
 using System.Globalization;
 using SensorLab.Planning.Retest;
 using SensorLab.RetestStudy;
+using SensorLab.TestData;
 
 // How often a re-test says what is true, over pairs of sets whose level records are drawn from their distributions:
-//   dotnet run -c Release --project tests/SensorLab.RetestStudy [--pairs N] [--scenario TEXT] [--detail yes]
+//   dotnet run -c Release --project tests/SensorLab.RetestStudy [--pairs N] [--scenario TEXT] [--detail yes] [--write-results]
+// --write-results states the run in RESULTS.md, which takes all scenarios.
 // Exit status: 0 all goals met, 1 one missed, 2 usage.
 const int defaultPairs = 500;
 const int mostJobs = 2;
@@ -11,34 +13,46 @@ const int mostJobs = 2;
 int pairs = defaultPairs;
 string text = string.Empty;
 bool isDetailed = false;
-for (int i = 0; i < args.Length; i += 2)
+bool writesResults = false;
+for (int i = 0; i < args.Length; i++)
 {
     string value = i + 1 < args.Length ? args[i + 1] : string.Empty;
     switch (args[i])
     {
+        case "--write-results":
+            writesResults = true;
+            break;
         case "--pairs" when int.TryParse(value, CultureInfo.InvariantCulture, out pairs) && pairs > 0:
+            i++;
             break;
         case "--scenario" when value.Length > 0:
             text = value;
+            i++;
             break;
         case "--detail" when value == "yes":
             isDetailed = true;
+            i++;
             break;
         default:
-            await Console.Error.WriteLineAsync("Usage: [--pairs N] [--scenario TEXT] [--detail yes]");
-            return 2;
+            return await UsageAsync();
     }
+}
+
+if (writesResults && text.Length > 0)
+{
+    return await UsageAsync();
 }
 
 int jobs = Math.Min(mostJobs, Environment.ProcessorCount);
 int misses = 0;
-Console.WriteLine("| what happens between the sets | pairs | equivalent (%) | undecided (%) | changed (%) | named as that (%) | misses |");
-Console.WriteLine("| --- | ---: | ---: | ---: | ---: | ---: | --- |");
+List<string> scenarios = [];
+Tell(scenarios, "| what happens between the sets | pairs | equivalent (%) | undecided (%) | changed (%) | named as that (%) | misses |");
+Tell(scenarios, "| --- | ---: | ---: | ---: | ---: | ---: | --- |");
 foreach ((Scenario scenario, int number) in Scenario.All.Select((s, i) => (s, i + 1)).Where(s => s.s.Name.Contains(text, StringComparison.OrdinalIgnoreCase)))
 {
     ScenarioRun run = ScenarioRun.Of(scenario, pairs, number, jobs);
     misses += run.Misses.Count;
-    Console.WriteLine(run.Row());
+    Tell(scenarios, run.Row());
     if (isDetailed)
     {
         await Console.Error.WriteLineAsync($"    {run.Detail()}");
@@ -51,14 +65,34 @@ foreach ((Scenario scenario, int number) in Scenario.All.Select((s, i) => (s, i 
     ("further pairs, read noise + 2.5 %, half the margin", 1.025, RetestVerdict.Equivalent),
     ("further pairs, read noise + 10 %, twice the margin", 1.1, RetestVerdict.Changed),
 ];
+List<string> promised = [];
 Console.WriteLine();
-Console.WriteLine("| promise | figures promised | decided (%) | decided wrongly (%) | no number named | misses |");
-Console.WriteLine("| --- | ---: | ---: | ---: | ---: | --- |");
+Tell(promised, "| promise | figures promised | decided (%) | decided wrongly (%) | no number named | misses |");
+Tell(promised, "| --- | ---: | ---: | ---: | ---: | --- |");
 foreach (((string Name, double Factor, RetestVerdict Right) promise, int number) in promises.Select((p, i) => (p, i + 101)).Where(p => p.p.Name.Contains(text, StringComparison.OrdinalIgnoreCase)))
 {
     FurtherStudy study = FurtherStudy.Of(promise.Name, promise.Factor, promise.Right, pairs, number, jobs);
     misses += study.IsMissed ? 1 : 0;
-    Console.WriteLine(study.Row());
+    Tell(promised, study.Row());
+}
+
+if (writesResults)
+{
+    string command = string.Create(CultureInfo.InvariantCulture, $"dotnet run -c Release --project tests/SensorLab.RetestStudy -- --pairs {pairs} --write-results");
+    StudyResults.Write("tests/SensorLab.RetestStudy", "Verdicts", command, string.Join('\n', scenarios));
+    StudyResults.Write("tests/SensorLab.RetestStudy", "Further pairs", command, string.Join('\n', promised));
 }
 
 return misses == 0 ? 0 : 1;
+
+static void Tell(List<string> table, string row)
+{
+    table.Add(row);
+    Console.WriteLine(row);
+}
+
+static async Task<int> UsageAsync()
+{
+    await Console.Error.WriteLineAsync("Usage: [--pairs N] [--scenario TEXT] [--detail yes] [--write-results (all scenarios)]");
+    return 2;
+}

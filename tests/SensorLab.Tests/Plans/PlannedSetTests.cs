@@ -14,7 +14,7 @@ namespace SensorLab.Tests.Plans;
 /// sensor alone, as the plan says: what the simulated lamp's bands add to middle grey is known, and may come on top in
 /// quadrature where the analysis saw them.
 /// </remarks>
-public sealed class PlannedSetTests(ITestOutputHelper output) : IDisposable
+public sealed class PlannedSetTests(ITestOutputHelper output, PlanStudyResults results) : IClassFixture<PlanStudyResults>, IDisposable
 {
     /// <summary>The goal: uncertainties within 25 % of the predicted ones.</summary>
     private const double Tolerance = 0.25;
@@ -51,16 +51,24 @@ public sealed class PlannedSetTests(ITestOutputHelper output) : IDisposable
 
     [Theory]
     [MemberData(nameof(Quick))]
-    public Task Shoot_Plan_LeavesIntakeNothingToSayAndComesOutAsPredicted(string protocol, int body, int mains) =>
-        ShootAsync(protocol, PlannedBody.All[body], mains, mostIsos: 1);
+    public async Task Shoot_Plan_LeavesIntakeNothingToSayAndComesOutAsPredicted(string protocol, int body, int mains) =>
+        Hold(await ShootAsync(protocol, PlannedBody.All[body], mains, mostIsos: 1));
 
     [Theory]
     [Trait("Category", "Study")]
     [MemberData(nameof(Everything))]
-    public Task Shoot_EveryPlan_LeavesIntakeNothingToSayAndComesOutAsPredicted(string protocol, int body, int mains) =>
-        ShootAsync(protocol, PlannedBody.All[body], mains, mostIsos: 3);
+    public async Task Shoot_EveryPlan_LeavesIntakeNothingToSayAndComesOutAsPredicted(string protocol, int body, int mains)
+    {
+        results.Begin();
+        IReadOnlyList<PlannedRatio> ratios = await ShootAsync(protocol, PlannedBody.All[body], mains, mostIsos: 3);
+        results.Add(ratios);
+        Hold(ratios);
+    }
 
-    private async Task ShootAsync(string protocol, PlannedBody body, int mains, int mostIsos)
+    private static void Hold(IReadOnlyList<PlannedRatio> ratios) =>
+        Assert.All(ratios, r => Assert.True(Math.Abs(r.Ratio - 1) <= Tolerance, string.Create(CultureInfo.InvariantCulture, $"{r.Figure} at ISO {r.Iso}: {r.Ratio:F3} of the predicted uncertainty")));
+
+    private async Task<IReadOnlyList<PlannedRatio>> ShootAsync(string protocol, PlannedBody body, int mains, int mostIsos)
     {
         var request = new PlanRequest
         {
@@ -81,13 +89,13 @@ public sealed class PlannedSetTests(ITestOutputHelper output) : IDisposable
         Complaints(intake, plan);
         Assert.Equal(plan.Isos, plan.Prediction.Select(p => p.Iso));
         var lamp = new SimulatedPhotographer(body.Body, mains, 0);
-        (string Figure, double Ratio)[] ratios = [.. plan.Prediction.SelectMany(p => Ratios(p, profile.IsoProfiles.Single(i => i.Iso == p.Iso), lamp.LampEv(plan, p.Iso)))];
-        foreach ((string figure, double ratio) in ratios)
+        PlannedRatio[] ratios = [.. plan.Prediction.SelectMany(p => Ratios(p, profile.IsoProfiles.Single(i => i.Iso == p.Iso), lamp.LampEv(plan, p.Iso)))];
+        foreach (PlannedRatio ratio in ratios)
         {
-            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{protocol} {body.Name} {mains} Hz {figure}: {ratio:F3} of the predicted uncertainty"));
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{protocol} {body.Name} {mains} Hz {ratio.Figure} at ISO {ratio.Iso}: {ratio.Ratio:F3} of the predicted uncertainty"));
         }
 
-        Assert.All(ratios, r => Assert.True(Math.Abs(r.Ratio - 1) <= Tolerance, string.Create(CultureInfo.InvariantCulture, $"{r.Figure}: {r.Ratio:F3} of the predicted uncertainty")));
+        return ratios;
     }
 
     private async Task<(IntakeReport Intake, SensorProfile Profile)> SetAsync(ShotPlan plan, PlannedBody body, int mains, string name, int seed)
@@ -113,14 +121,13 @@ public sealed class PlannedSetTests(ITestOutputHelper output) : IDisposable
         Assert.True(intake.CanBeCharacterised);
     }
 
-    private static IEnumerable<(string Figure, double Ratio)> Ratios(PlanPrediction predicted, IsoProfile measured, double lampEv)
+    private static IEnumerable<PlannedRatio> Ratios(PlanPrediction predicted, IsoProfile measured, double lampEv)
     {
         ChannelProfile[] greens = [.. measured.Channels.Where(c => c.Name is "G1" or "G2" or "Y")];
-        string at = string.Create(CultureInfo.InvariantCulture, $" at ISO {predicted.Iso}");
-        yield return ("gain" + at, greens.Average(c => Relative(c.GainElectronPerDn!)) / Relative(predicted.GainElectronPerDn));
-        yield return ("read noise" + at, greens.Average(c => Relative(c.ReadNoiseElectron!)) / Relative(predicted.ReadNoiseElectron));
-        yield return ("above" + at, WithLamp(measured.Latitude.AboveEv!.StandardUncertainty!.Value, predicted.AboveEv!.StandardUncertainty!.Value, lampEv));
-        yield return ("below" + at, WithLamp(measured.Latitude.BelowEv.Single(b => b.Snr == 10).PerPixel!.StandardUncertainty!.Value, predicted.BelowEv!.StandardUncertainty!.Value, lampEv));
+        yield return new PlannedRatio("gain", predicted.Iso, greens.Average(c => Relative(c.GainElectronPerDn!)) / Relative(predicted.GainElectronPerDn));
+        yield return new PlannedRatio("read noise (e⁻)", predicted.Iso, greens.Average(c => Relative(c.ReadNoiseElectron!)) / Relative(predicted.ReadNoiseElectron));
+        yield return new PlannedRatio("above", predicted.Iso, WithLamp(measured.Latitude.AboveEv!.StandardUncertainty!.Value, predicted.AboveEv!.StandardUncertainty!.Value, lampEv));
+        yield return new PlannedRatio("below, SNR 10", predicted.Iso, WithLamp(measured.Latitude.BelowEv.Single(b => b.Snr == 10).PerPixel!.StandardUncertainty!.Value, predicted.BelowEv!.StandardUncertainty!.Value, lampEv));
     }
 
     /// <summary>Stated over predicted uncertainty; where more is stated, the lamp's part is taken off as far as it goes.</summary>

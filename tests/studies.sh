@@ -1,0 +1,33 @@
+#!/usr/bin/env bash
+# Runs the long studies and lets each write its RESULTS.md. Without words all of them, some two hours on two idle cores:
+#   bash tests/studies.sh
+#   bash tests/studies.sh accuracy matrix clean pairs foreign retest plans
+# The last lines say which study missed a goal; the status is 1 where one did.
+set -uo pipefail
+
+root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+cd "$root"
+export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1
+run() { dotnet run -c Release --project "tests/SensorLab.$1" -- "${@:2}"; }
+study() {
+  case $1 in
+    accuracy) run AccuracyStudy --sets 140 --write-results ;;
+    matrix) run FlawMatrix --part matrix --seeds 20 --first-seed 2001 --write-results ;;
+    clean) run FlawMatrix --part clean --sets 50 --first-seed 3001 --write-results ;;
+    pairs) run FlawMatrix --part pairs --seeds 20 --first-seed 4001 --write-results ;;
+    foreign) run FlawMatrix --part foreign --seeds 1 --write-results ;;
+    retest) run RetestStudy --write-results ;;
+    plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;
+    *) echo "studies.sh: no study is called $1" >&2; return 2 ;;
+  esac
+}
+
+[ $# -gt 0 ] || set -- accuracy matrix clean pairs foreign retest plans
+missed=()
+for name in "$@"; do
+  echo "studies.sh: $name"
+  study "$name" || missed+=("$name")
+done
+[ ${#missed[@]} -eq 0 ] && { echo "studies.sh: all goals met"; exit 0; }
+printf 'studies.sh: not met: %s\n' "${missed[@]}"
+exit 1
