@@ -11,7 +11,8 @@ public sealed class ArchitectureTests
         ["SensorLab.Frames"] = [],
         ["SensorLab.Profiles"] = [],
         ["SensorLab.RawFiles"] = ["SensorLab.Frames"],
-        ["SensorLab.Measurement"] = ["SensorLab.Frames", "SensorLab.Profiles"],
+        ["SensorLab.Law"] = ["SensorLab.Profiles"],
+        ["SensorLab.Measurement"] = ["SensorLab.Frames", "SensorLab.Profiles", "SensorLab.Law"],
         ["SensorLab.Imaging"] = ["SensorLab.Frames"],
         ["SensorLab.Simulation"] = ["SensorLab.Frames"],
         ["SensorLab.Planning"] = ["SensorLab.Profiles"],
@@ -23,7 +24,7 @@ public sealed class ArchitectureTests
     /// <summary>The only room of each package: its types and native libraries stay behind that room's own.</summary>
     private static readonly Dictionary<string, string[]> RoomsOfPackage = new()
     {
-        ["MathNet.Numerics"] = ["SensorLab.Measurement", "SensorLab.Planning"],
+        ["MathNet.Numerics"] = ["SensorLab.Law", "SensorLab.Measurement", "SensorLab.Planning"],
         ["OpenCvSharp"] = ["SensorLab.Imaging"],
         ["ScottPlot"] = ["SensorLab.Reports"],
         ["SkiaSharp"] = ["SensorLab.Reports"],

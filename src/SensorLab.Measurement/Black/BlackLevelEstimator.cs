@@ -1,7 +1,7 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Black;

@@ -1,5 +1,5 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Black;

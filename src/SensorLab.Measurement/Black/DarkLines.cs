@@ -1,7 +1,7 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Codes;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Black;

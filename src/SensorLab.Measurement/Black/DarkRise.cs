@@ -1,7 +1,7 @@
 using MathNet.Numerics.LinearAlgebra;
+using SensorLab.Law;
 using SensorLab.Measurement.Findings;
 using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Black;
 

@@ -1,5 +1,5 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Findings;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Black;
 

@@ -1,5 +1,5 @@
 using MathNet.Numerics.Distributions;
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Law;
 
 namespace SensorLab.Measurement.Codes;
 

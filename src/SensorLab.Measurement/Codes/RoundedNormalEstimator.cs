@@ -1,6 +1,6 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Codes;

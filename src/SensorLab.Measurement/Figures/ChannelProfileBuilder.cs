@@ -1,7 +1,6 @@
-using SensorLab.Measurement.Codes;
+using SensorLab.Law;
 using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Response;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Figures;

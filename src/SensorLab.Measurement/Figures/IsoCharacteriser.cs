@@ -1,7 +1,7 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Previews;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Figures;

@@ -1,6 +1,5 @@
-using SensorLab.Measurement.Model;
+using SensorLab.Law;
 using SensorLab.Measurement.Response;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Figures;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using SensorLab.Measurement.Codes;
+using SensorLab.Law;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
 using SensorLab.Profiles;

@@ -1,6 +1,6 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Figures;
 

@@ -1,5 +1,4 @@
-using SensorLab.Measurement.Model;
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Figures;

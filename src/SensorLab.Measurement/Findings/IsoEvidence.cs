@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings.Codes;
 using SensorLab.Measurement.Model;

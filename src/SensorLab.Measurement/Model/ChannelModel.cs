@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Response;

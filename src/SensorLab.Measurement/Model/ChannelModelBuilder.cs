@@ -1,8 +1,8 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Codes;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Response;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Model;

@@ -1,8 +1,7 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
-using SensorLab.Measurement.Fitting;
+using SensorLab.Law;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Model;

@@ -1,5 +1,4 @@
-using SensorLab.Measurement.Fitting;
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Law;
 
 namespace SensorLab.Measurement.Model;
 

@@ -1,4 +1,4 @@
-using SensorLab.Measurement.Fitting;
+using SensorLab.Law;
 
 namespace SensorLab.Measurement.Model;
 

@@ -1,5 +1,5 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Codes;
-using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Levels;
 
 namespace SensorLab.Measurement.Model;

@@ -1,6 +1,6 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Field;
 using SensorLab.Measurement.Sets;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Pixels;
 

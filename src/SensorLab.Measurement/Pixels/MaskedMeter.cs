@@ -1,5 +1,5 @@
 using SensorLab.Frames;
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Law;
 
 namespace SensorLab.Measurement.Pixels;
 

@@ -1,4 +1,4 @@
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Law;
 
 namespace SensorLab.Measurement.Pixels;
 

@@ -1,4 +1,4 @@
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Previews;

@@ -1,8 +1,8 @@
 using MathNet.Numerics.LinearAlgebra;
+using SensorLab.Law;
 using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Response;
 

@@ -1,6 +1,6 @@
 using MathNet.Numerics.Distributions;
+using SensorLab.Law;
 using SensorLab.Measurement.Findings;
-using SensorLab.Measurement.Model;
 
 namespace SensorLab.Measurement.Response;
 

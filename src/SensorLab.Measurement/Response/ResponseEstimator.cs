@@ -1,5 +1,5 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Model;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Response;
 

@@ -1,8 +1,8 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Frames;
+using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Findings;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Response;
 

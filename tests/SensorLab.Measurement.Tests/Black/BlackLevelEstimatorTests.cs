@@ -1,7 +1,7 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Tests.Model;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Tests.Black;

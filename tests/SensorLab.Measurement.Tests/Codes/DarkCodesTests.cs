@@ -1,7 +1,7 @@
 using MathNet.Numerics.Distributions;
+using SensorLab.Law;
 using SensorLab.Measurement.Codes;
 using SensorLab.Measurement.Tests.Findings;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 

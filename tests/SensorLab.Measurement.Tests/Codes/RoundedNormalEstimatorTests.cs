@@ -1,6 +1,6 @@
 using MathNet.Numerics.Distributions;
+using SensorLab.Law;
 using SensorLab.Measurement.Codes;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Tests.Codes;

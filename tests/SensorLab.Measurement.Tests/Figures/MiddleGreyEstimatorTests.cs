@@ -1,8 +1,8 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Tests.Model;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Tests.Figures;

@@ -1,4 +1,4 @@
-using SensorLab.Measurement.Fitting;
+using SensorLab.Law;
 using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Tests.Fitting;
 

@@ -1,7 +1,7 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Findings;
 using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Tests.Findings;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 

@@ -1,6 +1,5 @@
 using MathNet.Numerics.RootFinding;
-using SensorLab.Measurement.Model;
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Law;
 
 namespace SensorLab.Measurement.Tests.Model;
 

@@ -1,6 +1,6 @@
 using SensorLab.Frames;
+using SensorLab.Law;
 using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Tests.Pixels;
 

@@ -1,8 +1,8 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Response;
 using SensorLab.Measurement.Tests.Model;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Tests.Response;
 

@@ -1,5 +1,5 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Response;
 using SensorLab.Measurement.Tests.Model;
 

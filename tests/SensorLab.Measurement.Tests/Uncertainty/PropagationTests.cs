@@ -1,5 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
-using SensorLab.Measurement.Uncertainty;
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Tests.Uncertainty;

@@ -1,6 +1,6 @@
 using SensorLab.Frames;
+using SensorLab.Law;
 using SensorLab.Measurement.Response;
-using SensorLab.Measurement.Uncertainty;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Light;

@@ -1,5 +1,5 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Black;
-using SensorLab.Measurement.Uncertainty;
 
 namespace SensorLab.Measurement.Findings.Light;
 

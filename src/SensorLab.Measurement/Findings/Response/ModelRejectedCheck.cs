@@ -1,4 +1,5 @@
 using MathNet.Numerics.Distributions;
+using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Model;
 using SensorLab.Profiles;

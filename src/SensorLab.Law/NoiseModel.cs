@@ -1,9 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
-using SensorLab.Measurement.Codes;
-using SensorLab.Measurement.Response;
-using SensorLab.Measurement.Uncertainty;
 
-namespace SensorLab.Measurement.Model;
+namespace SensorLab.Law;
 
 /// <summary>A channel as a vector of parameters with their covariance: signal, noise and latitude follow from it.</summary>
 /// <remarks>

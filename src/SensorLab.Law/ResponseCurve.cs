@@ -1,4 +1,4 @@
-namespace SensorLab.Measurement.Response;
+namespace SensorLab.Law;
 
 /// <summary>How recorded signal follows exposure where the response bends: S = x/(1 + b·x), x the signal that a straight response would give.</summary>
 /// <remarks>

@@ -1,4 +1,4 @@
-namespace SensorLab.Measurement.Uncertainty;
+namespace SensorLab.Law;
 
 /// <summary>A number with its standard uncertainty, in one unit that the name of its holder tells.</summary>
 /// <param name="Value">The estimate.</param>

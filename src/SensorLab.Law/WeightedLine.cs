@@ -1,4 +1,4 @@
-namespace SensorLab.Measurement.Fitting;
+namespace SensorLab.Law;
 
 /// <summary>A straight line by weighted least squares, with the covariance that weights of 1/variance give.</summary>
 internal sealed class WeightedLine

@@ -1,6 +1,5 @@
-using SensorLab.Measurement.Uncertainty;
 
-namespace SensorLab.Measurement.Model;
+namespace SensorLab.Law;
 
 /// <summary>The photon-transfer line of a channel: variance = intercept + gain · signal.</summary>
 /// <param name="GainDnPerElectron">System gain K in DN/e⁻.</param>

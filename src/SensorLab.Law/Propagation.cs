@@ -2,7 +2,7 @@ using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Profiles;
 
-namespace SensorLab.Measurement.Uncertainty;
+namespace SensorLab.Law;
 
 /// <summary>Propagates the covariance of parameters to what is computed from them.</summary>
 /// <remarks>JCGM 100:2008 (GUM), equation 13, with sensitivity coefficients from central differences.</remarks>

@@ -1,4 +1,4 @@
-namespace SensorLab.Measurement.Uncertainty;
+namespace SensorLab.Law;
 
 /// <summary>Sums of squared deviations.</summary>
 internal static class ChiSquareTest

@@ -1,4 +1,4 @@
-namespace SensorLab.Measurement.Codes;
+namespace SensorLab.Law;
 
 /// <summary>The noise that rounding to codes adds where the noise before it is above half a step.</summary>
 public static class RoundingNoise

@@ -1,4 +1,4 @@
-namespace SensorLab.Measurement.Model;
+namespace SensorLab.Law;
 
 /// <summary>The parameters that every figure of a channel follows from, in the order of a noise model's vector.</summary>
 public enum NoiseParameter
