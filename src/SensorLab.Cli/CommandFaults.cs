@@ -2,7 +2,7 @@ using System.Globalization;
 using SensorLab.Frames;
 using SensorLab.Imaging;
 using SensorLab.Planning.Plans;
-using SensorLab.Planning.Retest;
+using SensorLab.Retest;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
 using SensorLab.Publishing.Bundles;

@@ -4,7 +4,7 @@ using System.CommandLine.Invocation;
 using System.Diagnostics.CodeAnalysis;
 using System.Runtime.InteropServices;
 using SensorLab.Cli.Commands;
-using SensorLab.Planning.Retest;
+using SensorLab.Retest;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Bundles;
 

@@ -1,6 +1,6 @@
 using SensorLab.Intakes;
 using SensorLab.Planning.Plans;
-using SensorLab.Planning.Retest;
+using SensorLab.Retest;
 using SensorLab.Plans;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Bundles;

@@ -1,4 +1,4 @@
-using SensorLab.Planning.Retest;
+using SensorLab.Retest;
 using SensorLab.Profiles;
 
 namespace SensorLab;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using SensorLab.Planning.Retest;
+using SensorLab.Retest;
 using SensorLab.RetestStudy;
 using SensorLab.TestData;
 

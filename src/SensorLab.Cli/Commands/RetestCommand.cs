@@ -2,7 +2,7 @@ using System.CommandLine;
 using System.Text;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
-using SensorLab.Planning.Retest;
+using SensorLab.Retest;
 using SensorLab.Profiles;
 
 namespace SensorLab.Cli.Commands;

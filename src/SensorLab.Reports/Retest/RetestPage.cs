@@ -1,5 +1,5 @@
 using System.Globalization;
-using SensorLab.Planning.Retest;
+using SensorLab.Retest;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
 using SensorLab.Reports.Documents;

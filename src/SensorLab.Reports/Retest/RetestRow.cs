@@ -1,4 +1,4 @@
-using SensorLab.Planning.Retest;
+using SensorLab.Retest;
 
 namespace SensorLab.Reports.Retest;
 

@@ -1,5 +1,0 @@
-namespace SensorLab.Planning.Retest;
-
-/// <summary>A margin that no figure can have.</summary>
-/// <param name="message">What is wrong and what to write instead.</param>
-public sealed class MarginException(string message) : Exception(message);

@@ -1,0 +1,62 @@
+namespace SensorLab.Retest.Tests;
+
+public sealed class StatisticsTests
+{
+    // Tables of Student's t print three or four digits.
+    private const double TableTolerance = 6e-4;
+
+    // Holm's procedure at 0.05 over 0.01, 0.04, 0.03, 0.005: 0.005 ≤ 0.05/4, 0.01 ≤ 0.05/3, 0.03 > 0.05/2.
+    [Fact]
+    public void Holm_OfFourProbabilities_RejectsTheTwoSmallest() =>
+        Assert.Equal([true, false, false, true], HolmProcedure.Reject([0.01, 0.04, 0.03, 0.005], 0.05));
+
+    [Fact]
+    public void Holm_AfterTheFirstThatFails_RejectsNoMore() =>
+        Assert.Equal([false, false], HolmProcedure.Reject([0.04, 0.03], 0.05));
+
+    [Theory]
+    [InlineData(0.025, 1, 12.706)]
+    [InlineData(0.025, 4, 2.776)]
+    [InlineData(0.05, 10, 1.812)]
+    [InlineData(0.025, double.PositiveInfinity, 1.960)]
+    public void StudentTail_Quantile_IsTheTables(double probability, double freedom, double quantile) =>
+        Assert.Equal(quantile, StudentTail.Quantile(probability, freedom), TableTolerance);
+
+    [Theory]
+    [InlineData("0.1ev", 0.1, MarginUnit.Ev)]
+    [InlineData("2%", 0.02, MarginUnit.Relative)]
+    [InlineData("1dn", 1, MarginUnit.Dn)]
+    [InlineData(" 0.5 DN", 0.5, MarginUnit.Dn)]
+    public void Margin_InWords_IsRead(string text, double size, MarginUnit unit) => Assert.Equal(new Margin(size, unit), Margin.Parse(text));
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("0.1")]
+    [InlineData("ev")]
+    [InlineData("-1dn")]
+    [InlineData("0%")]
+    [InlineData("1,5%")]
+    [InlineData("nan ev")]
+    public void Margin_ThatIsNone_IsNull(string text) => Assert.Null(Margin.Parse(text));
+
+    [Theory]
+    [InlineData("gain", MarginUnit.Relative)]
+    [InlineData("aboveEv", MarginUnit.Relative)]
+    [InlineData("readNoiseElectron", MarginUnit.Dn)]
+    [InlineData("belowEv.snr10.sideways", MarginUnit.Ev)]
+    public void Margins_OfNoFigureOrInAnotherUnit_AreRefused(string figure, MarginUnit unit) =>
+        Assert.Throws<MarginException>(() => RetestMargins.Default.With(figure, new Margin(0.1, unit)));
+
+    [Fact]
+    public void Margins_OfALongerName_GoBeforeAShorterOnes()
+    {
+        RetestMargins margins = RetestMargins.Default
+            .With("belowEv", new Margin(0.3, MarginUnit.Ev))
+            .With("belowEv.snr10", new Margin(0.2, MarginUnit.Ev));
+
+        Assert.Equal(0.2, margins.Of("belowEv.snr10.perPixel")!.Value.Size);
+        Assert.Equal(0.3, margins.Of("belowEv.snr4.perPixel")!.Value.Size);
+        Assert.Equal(0.15, margins.Of("previews.vivid.clipEv")!.Value.Size);
+        Assert.Null(margins.Of("prnuPercent"));
+    }
+}
