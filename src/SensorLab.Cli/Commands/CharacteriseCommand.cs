@@ -170,7 +170,7 @@ internal sealed class CharacteriseCommand
         using var document = new MemoryStream();
         SensorProfileWriter.Write(profile, document);
         string text = Encoding.UTF8.GetString(document.GetBuffer(), 0, (int)document.Length);
-        _terminal.Output.Write(comparison is null ? text : FindingsDocument.WithPlan(JsonNode.Parse(text)!.AsObject(), comparison) + "\n");
+        _terminal.Output.Write(comparison is null ? text : FindingsDocument.Text(JsonNode.Parse(text)!.AsObject(), comparison) + "\n");
     }
 
     private void WriteTables(SensorProfile profile, IReadOnlyList<TruthFile.IsoFigures>? truth)

@@ -1,6 +1,5 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using System.Text.Json.Serialization;
 using SensorLab.Intakes;
 using SensorLab.Planning.Plans;
 
@@ -9,8 +8,6 @@ namespace SensorLab.Cli.Presentation;
 /// <summary>The JSON document of an intake: what there is, what is missing, and the findings as a sensor profile holds them.</summary>
 internal static class IntakeDocument
 {
-    private static readonly JsonSerializerOptions Format = new(FindingsDocument.Format) { DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull };
-
     /// <summary>Writes the document: of a refused set its findings alone; beside either what the plan says, where there is one.</summary>
     public static void Write(TextWriter output, IntakeReport report, PlanComparison? comparison = null)
     {
@@ -20,7 +17,7 @@ internal static class IntakeDocument
             return;
         }
 
-        JsonObject document = JsonSerializer.SerializeToNode(report, Format)!.AsObject();
-        output.WriteLine(comparison is null ? document.ToJsonString(Format) : FindingsDocument.WithPlan(document, comparison));
+        JsonNode document = JsonSerializer.SerializeToNode(report, DocumentJson.WithoutNulls.IntakeReport)!;
+        output.WriteLine(FindingsDocument.Text(document.AsObject(), comparison));
     }
 }

@@ -5,34 +5,39 @@ using SensorLab.Publishing.Verification;
 namespace SensorLab.Cli.Presentation;
 
 /// <summary>The JSON document of <c>verify</c>.</summary>
-internal static class VerificationDocument
+internal sealed record VerificationDocument(
+    bool Valid,
+    bool Whole,
+    VerificationDocument.SignatureEntry Signature,
+    long? SizeBytes,
+    int? Files,
+    string? ManifestSha256,
+    string? FormatVersion,
+    bool? Anonymous,
+    IReadOnlyList<string>? AcceptedFindings,
+    BodyIdentity? Body,
+    IReadOnlyList<BundleFault> Faults)
 {
     /// <summary>Writes the document.</summary>
     /// <param name="output">Where to.</param>
     /// <param name="result">What was found.</param>
     public static void Write(TextWriter output, BundleVerification result)
     {
-        BodyIdentity? body = result.IsWhole ? result.Profile?.Body : null;
-        output.WriteLine(JsonSerializer.Serialize(
-            new
-            {
-                Valid = result.IsValid,
-                Whole = result.IsWhole,
-                Signature = new
-                {
-                    State = result.Signer is not null ? "valid" : result.IsSigned ? "invalid" : "none",
-                    result.Signer?.Thumbprint,
-                    Trusted = result.IsTrusted,
-                },
-                result.SizeBytes,
-                Files = result.Manifest?.Files.Count,
-                result.ManifestSha256,
-                result.Manifest?.FormatVersion,
-                result.Manifest?.Anonymous,
-                result.Manifest?.AcceptedFindings,
-                Body = body,
-                Faults = result.Faults,
-            },
-            FindingsDocument.Format));
+        string state = result.Signer is not null ? "valid" : result.IsSigned ? "invalid" : "none";
+        var document = new VerificationDocument(
+            result.IsValid,
+            result.IsWhole,
+            new SignatureEntry(state, result.Signer?.Thumbprint, result.IsTrusted),
+            result.SizeBytes,
+            result.Manifest?.Files.Count,
+            result.ManifestSha256,
+            result.Manifest?.FormatVersion,
+            result.Manifest?.Anonymous,
+            result.Manifest?.AcceptedFindings,
+            result.IsWhole ? result.Profile?.Body : null,
+            result.Faults);
+        output.WriteLine(JsonSerializer.Serialize(document, DocumentJson.WithNulls.VerificationDocument));
     }
+
+    internal sealed record SignatureEntry(string State, string? Thumbprint, bool? Trusted);
 }

@@ -1,7 +1,7 @@
+using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using System.Text.Json.Serialization;
 
 namespace SensorLab.Planning.Plans;
 
@@ -13,14 +13,11 @@ public static class ShotPlanDocument
 
     private const string FormatVersion = "1.0";
 
-    private static readonly JsonSerializerOptions Format = new()
+    private static readonly JsonSerializerOptions Layout = new()
     {
-        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
         WriteIndented = true,
         NewLine = "\n",
-        RespectNullableAnnotations = true,
     };
 
     /// <summary>The document.</summary>
@@ -28,7 +25,7 @@ public static class ShotPlanDocument
     /// <returns>UTF-8 with line feeds; the same plan gives the same bytes.</returns>
     public static byte[] Write(ShotPlan plan)
     {
-        JsonObject content = JsonSerializer.SerializeToNode(plan, Format)!.AsObject();
+        JsonObject content = JsonSerializer.SerializeToNode(plan, PlanJson.Default.ShotPlan)!.AsObject();
         var document = new JsonObject { ["format"] = FormatName, ["formatVersion"] = FormatVersion };
         foreach ((string name, JsonNode? value) in content.ToArray())
         {
@@ -36,7 +33,7 @@ public static class ShotPlanDocument
             document.Add(name, value);
         }
 
-        return [.. JsonSerializer.SerializeToUtf8Bytes(document, Format), (byte)'\n'];
+        return Encoding.UTF8.GetBytes(document.ToJsonString(Layout) + "\n");
     }
 
     /// <summary>Reads a plan.</summary>
@@ -55,7 +52,7 @@ public static class ShotPlanDocument
                 throw new PlanFormatException($"{path} is not a shot list of a version that this program knows.");
             }
 
-            return document.Deserialize<ShotPlan>(Format) ?? throw new PlanFormatException($"{path} is not a shot list.");
+            return document.Deserialize(PlanJson.Default.ShotPlan) ?? throw new PlanFormatException($"{path} is not a shot list.");
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException or ArgumentException)
         {

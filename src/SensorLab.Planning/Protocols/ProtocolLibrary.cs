@@ -9,13 +9,6 @@ public static class ProtocolLibrary
 
     private const string Suffix = ".json";
 
-    private static readonly JsonSerializerOptions Format = new()
-    {
-        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
-        RespectRequiredConstructorParameters = true,
-        RespectNullableAnnotations = true,
-    };
-
     /// <summary>Their names, in alphabetical order.</summary>
     public static IReadOnlyList<string> Names { get; } =
     [
@@ -29,7 +22,7 @@ public static class ProtocolLibrary
     /// <param name="name">One of <see cref="Names"/>.</param>
     /// <returns>The protocol; null where none has that name.</returns>
     public static Protocol? Find(string name) =>
-        Names.Contains(name, StringComparer.Ordinal) ? JsonSerializer.Deserialize<Protocol>(TextOf(name), Format) : null;
+        Names.Contains(name, StringComparer.Ordinal) ? JsonSerializer.Deserialize(TextOf(name), ProtocolJson.Default.Protocol) : null;
 
     /// <summary>The document behind a protocol.</summary>
     /// <param name="name">One of <see cref="Names"/>.</param>

@@ -1,5 +1,4 @@
 using System.Text;
-using System.Text.Json;
 using SensorLab.Profiles.Placement;
 using SensorLab.Reports.Documents;
 using SensorLab.Reports.Pages;
@@ -135,8 +134,6 @@ internal sealed class PocketPage
     {
         using var stream = new MemoryStream();
         PocketSheetWriter.Write(_sheet, stream);
-        string scales = JsonSerializer.Serialize(
-            new { shutters = ThirdStopScale.Shutters, apertures = ThirdStopScale.Apertures, isos = ThirdStopScale.Isos }, JsonSerializerOptions.Web);
-        return ScriptData.Of($$"""{"sheet":{{Encoding.UTF8.GetString(stream.ToArray())}},"scales":{{scales}}}""");
+        return ScriptData.Of($$"""{"sheet":{{Encoding.UTF8.GetString(stream.ToArray())}},"scales":{{PocketScales.Json}}}""");
     }
 }

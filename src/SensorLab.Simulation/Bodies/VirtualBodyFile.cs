@@ -1,5 +1,5 @@
 using System.Text.Json;
-using System.Text.Json.Serialization;
+using System.Text.Json.Nodes;
 using SensorLab.Frames;
 
 namespace SensorLab.Simulation.Bodies;
@@ -18,14 +18,13 @@ namespace SensorLab.Simulation.Bodies;
 /// </remarks>
 public static class VirtualBodyFile
 {
-    private static readonly JsonSerializerOptions Format = new()
+    private static readonly string[] PlaceSeparators = [" Path:", " LineNumber:"];
+
+    private static readonly JsonDocumentOptions Leniency = new()
     {
-        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
-        UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
         AllowTrailingCommas = true,
-        ReadCommentHandling = JsonCommentHandling.Skip,
-        RespectNullableAnnotations = true,
-        WriteIndented = true,
+        CommentHandling = JsonCommentHandling.Skip,
+        AllowDuplicateProperties = false,
     };
 
     /// <summary>Reads a body file.</summary>
@@ -47,12 +46,15 @@ public static class VirtualBodyFile
         VirtualBody body;
         try
         {
-            body = JsonSerializer.Deserialize<VirtualBody>(json, Format)
-                ?? throw new MalformedFileException("The body file holds null where an object should be.");
+            JsonObject document = JsonNode.Parse(json, documentOptions: Leniency) as JsonObject
+                ?? throw new MalformedFileException("The body file is not right at $: there is no object.");
+            BodyDefaults.Complete(document);
+            body = document.Deserialize(BodyJson.Default.VirtualBody)!;
         }
         catch (JsonException error)
         {
-            throw new MalformedFileException($"The body file is not right at {error.Path ?? "$"}: {FirstSentence(error.Message)}", error);
+            string place = error.Path ?? (error.LineNumber is { } line ? $"$, line {line + 1}" : "$");
+            throw new MalformedFileException($"The body file is not right at {place}: {WithoutPlace(error.Message)}", error);
         }
 
         VirtualBodyCheck.Demand(body);
@@ -61,11 +63,8 @@ public static class VirtualBodyFile
 
     /// <summary>The text of a body file.</summary>
     /// <param name="body">The body.</param>
-    public static string ToText(VirtualBody body) => JsonSerializer.Serialize(body, Format);
+    public static string ToText(VirtualBody body) => JsonSerializer.Serialize(body, BodyJson.Default.VirtualBody);
 
-    private static string FirstSentence(string message)
-    {
-        int end = message.IndexOf(" Path:", StringComparison.Ordinal);
-        return end < 0 ? message : message[..end];
-    }
+    // The parser appends where it was, in words of its own.
+    private static string WithoutPlace(string message) => PlaceSeparators.Aggregate(message, static (text, place) => text.Split(place)[0]);
 }

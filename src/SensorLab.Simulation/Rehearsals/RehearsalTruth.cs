@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json;
-using System.Text.Json.Serialization;
 using SensorLab.Frames;
 using SensorLab.Simulation.Bodies;
 
@@ -11,14 +10,6 @@ public static class RehearsalTruth
 {
     private static readonly int[] Criteria = [40, 20, 10, 4, 1];
 
-    private static readonly JsonSerializerOptions Format = new()
-    {
-        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-        WriteIndented = true,
-        NewLine = "\n",
-    };
-
     /// <summary>The truth of every ISO of a plan.</summary>
     /// <param name="plan">The plan, flaws applied.</param>
     public static IReadOnlyList<IsoTruth> Of(RehearsalPlan plan) =>
@@ -26,7 +17,7 @@ public static class RehearsalTruth
 
     /// <summary>The text of FRAMES.truth.json: a list with one object an ISO.</summary>
     /// <param name="truth">The truth.</param>
-    public static string ToText(IReadOnlyList<IsoTruth> truth) => JsonSerializer.Serialize(truth, Format) + "\n";
+    public static string ToText(IReadOnlyList<IsoTruth> truth) => JsonSerializer.Serialize(truth, TruthJson.Default.Truth) + "\n";
 
     private static IsoTruth OfIso(RehearsalPlan plan, int iso)
     {

@@ -30,6 +30,19 @@ public sealed class VirtualBodyFileTests
         Assert.Equal(2.6, body.At(100).GainElectronPerDn);
     }
 
+    [Fact]
+    public void Parse_EmptyObjects_KeepEveryDefault()
+    {
+        string left = """{"channelSensitivity": {}, "look": {}, "furtherLooks": [{"name": "hard"}], "shutter": {}, "shooting": {}}""";
+        Assert.Equal(VirtualBodyFile.ToText(new VirtualBody { FurtherLooks = [new PreviewLook { Name = "hard" }] }), VirtualBodyFile.ToText(VirtualBodyFile.Parse(left)));
+        string setting = """{"iso": 100, "gainElectronPerDn": 2, "readNoiseElectron": 3, "middleGreyElectron": 4}""";
+        VirtualIso read = Assert.Single(VirtualBodyFile.Parse($$"""{"isoSettings": [{{setting}}]}""").IsoSettings);
+        Assert.Equal(new VirtualIso { Iso = 100, GainElectronPerDn = 2, ReadNoiseElectron = 3, MiddleGreyElectron = 4 }, read);
+    }
+
+    [Fact]
+    public void Parse_NoLook_IsABodyWithoutPreviews() => Assert.Null(VirtualBodyFile.Parse("""{"look": null, /* none */ }""").Look);
+
     [Theory]
     [InlineData("{\"blackLevel\": 5}", "blackLevel")]
     [InlineData("{\"bitDepth\": 17}", "bitDepth")]
@@ -44,7 +57,10 @@ public sealed class VirtualBodyFileTests
     [InlineData("{\"prnuPercent\": -1}", "prnuPercent")]
     [InlineData("{\"shutter\": null}", "shutter")]
     [InlineData("[]", "$")]
+    [InlineData("{\"bitDepth\": 12, \"bitDepth\": 14}", "bitDepth")]
+    [InlineData("{\"look\": {\"clip\": 2}}", "look")]
     [InlineData("not json", "$")]
+    [InlineData("{\n\"bitDepth\": many}", "line 2")]
     public void Parse_WrongFile_NamesTheProperty(string json, string property)
     {
         MalformedFileException error = Assert.Throws<MalformedFileException>(() => VirtualBodyFile.Parse(json));
