@@ -5,7 +5,7 @@ namespace SensorLab.Mutation;
 /// <summary>What the command line asks for.</summary>
 internal sealed record MutationOptions
 {
-    public const string Usage = "Usage: [--mutants N] [--seed N] [--jobs N] [--place TEXT] [--list yes] [--write-results]";
+    public const string Usage = "Usage: [--mutants N] [--seed N] [--jobs N] [--place TEXT] [--class TEXT] [--list yes] [--write-results]";
 
     public int Mutants { get; private init; } = 300;
 
@@ -15,6 +15,9 @@ internal sealed record MutationOptions
 
     /// <summary>A part of the places or changes to try; empty for all.</summary>
     public string Place { get; private init; } = string.Empty;
+
+    /// <summary>A part of the names of the classes of tests to run; empty for all.</summary>
+    public string TestClass { get; private init; } = string.Empty;
 
     /// <summary>Whether to list the mutants chosen instead of running them.</summary>
     public bool IsListed { get; private init; }
@@ -30,7 +33,8 @@ internal sealed record MutationOptions
             options = pair.Length < 2 ? null : options?.With(pair[0], pair[1]);
         }
 
-        return options is { WritesResults: true, Place.Length: > 0 } ? null : options;
+        bool isPart = options is { Place.Length: > 0 } or { TestClass.Length: > 0 };
+        return options is { WritesResults: true } && isPart ? null : options;
     }
 
     private MutationOptions? With(string name, string value)
@@ -42,6 +46,7 @@ internal sealed record MutationOptions
             "--seed" when whole => this with { Seed = number },
             "--jobs" when whole => this with { Jobs = number },
             "--place" => this with { Place = value },
+            "--class" => this with { TestClass = value },
             "--list" when value == "yes" => this with { IsListed = true },
             _ => null,
         };

@@ -4,7 +4,8 @@ namespace SensorLab.Mutation;
 
 /// <summary>Lets mutants live one at a time under the tests that come by them, the nearest and quickest first.</summary>
 /// <param name="assemblies">The test assemblies, the nearest first.</param>
-internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies)
+/// <param name="classText">A part of the names of the classes to run; empty for all.</param>
+internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies, string classText)
 {
     /// <summary>A mutant that takes this many times as long as the sound code does not come back.</summary>
     private const int SlownessFactor = 5;
@@ -38,15 +39,16 @@ internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies)
         return outcomes;
     }
 
-    private static List<TestClass> Cover(TestAssembly assembly)
+    private List<TestClass> Cover(TestAssembly assembly)
     {
         using var process = new TestProcess(assembly);
         List<TestClass> covered = [];
-        foreach (string name in process.Classes())
+        foreach (string name in process.Classes().Where(c => c.Contains(classText, StringComparison.OrdinalIgnoreCase)))
         {
             if (process.Cover(name) is { } testClass)
             {
                 covered.Add(testClass);
+                Console.Error.WriteLine(FormattableString.Invariant($"{testClass.Duration.TotalSeconds:F1} s, {testClass.Places.Count} mutants: {name}"));
             }
             else
             {
@@ -55,7 +57,6 @@ internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies)
             }
         }
 
-        Console.Error.WriteLine($"{assembly.Name}: {covered.Count} classes");
         return covered;
     }
 
