@@ -27,6 +27,23 @@ public sealed partial class DocumentTests
         }
     }
 
+    public static TheoryData<string, string> Projects
+    {
+        get
+        {
+            var projects = new TheoryData<string, string>();
+            foreach (string document in Documents)
+            {
+                foreach (string project in FencedLines(document).SelectMany(l => Project().Matches(l)).Select(m => m.Groups[1].Value).Distinct())
+                {
+                    projects.Add(document, project);
+                }
+            }
+
+            return projects;
+        }
+    }
+
     public static TheoryData<string, string> Links
     {
         get
@@ -60,6 +77,11 @@ public sealed partial class DocumentTests
         Assert.True(File.Exists(PathOf(script)), $"{document} names {script}.");
 
     [Theory]
+    [MemberData(nameof(Projects))]
+    public void Documents_Projects_AreThere(string document, string project) =>
+        Assert.True(Directory.GetFiles(PathOf(project), "*.csproj").Length == 1, $"{document} runs {project}.");
+
+    [Theory]
     [MemberData(nameof(Links))]
     public void Documents_Links_LeadToFiles(string document, string target) => Assert.True(
         File.Exists(Path.Combine(Path.GetDirectoryName(PathOf(document))!, target)),
@@ -86,6 +108,9 @@ public sealed partial class DocumentTests
 
     [GeneratedRegex("^(src/)?sensorlab ")]
     private static partial Regex Sensorlab();
+
+    [GeneratedRegex(@"--project (\S+)")]
+    private static partial Regex Project();
 
     [GeneratedRegex(@"\]\((?!http)([^)#]+)\)")]
     private static partial Regex Link();
