@@ -18,13 +18,15 @@ internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies, string
     /// <param name="jobs">How many at a time.</param>
     public IReadOnlyList<MutantOutcome> Run(SortedDictionary<int, Mutant> mutants, int jobs)
     {
-        TestClass[] classes = [.. assemblies.AsParallel().AsOrdered().WithDegreeOfParallelism(jobs).SelectMany(Cover)];
+        // These processes have run every class soundly and go on with mutants.
+        Dictionary<TestAssembly, TestProcess> first = Processes();
+        TestClass[] classes = [.. assemblies.AsParallel().AsOrdered().WithDegreeOfParallelism(jobs).SelectMany(a => Cover(first[a]))];
         KeyValuePair<int, Mutant>[] all = [.. mutants];
         var outcomes = new MutantOutcome[all.Length];
-        ConcurrentBag<Dictionary<TestAssembly, TestProcess>> idle = [];
+        ConcurrentBag<Dictionary<TestAssembly, TestProcess>> idle = [first];
         Parallel.For(0, all.Length, new ParallelOptions { MaxDegreeOfParallelism = jobs }, i =>
         {
-            Dictionary<TestAssembly, TestProcess> processes = idle.TryTake(out var free) ? free : assemblies.ToDictionary(a => a, a => new TestProcess(a));
+            Dictionary<TestAssembly, TestProcess> processes = idle.TryTake(out Dictionary<TestAssembly, TestProcess>? free) ? free : Processes();
             TestClass[] near = [.. classes.Where(c => c.Places.Contains(all[i].Key)).OrderBy(c => assemblies.ToList().IndexOf(c.Assembly)).ThenBy(c => c.Duration)];
             TestClass? killer = near.FirstOrDefault(c => !processes[c.Assembly].Pass(c.Name, all[i].Key, Limit(c)));
             outcomes[i] = new MutantOutcome(all[i].Value, killer?.Name, near.Length);
@@ -39,9 +41,10 @@ internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies, string
         return outcomes;
     }
 
-    private List<TestClass> Cover(TestAssembly assembly)
+    private Dictionary<TestAssembly, TestProcess> Processes() => assemblies.ToDictionary(a => a, a => new TestProcess(a));
+
+    private List<TestClass> Cover(TestProcess process)
     {
-        using var process = new TestProcess(assembly);
         List<TestClass> covered = [];
         foreach (string name in process.Classes().Where(c => c.Contains(classText, StringComparison.OrdinalIgnoreCase)))
         {
