@@ -5,7 +5,7 @@ namespace SensorLab.Mutation;
 /// <summary>What the command line asks for.</summary>
 internal sealed record MutationOptions
 {
-    public const string Usage = "Usage: [--mutants N] [--seed N] [--jobs N] [--place TEXT] [--class TEXT] [--list yes] [--write-results]";
+    public const string Usage = "Usage: [--mutants N] [--seed N] [--jobs N] [--place TEXT] [--class TEXT] [--slowest SECONDS] [--list yes] [--write-results]";
 
     public int Mutants { get; private init; } = 300;
 
@@ -18,6 +18,9 @@ internal sealed record MutationOptions
 
     /// <summary>A part of the names of the classes of tests to run; empty for all.</summary>
     public string TestClass { get; private init; } = string.Empty;
+
+    /// <summary>Classes of tests that take longer without a mutant are left out, for a run in between.</summary>
+    public TimeSpan Slowest { get; private init; } = TimeSpan.MaxValue;
 
     /// <summary>Whether to list the mutants chosen instead of running them.</summary>
     public bool IsListed { get; private init; }
@@ -33,7 +36,7 @@ internal sealed record MutationOptions
             options = pair.Length < 2 ? null : options?.With(pair[0], pair[1]);
         }
 
-        bool isPart = options is { Place.Length: > 0 } or { TestClass.Length: > 0 };
+        bool isPart = options is { Place.Length: > 0 } or { TestClass.Length: > 0 } || options?.Slowest < TimeSpan.MaxValue;
         return options is { WritesResults: true } && isPart ? null : options;
     }
 
@@ -47,6 +50,7 @@ internal sealed record MutationOptions
             "--jobs" when whole => this with { Jobs = number },
             "--place" => this with { Place = value },
             "--class" => this with { TestClass = value },
+            "--slowest" when whole => this with { Slowest = TimeSpan.FromSeconds(number) },
             "--list" when value == "yes" => this with { IsListed = true },
             _ => null,
         };

@@ -4,8 +4,8 @@ namespace SensorLab.Mutation;
 
 /// <summary>Lets mutants live one at a time under the tests that come by them, the nearest and quickest first.</summary>
 /// <param name="assemblies">The test assemblies, the nearest first.</param>
-/// <param name="classText">A part of the names of the classes to run; empty for all.</param>
-internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies, string classText)
+/// <param name="options">Which classes to run, and how many at a time.</param>
+internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies, MutationOptions options)
 {
     /// <summary>A mutant that takes this many times as long as the sound code does not come back.</summary>
     private const int SlownessFactor = 5;
@@ -15,16 +15,15 @@ internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies, string
 
     /// <summary>Runs every class once with no mutant alive, then every mutant.</summary>
     /// <param name="mutants">The mutants by their numbers.</param>
-    /// <param name="jobs">How many at a time.</param>
-    public IReadOnlyList<MutantOutcome> Run(SortedDictionary<int, Mutant> mutants, int jobs)
+    public IReadOnlyList<MutantOutcome> Run(SortedDictionary<int, Mutant> mutants)
     {
         // These processes have run every class soundly and go on with mutants.
         Dictionary<TestAssembly, TestProcess> first = Processes();
-        TestClass[] classes = [.. assemblies.AsParallel().AsOrdered().WithDegreeOfParallelism(jobs).SelectMany(a => Cover(first[a]))];
+        TestClass[] classes = [.. assemblies.AsParallel().AsOrdered().WithDegreeOfParallelism(options.Jobs).SelectMany(a => Cover(first[a])).Where(c => c.Duration <= options.Slowest)];
         KeyValuePair<int, Mutant>[] all = [.. mutants];
         var outcomes = new MutantOutcome[all.Length];
         ConcurrentBag<Dictionary<TestAssembly, TestProcess>> idle = [first];
-        Parallel.For(0, all.Length, new ParallelOptions { MaxDegreeOfParallelism = jobs }, i =>
+        Parallel.For(0, all.Length, new ParallelOptions { MaxDegreeOfParallelism = options.Jobs }, i =>
         {
             Dictionary<TestAssembly, TestProcess> processes = idle.TryTake(out Dictionary<TestAssembly, TestProcess>? free) ? free : Processes();
             TestClass[] near = [.. classes.Where(c => c.Places.Contains(all[i].Key)).OrderBy(c => assemblies.ToList().IndexOf(c.Assembly)).ThenBy(c => c.Duration)];
@@ -46,7 +45,7 @@ internal sealed class MutationRun(IReadOnlyList<TestAssembly> assemblies, string
     private List<TestClass> Cover(TestProcess process)
     {
         List<TestClass> covered = [];
-        foreach (string name in process.Classes().Where(c => c.Contains(classText, StringComparison.OrdinalIgnoreCase)))
+        foreach (string name in process.Classes().Where(c => c.Contains(options.TestClass, StringComparison.OrdinalIgnoreCase)))
         {
             if (process.Cover(name) is { } testClass)
             {

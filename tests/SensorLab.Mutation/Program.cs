@@ -45,7 +45,7 @@ foreach (TestAssembly assembly in assemblies)
     Array.ForEach(projects, p => assembly.Replace(Path.Combine(output, p.Name + ".dll")));
 }
 
-IReadOnlyList<MutantOutcome> outcomes = new MutationRun(assemblies, options.TestClass).Run(mutants, options.Jobs);
+IReadOnlyList<MutantOutcome> outcomes = new MutationRun(assemblies, options).Run(mutants);
 string table = MutationTable.Of(outcomes);
 Console.WriteLine(table);
 if (options.WritesResults)
