@@ -1,5 +1,4 @@
 using System.Globalization;
-using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Tests.Findings;
 
