@@ -18,36 +18,33 @@ public sealed class NoiseModel
     /// <summary>Rounds in which the slope at a criterion's signal settles: it is near 1 there.</summary>
     private const int SlopeIterations = 30;
 
-    private static readonly int Size = Enum.GetValues<NoiseParameter>().Length;
+    /// <summary>How many parameters a model has.</summary>
+    public static readonly int Size = Enum.GetValues<NoiseParameter>().Length;
 
     private readonly double[] _parameters;
-    private readonly Matrix<double> _covariance;
-
-    private readonly double[] _degrees;
-
+    private readonly IReadOnlyList<CovariancePart> _parts;
     private readonly double? _clipStepDn;
 
-    private NoiseModel(double[] parameters, Matrix<double> covariance, double[] degrees, double? clipStepDn)
+    /// <summary>A model of parameters that are known together.</summary>
+    /// <param name="parameters">Values in the order of <see cref="NoiseParameter"/>; NaN for what was not measured.</param>
+    /// <param name="parts">Their covariance in independent parts.</param>
+    /// <param name="clipStepDn">Spacing of codes in DN where the converter limits; null where the full well does.</param>
+    public NoiseModel(IReadOnlyList<double> parameters, IReadOnlyList<CovariancePart> parts, double? clipStepDn = null)
     {
-        _parameters = parameters;
-        _covariance = covariance;
-        _degrees = degrees;
+        _parameters = [.. parameters];
+        _parts = parts;
         _clipStepDn = clipStepDn;
     }
 
-    /// <summary>A model without any parameter.</summary>
-    public static NoiseModel Empty { get; } = new NoiseModel(
-        [.. Enumerable.Repeat(double.NaN, Size)],
-        Matrix<double>.Build.Dense(Size, Size),
-        [.. Enumerable.Repeat(double.PositiveInfinity, Size)],
-        null).With(NoiseParameter.BendPerDn, new Estimate(0, 0));
+    /// <summary>A model without any parameter but a straight response.</summary>
+    public static NoiseModel Empty { get; } = new NoiseModel([.. Enumerable.Repeat(double.NaN, Size)], []).With(NoiseParameter.BendPerDn, new Estimate(0, 0));
 
     /// <summary>The value of a parameter; NaN where it was not measured.</summary>
     /// <param name="parameter">The parameter.</param>
     public double this[NoiseParameter parameter] => _parameters[(int)parameter];
 
-    /// <summary>The same model with a parameter.</summary>
-    /// <param name="parameter">The parameter.</param>
+    /// <summary>The same model with a parameter that is independent of the others.</summary>
+    /// <param name="parameter">The parameter, not measured so far.</param>
     /// <param name="estimate">Its estimate; null leaves the model as it is.</param>
     public NoiseModel With(NoiseParameter parameter, Estimate? estimate)
     {
@@ -58,89 +55,29 @@ public sealed class NoiseModel
 
         double[] parameters = [.. _parameters];
         parameters[(int)parameter] = known.Value;
-        Matrix<double> covariance = _covariance.Clone();
-        covariance[(int)parameter, (int)parameter] = known.Variance;
-        double[] degrees = [.. _degrees];
-        degrees[(int)parameter] = known.DegreesOfFreedom;
-        return new NoiseModel(parameters, covariance, degrees, _clipStepDn);
-    }
-
-    /// <summary>The same model with the covariance of two parameters.</summary>
-    /// <param name="first">A parameter.</param>
-    /// <param name="second">Another.</param>
-    /// <param name="covariance">Their covariance.</param>
-    public NoiseModel WithCovariance(NoiseParameter first, NoiseParameter second, double covariance)
-    {
-        Matrix<double> matrix = _covariance.Clone();
-        matrix[(int)first, (int)second] = covariance;
-        matrix[(int)second, (int)first] = covariance;
-        return new NoiseModel(_parameters, matrix, _degrees, _clipStepDn);
-    }
-
-    /// <summary>The same model with what a parameter's uncertainty rests on.</summary>
-    /// <param name="parameter">The parameter.</param>
-    /// <param name="degreesOfFreedom">Degrees of freedom, above 0.</param>
-    public NoiseModel WithDegreesOfFreedom(NoiseParameter parameter, double degreesOfFreedom)
-    {
-        double[] degrees = [.. _degrees];
-        degrees[(int)parameter] = degreesOfFreedom;
-        return new NoiseModel(_parameters, _covariance, degrees, _clipStepDn);
-    }
-
-    /// <summary>The same model with more uncertainty: gain and intercept may together be off by as much.</summary>
-    /// <param name="gainDnPerElectron">Standard uncertainty that comes to the gain, with its sign against the intercept's.</param>
-    /// <param name="interceptDn2">The same of the intercept.</param>
-    internal NoiseModel WithDoubt(double gainDnPerElectron, double interceptDn2)
-    {
-        const int gain = (int)NoiseParameter.GainDnPerElectron;
-        const int intercept = (int)NoiseParameter.InterceptDn2;
-        Matrix<double> matrix = _covariance.Clone();
-        matrix[gain, gain] += gainDnPerElectron * gainDnPerElectron;
-        matrix[intercept, intercept] += interceptDn2 * interceptDn2;
-        matrix[gain, intercept] += gainDnPerElectron * interceptDn2;
-        matrix[intercept, gain] += gainDnPerElectron * interceptDn2;
-        return new NoiseModel(_parameters, matrix, _degrees, _clipStepDn);
+        Matrix<double> own = Matrix<double>.Build.Dense(Size, Size);
+        own[(int)parameter, (int)parameter] = known.Variance;
+        return new NoiseModel(parameters, known.Variance > 0 ? [.. _parts, new CovariancePart(own, known.DegreesOfFreedom)] : _parts, _clipStepDn);
     }
 
     /// <summary>The same model where the converter and not the full well limits.</summary>
     /// <param name="stepDn">Spacing of its codes in DN.</param>
-    public NoiseModel WithConverterClip(double stepDn) => new(_parameters, _covariance, _degrees, stepDn);
-
-    /// <summary>
-    /// The model of channels pooled: the mean of their parameters, which are independent of each other but for the bend
-    /// of the response, which is one for all of them.
-    /// </summary>
-    /// <param name="models">One model or more.</param>
-    public static NoiseModel Pooled(IReadOnlyList<NoiseModel> models)
-    {
-        double count = models.Count;
-        double[] parameters = new double[Size];
-        Matrix<double> own = Matrix<double>.Build.Dense(Size, Size);
-        Vector<double> shared = Vector<double>.Build.Dense(Size);
-        Vector<double> fourths = Vector<double>.Build.Dense(Size);
-        double bendVariance = models[0]._covariance[(int)NoiseParameter.BendPerDn, (int)NoiseParameter.BendPerDn];
-        foreach (NoiseModel model in models)
-        {
-            Vector<double> byBend = bendVariance > 0 ? model._covariance.Column((int)NoiseParameter.BendPerDn) / bendVariance : Vector<double>.Build.Dense(Size);
-            shared += byBend / count;
-            own += (model._covariance - (byBend.OuterProduct(byBend) * bendVariance)) / (count * count);
-            for (int i = 0; i < Size; i++)
-            {
-                parameters[i] += model._parameters[i] / count;
-                fourths[i] += Math.Pow(model._covariance[i, i] / (count * count), 2) / model._degrees[i];
-            }
-        }
-
-        Matrix<double> covariance = own + (shared.OuterProduct(shared) * bendVariance);
-        double[] degrees = [.. fourths.Select((f, i) => f > 0 ? covariance[i, i] * covariance[i, i] / f : double.PositiveInfinity)];
-        return new NoiseModel(parameters, covariance, degrees, models[0]._clipStepDn);
-    }
+    public NoiseModel WithConverterClip(double stepDn) => new(_parameters, _parts, stepDn);
 
     /// <summary>A quantity that follows from the parameters.</summary>
     /// <param name="quantity">Computes it from a model; NaN where it has no value.</param>
     /// <returns>The quantity with its standard uncertainty; null where it has no value.</returns>
     public Estimate? Evaluate(Func<NoiseModel, double> quantity) =>
-        Propagation.Of(parameters => quantity(new NoiseModel(parameters, _covariance, _degrees, _clipStepDn)), _parameters, _covariance, _degrees);
+        Propagation.Of(parameters => quantity(new NoiseModel(parameters, [], _clipStepDn)), _parameters, _parts);
+
+    /// <summary>Temporal variance of rows and columns in DN².</summary>
+    public double RowColumnDn2 => this[NoiseParameter.RowDn2] + this[NoiseParameter.ColumnDn2];
+
+    /// <summary>DSNU² in DN², of pixels, rows and columns together.</summary>
+    public double DsnuSquareDn2 => this[NoiseParameter.PixelDsnuSquareDn2] + this[NoiseParameter.RowDsnuSquareDn2] + this[NoiseParameter.ColumnDsnuSquareDn2];
+
+    /// <summary>PRNU² as a share of the signal, squared, of pixels, rows and columns together.</summary>
+    public double PrnuSquare => this[NoiseParameter.PixelPrnuSquare] + this[NoiseParameter.RowPrnuSquare] + this[NoiseParameter.ColumnPrnuSquare];
 
     /// <summary>How recorded signal follows exposure.</summary>
     public ResponseCurve Response => new(this[NoiseParameter.BendPerDn]);
@@ -160,14 +97,14 @@ public sealed class NoiseModel
     /// <summary>Temporal variance of one pixel in DN².</summary>
     /// <param name="signalDn">Recorded signal in DN.</param>
     public double TemporalVarianceAt(double signalDn) =>
-        this[NoiseParameter.InterceptDn2] + this[NoiseParameter.RowColumnDn2] + (this[NoiseParameter.GainDnPerElectron] * Response.ShotSignalOf(signalDn));
+        this[NoiseParameter.InterceptDn2] + RowColumnDn2 + (this[NoiseParameter.GainDnPerElectron] * Response.ShotSignalOf(signalDn));
 
     /// <summary>Temporal and fixed-pattern variance of one pixel in DN².</summary>
     /// <param name="signalDn">Recorded signal in DN.</param>
     public double TotalVarianceAt(double signalDn)
     {
         double responsive = Response.ResponsiveSignalOf(signalDn);
-        return TemporalVarianceAt(signalDn) + this[NoiseParameter.DsnuSquareDn2] + (this[NoiseParameter.PrnuSquare] * responsive * responsive);
+        return TemporalVarianceAt(signalDn) + DsnuSquareDn2 + (PrnuSquare * responsive * responsive);
     }
 
     /// <summary>The signal at which total SNR of one pixel is a criterion, in DN of a straight response.</summary>
@@ -180,7 +117,7 @@ public sealed class NoiseModel
     public double SignalAtSnr(double snr)
     {
         double square = snr * snr;
-        double lead = 1 - (square * this[NoiseParameter.PrnuSquare]);
+        double lead = 1 - (square * PrnuSquare);
         if (!(lead > 0))
         {
             return double.NaN;
@@ -225,10 +162,10 @@ public sealed class NoiseModel
     private double ThirdCumulantAt(double signalDn)
     {
         double gain = this[NoiseParameter.GainDnPerElectron];
-        return (gain * gain * signalDn) + (3 * gain * Math.Max(0, this[NoiseParameter.PrnuSquare]) * signalDn * signalDn);
+        return (gain * gain * signalDn) + (3 * gain * Math.Max(0, PrnuSquare) * signalDn * signalDn);
     }
 
     private double ClippingVarianceAt(double signalDn) => _clipStepDn is { } step
         ? TotalVarianceAt(signalDn) - RoundingNoise.VarianceDn2(step)
-        : (this[NoiseParameter.GainDnPerElectron] * signalDn) + (this[NoiseParameter.PrnuSquare] * signalDn * signalDn);
+        : (this[NoiseParameter.GainDnPerElectron] * signalDn) + (PrnuSquare * signalDn * signalDn);
 }

@@ -12,14 +12,29 @@ public enum NoiseParameter
     /// <summary>Temporal variance of a pixel without light in DN², quantisation included, row and column noise not.</summary>
     InterceptDn2,
 
-    /// <summary>Temporal variance of rows and columns in DN².</summary>
-    RowColumnDn2,
+    /// <summary>Temporal variance of rows in DN².</summary>
+    RowDn2,
 
-    /// <summary>DSNU² in DN².</summary>
-    DsnuSquareDn2,
+    /// <summary>Temporal variance of columns in DN².</summary>
+    ColumnDn2,
 
-    /// <summary>PRNU² as a share of the signal, squared.</summary>
-    PrnuSquare,
+    /// <summary>DSNU² of pixels in DN².</summary>
+    PixelDsnuSquareDn2,
+
+    /// <summary>DSNU² of rows in DN².</summary>
+    RowDsnuSquareDn2,
+
+    /// <summary>DSNU² of columns in DN².</summary>
+    ColumnDsnuSquareDn2,
+
+    /// <summary>PRNU² of pixels as a share of the signal, squared.</summary>
+    PixelPrnuSquare,
+
+    /// <summary>PRNU² of rows.</summary>
+    RowPrnuSquare,
+
+    /// <summary>PRNU² of columns.</summary>
+    ColumnPrnuSquare,
 
     /// <summary>Mean of the metered frames in DN, black included.</summary>
     GreyMeanDn,

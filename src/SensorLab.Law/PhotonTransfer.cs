@@ -23,20 +23,4 @@ public sealed record PhotonTransfer(
     /// <summary>Variance that the line predicts, in DN².</summary>
     /// <param name="signalDn">Signal above black in DN.</param>
     public double VarianceAt(double signalDn) => InterceptDn2 + (GainDnPerElectron * signalDn);
-
-    /// <summary>The same line where its intercept is known better, its own intercept already part of that knowledge.</summary>
-    /// <param name="intercept">Variance without light in DN², quantisation included.</param>
-    /// <returns>The line with the intercept replaced and the gain moved along their correlation.</returns>
-    public PhotonTransfer WithIntercept(Estimate intercept)
-    {
-        double slope = Covariance / InterceptVariance;
-        return this with
-        {
-            InterceptDn2 = intercept.Value,
-            InterceptVariance = intercept.Variance,
-            GainDnPerElectron = GainDnPerElectron + (slope * (intercept.Value - InterceptDn2)),
-            GainVariance = GainVariance - (slope * Covariance) + (slope * slope * intercept.Variance),
-            Covariance = slope * intercept.Variance,
-        };
-    }
 }

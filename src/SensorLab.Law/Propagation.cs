@@ -24,21 +24,20 @@ internal static class Propagation
     /// <summary>Evaluates a function of parameters.</summary>
     /// <param name="function">The function; NaN where it has no value.</param>
     /// <param name="parameters">Parameters.</param>
-    /// <param name="covariance">Their covariance, symmetric.</param>
-    /// <param name="degreesOfFreedom">Of each parameter's uncertainty; null where all are unlimited.</param>
+    /// <param name="parts">Their covariance, in independent parts.</param>
     /// <returns>
-    /// Value, standard uncertainty and effective degrees of freedom (GUM, equation G.2b, which independent parameters
-    /// never bring below the fewest of theirs; nor may covariances that cancel), or null where the function has no value
-    /// at or near the parameters.
+    /// Value, standard uncertainty and effective degrees of freedom, or null where the function has no value at or near
+    /// the parameters. Degrees of freedom are those of the parts (GUM, equation G.2b), which are independent where
+    /// parameters are not; never fewer than the scarcest part has, where an error that two parts know of cancels.
     /// </returns>
-    public static Estimate? Of(Func<double[], double> function, IReadOnlyList<double> parameters, Matrix<double> covariance, IReadOnlyList<double>? degreesOfFreedom = null)
+    public static Estimate? Of(Func<double[], double> function, IReadOnlyList<double> parameters, IReadOnlyList<CovariancePart> parts)
     {
         double[] at = [.. parameters];
         double value = function(at);
-        double[] gradient = new double[at.Length];
+        Vector<double> gradient = Vector<double>.Build.Dense(at.Length);
         for (int i = 0; i < at.Length; i++)
         {
-            double step = StepShare * Math.Sqrt(covariance[i, i]);
+            double step = StepShare * Math.Sqrt(parts.Sum(p => p.Covariance[i, i]));
             if (step > 0)
             {
                 double centre = at[i];
@@ -53,17 +52,14 @@ internal static class Propagation
 
         double variance = 0;
         double fourths = 0;
-        for (int i = 0; i < at.Length; i++)
+        foreach (CovariancePart part in parts)
         {
-            double own = gradient[i] * gradient[i] * covariance[i, i];
-            fourths += degreesOfFreedom is null ? 0 : own * own / degreesOfFreedom[i];
-            for (int j = 0; j < at.Length; j++)
-            {
-                variance += gradient[i] * covariance[i, j] * gradient[j];
-            }
+            double own = gradient * part.Covariance * gradient;
+            variance += own;
+            fourths += own * own / part.DegreesOfFreedom;
         }
 
-        double degrees = fourths > 0 ? Math.Max(variance * variance / fourths, degreesOfFreedom!.Min()) : double.PositiveInfinity;
+        double degrees = fourths > 0 ? Math.Max(variance * variance / fourths, parts.Min(p => p.DegreesOfFreedom)) : double.PositiveInfinity;
         return double.IsFinite(value) && double.IsFinite(variance) ? new Estimate(value, Math.Sqrt(Math.Max(0, variance)), degrees) : null;
     }
 

@@ -25,6 +25,14 @@ public readonly record struct ResponseCurve(double BendPerDn)
     /// <param name="signalDn">Recorded signal above black in DN.</param>
     public double ShotSignalOf(double signalDn) => signalDn * Math.Pow(1 - (BendPerDn * signalDn), 3);
 
+    /// <summary>By how much that signal moves with the recorded one.</summary>
+    /// <param name="signalDn">Recorded signal above black in DN.</param>
+    public double ShotSlopeAt(double signalDn) => SlopeAt(signalDn) * (1 - (4 * BendPerDn * signalDn));
+
+    /// <summary>By how much that signal moves with the bend, in DN².</summary>
+    /// <param name="signalDn">Recorded signal above black in DN.</param>
+    public double ShotSlopeByBendDn2(double signalDn) => -3 * signalDn * signalDn * SlopeAt(signalDn);
+
     /// <summary>What a relative difference of response amounts to in recorded DN: x times the slope.</summary>
     /// <param name="signalDn">Recorded signal above black in DN.</param>
     public double ResponsiveSignalOf(double signalDn) => signalDn * (1 - (BendPerDn * signalDn));

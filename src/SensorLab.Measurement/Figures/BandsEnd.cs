@@ -1,5 +1,4 @@
 using SensorLab.Law;
-using SensorLab.Measurement.Model;
 
 namespace SensorLab.Measurement.Figures;
 
@@ -25,30 +24,24 @@ internal sealed record BandsEnd(Estimate BelowGreyEv, double SignalDn, double Li
     private const double LineDeviations = 6;
 
     /// <summary>Where bands show, by the greens or Y; null where they do not show above a signal.</summary>
-    /// <param name="channels">The channels' models.</param>
     /// <param name="pooled">The model of the greens, middle grey known.</param>
     /// <param name="criterionSignalDn">The signal below which SNR has given up before, in DN.</param>
-    public static BandsEnd? Of(IReadOnlyList<ChannelModel> channels, NoiseModel pooled, double criterionSignalDn)
+    public static BandsEnd? Of(NoiseModel pooled, double criterionSignalDn)
     {
-        ChannelModel[] greens = [.. channels.Where(c => c.Name is "G1" or "G2" or "Y")];
-        Estimate rows = Lines(greens, c => c.Temporal.RowDn2, c => c.FixedPattern.Rows?.DsnuSquareDn2);
-        Estimate columns = Lines(greens, c => c.Temporal.ColumnDn2, c => c.FixedPattern.Columns?.DsnuSquareDn2);
+        if (Lines(pooled, NoiseParameter.RowDn2, NoiseParameter.RowDsnuSquareDn2) is not { } rows || Lines(pooled, NoiseParameter.ColumnDn2, NoiseParameter.ColumnDsnuSquareDn2) is not { } columns)
+        {
+            return null;
+        }
+
         BandsEnd? fromRows = From(rows, rows.Value + columns.Value, pooled, areRows: true);
         BandsEnd? fromColumns = From(columns, rows.Value + columns.Value, pooled, areRows: false);
         BandsEnd? first = fromColumns is not null && !(fromRows?.SignalDn >= fromColumns.SignalDn) ? fromColumns : fromRows;
         return first is not null && first.SignalDn > criterionSignalDn ? first : null;
     }
 
-    private static Estimate Lines(ChannelModel[] greens, Func<ChannelModel, Estimate> temporal, Func<ChannelModel, Estimate?> resting)
-    {
-        Estimate[] sums = [.. greens.Select(c =>
-        {
-            Estimate moving = temporal(c);
-            Estimate still = resting(c) ?? default;
-            return new Estimate(moving.Value + still.Value, double.Hypot(moving.StandardUncertainty, still.StandardUncertainty));
-        })];
-        return new Estimate(sums.Average(s => s.Value), Math.Sqrt(sums.Sum(s => s.Variance)) / sums.Length);
-    }
+    /// <summary>Moving and resting parts together; the resting one where it was measured.</summary>
+    private static Estimate? Lines(NoiseModel pooled, NoiseParameter moving, NoiseParameter resting) =>
+        pooled.Evaluate(m => m[moving] + (double.IsFinite(m[resting]) ? m[resting] : 0));
 
     private static BandsEnd? From(Estimate lineDn2, double allLinesDn2, NoiseModel pooled, bool areRows)
     {
@@ -75,7 +68,7 @@ internal sealed record BandsEnd(Estimate BelowGreyEv, double SignalDn, double Li
         double pixel = model.TotalVarianceAt(0) - Math.Max(0, allLinesDn2);
         double left = (PatchPixels * lineDn2) - pixel;
         double gain = model[NoiseParameter.GainDnPerElectron];
-        double prnu = Math.Max(0, model[NoiseParameter.PrnuSquare]);
+        double prnu = Math.Max(0, model.PrnuSquare);
 
         // Written so that it holds for a PRNU of zero too.
         return left > 0 ? 2 * left / (gain + Math.Sqrt((gain * gain) + (4 * prnu * left))) : double.NaN;

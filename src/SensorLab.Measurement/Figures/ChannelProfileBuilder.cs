@@ -25,14 +25,14 @@ internal static class ChannelProfileBuilder
             SaturationDn = SaturationFigure(channel, m => m.SaturationSignalDn, 1),
             SaturationElectron = SaturationFigure(channel, m => m.SaturationLinearDn / m[NoiseParameter.GainDnPerElectron], 1 / model[NoiseParameter.GainDnPerElectron]),
             FirstClipDn = model.Evaluate(m => m.FirstClipSignalDn).ToFigure(),
-            PrnuPercent = PrnuPercent(channel.FixedPattern.Total),
-            DsnuElectron = Root(model, m => m[NoiseParameter.DsnuSquareDn2] / Square(m[NoiseParameter.GainDnPerElectron])),
-            RowNoiseElectron = Electrons(model, channel.Temporal.RowDn2),
-            ColumnNoiseElectron = Electrons(model, channel.Temporal.ColumnDn2),
-            DsnuRowElectron = Electrons(model, channel.FixedPattern.Rows?.DsnuSquareDn2),
-            DsnuColumnElectron = Electrons(model, channel.FixedPattern.Columns?.DsnuSquareDn2),
-            PrnuRowPercent = PrnuPercent(channel.FixedPattern.Rows),
-            PrnuColumnPercent = PrnuPercent(channel.FixedPattern.Columns),
+            PrnuPercent = Root(model, m => m.PrnuSquare, 100),
+            DsnuElectron = Root(model, m => m.DsnuSquareDn2 / Square(m[NoiseParameter.GainDnPerElectron])),
+            RowNoiseElectron = Electrons(model, NoiseParameter.RowDn2),
+            ColumnNoiseElectron = Electrons(model, NoiseParameter.ColumnDn2),
+            DsnuRowElectron = Electrons(model, NoiseParameter.RowDsnuSquareDn2),
+            DsnuColumnElectron = Electrons(model, NoiseParameter.ColumnDsnuSquareDn2),
+            PrnuRowPercent = Root(model, m => m[NoiseParameter.RowPrnuSquare], 100),
+            PrnuColumnPercent = Root(model, m => m[NoiseParameter.ColumnPrnuSquare], 100),
             LinearityErrorPercent = linearity?.MeanPercent,
             LinearityLargestPercent = linearity?.LargestPercent,
             CompressionPercent = model[NoiseParameter.BendPerDn] == 0 ? null : model.Evaluate(m => 100 * m[NoiseParameter.BendPerDn] * m.SaturationSignalDn).ToFigure(),
@@ -47,15 +47,9 @@ internal static class ChannelProfileBuilder
         };
     }
 
-    private static Figure? Root(NoiseModel model, Func<NoiseModel, double> square) => model.Evaluate(square)?.ToRootFigure();
+    private static Figure? Root(NoiseModel model, Func<NoiseModel, double> square, double factor = 1) => model.Evaluate(square)?.ToRootFigure(factor);
 
-    private static Figure? PrnuPercent(FixedPattern? pattern) => pattern?.PrnuSquare.ToRootFigure(100);
-
-    private static Figure? Electrons(NoiseModel model, Estimate? squareDn2)
-    {
-        double gain = model[NoiseParameter.GainDnPerElectron];
-        return squareDn2 is { } square && double.IsFinite(gain) ? square.ToRootFigure(1 / gain) : null;
-    }
+    private static Figure? Electrons(NoiseModel model, NoiseParameter squareDn2) => Root(model, m => m[squareDn2] / Square(m[NoiseParameter.GainDnPerElectron]));
 
     private static Figure? SaturationFigure(ChannelModel channel, Func<NoiseModel, double> quantity, double unitsPerDn)
     {

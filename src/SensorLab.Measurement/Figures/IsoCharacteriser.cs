@@ -40,17 +40,16 @@ public sealed class IsoCharacteriser
 
     private IsoProfile? Run()
     {
-        ChannelModel[] channels = [.. ChannelModelBuilder.BuildAll(_levels)];
-        if (WithGrey(channels) is not { } metered)
+        if (WithGrey(IsoModel.Of(_levels)) is not { } model)
         {
             _findings.Add(LatitudeFindings.GreyNotDefined(_iso));
             return null;
         }
 
-        channels = metered;
-        NoiseModel pooled = NoiseModel.Pooled([.. channels.Where(c => c.Name is "G1" or "G2" or "Y").Select(c => c.Noise)]);
+        IReadOnlyList<ChannelModel> channels = model.Channels;
+        NoiseModel pooled = model.Pooled;
         ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, _options))];
-        BandsEnd? bands = BandsEnd.Of(channels, pooled, pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));
+        BandsEnd? bands = BandsEnd.Of(pooled, pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));
         IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, _options) with { BandsEndEv = bands?.BelowGreyEv.ToFigure() };
         _findings.AddRange(LatitudeFindings.Of(_iso, channels, pooled, _options));
         if (bands is not null)
@@ -75,23 +74,21 @@ public sealed class IsoCharacteriser
         };
     }
 
-    private ChannelModel[]? WithGrey(ChannelModel[] channels)
+    private IsoModel? WithGrey(IsoModel model)
     {
         if (_options.Grey == GreyMethod.Metered)
         {
-            return [.. channels.Select(c => c with { Noise = c.Noise.With(NoiseParameter.GreyMeanDn, MiddleGreyEstimator.Metered(c)) })];
+            return model.WithGrey([.. model.Channels.Select(MiddleGreyEstimator.Metered)], MiddleGreyEstimator.SharedByChannels(model.Channels));
         }
 
-        return MiddleGreyEstimator.Saturation(channels) is { } grey
-            ? [.. channels.Select((c, i) => c with { Noise = c.Noise.With(NoiseParameter.GreyMeanDn, grey[i]) })]
-            : null;
+        return MiddleGreyEstimator.Saturation(model.Channels) is { } grey ? model.WithGrey([.. grey.Select(g => (Estimate?)g)]) : null;
     }
 
     /// <summary>Readings at the same settings are one reading.</summary>
     private int MeterReadings() =>
         _levels.Where(l => l.Role == "metered").Select(l => (l.ExposureSeconds, l.ApertureFNumber, l.LightStep)).Distinct().Count();
 
-    private static LevelRecord Published(LevelRecord level, ChannelModel[] channels, NoiseModel pooled)
+    private static LevelRecord Published(LevelRecord level, IReadOnlyList<ChannelModel> channels, NoiseModel pooled)
     {
         double black = pooled[NoiseParameter.BlackDn];
         double signal = level.Channels.Where(c => c.Name is "G1" or "G2" or "Y").Average(c => c.MeanDn) - black;

@@ -1,4 +1,6 @@
+using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
+using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
 
@@ -27,7 +29,19 @@ internal static class MiddleGreyEstimator
 
         double frames = metered.Sum(m => m.Level.Frames);
         double mean = metered.Sum(m => m.Channel.SpotMeanDn!.Value * m.Level.Frames) / frames;
-        return new Estimate(mean, double.Hypot(metered.Max(m => m.Channel.SpotMeanUncertaintyDn!.Value), Math.Sqrt(channel.BlackDrift.OfMean(frames))));
+        return new Estimate(mean, metered.Max(m => m.Channel.SpotMeanUncertaintyDn!.Value));
+    }
+
+    /// <summary>What the channels' means share: black that drifts moves all of them.</summary>
+    /// <param name="channels">The channels of an ISO, in order.</param>
+    /// <returns>Channels × channels in DN²; null where black stands still.</returns>
+    public static CovariancePart? SharedByChannels(IReadOnlyList<ChannelModel> channels)
+    {
+        double frames = channels[0].Levels.Where(l => l.Channel.SpotMeanDn is not null).Sum(l => l.Level.Frames);
+        BlackDrift drift = channels[0].BlackDrift;
+        return drift.FrameDn2 > 0 && frames > 0
+            ? new CovariancePart(Matrix<double>.Build.Dense(channels.Count, channels.Count, drift.OfMean(frames)), drift.DegreesOfFreedom)
+            : null;
     }
 
     /// <summary>The standard's definition: the first channel's saturation exposure / 7.8, one exposure for all channels.</summary>

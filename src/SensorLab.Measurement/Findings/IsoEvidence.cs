@@ -20,7 +20,7 @@ public sealed class IsoEvidence
         Levels = levels;
         Options = options;
         DeclaresCurve = declaresCurve;
-        Channels = ChannelModelBuilder.BuildAll(profile.Levels);
+        Channels = IsoModel.Of(profile.Levels).Channels;
         _tops = [.. Channels.Select((c, i) => TopSignal(c, i))];
         CodeSteps = new Lazy<CodeSteps>(() => new CodeSteps(this));
         Response = new Lazy<ResponseFit?>(() => ResponseFit.Of(this));

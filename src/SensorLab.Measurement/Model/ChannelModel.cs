@@ -20,9 +20,8 @@ internal sealed record ChannelModel
 
     public PhotonTransfer? PhotonTransfer { get; init; }
 
-    public required VarianceSummary Temporal { get; init; }
-
-    public required FixedPatternSummary FixedPattern { get; init; }
+    /// <summary>By how much an excess of noise of 1 (<see cref="ExcessNoise"/>) moves the gain, in DN/e⁻.</summary>
+    public double GainShiftOfExcess { get; init; }
 
     /// <summary>Spacing of codes in DN.</summary>
     public required double CodeStepDn { get; init; }

@@ -45,42 +45,11 @@ internal sealed record ExcessNoise(Estimate Square)
         return squares.Length == 0 ? null : new ExcessNoise(Estimate.WeightedMean(squares));
     }
 
-    /// <summary>The channel with its line's uncertainty widened by what an excess that cannot be ruled out would do to it.</summary>
-    /// <param name="channel">A channel that the excess was looked for in.</param>
-    public ChannelModel Into(ChannelModel channel)
-    {
-        if (ShiftOf(channel) is not { } shift)
-        {
-            return channel;
-        }
-
-        double largest = Math.Sqrt(((LargestFactor * LargestFactor) - 1) * channel.PhotonTransfer!.GainVariance);
-        double doubt = Math.Min(Doubt, largest / Math.Abs(shift.GainDnPerElectron));
-        return channel with { Noise = channel.Noise.WithDoubt(doubt * shift.GainDnPerElectron, doubt * shift.InterceptDn2) };
-    }
-
-    /// <summary>By how much an excess of 1 moves a channel's line; null where the channel has no line.</summary>
-    /// <param name="channel">The channel.</param>
-    public static (double GainDnPerElectron, double InterceptDn2)? ShiftOf(ChannelModel channel)
-    {
-        if (channel.PhotonTransfer is not { } transfer)
-        {
-            return null;
-        }
-
-        PhotonTransferPoint[] points = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level)).Select(l => PointOf(channel, l))];
-        WeightedLine? line = WeightedLine.Fit([.. points.Select(p => (p.SignalDn, p.VarianceDn2, 1 / PhotonTransferEstimator.VarianceOfVariance(transfer, p)))]);
-        if (line is null)
-        {
-            return null;
-        }
-
-        // Where dark codes know the intercept better than the line, it moves by the line's weight in it, and gain with it.
-        double intercept = Sum(line.InterceptSensitivity);
-        double moved = intercept * Math.Min(1, transfer.InterceptVariance / line.InterceptVariance);
-        return (Sum(line.SlopeSensitivity) + (line.Covariance / line.InterceptVariance * (moved - intercept)), moved);
-        double Sum(Func<int, double> sensitivity) => points.Select((p, i) => sensitivity(i) * p.SignalDn * p.SignalDn).Sum();
-    }
+    /// <summary>How much of an excess cannot be ruled out, as far as a gain's uncertainty allows for it.</summary>
+    /// <param name="gainShift">By how much an excess of 1 moves the gain, 0 or more.</param>
+    /// <param name="gainVariance">The gain's variance without it.</param>
+    public double DoubtOf(double gainShift, double gainVariance) =>
+        gainShift > 0 ? Math.Min(Doubt, Math.Sqrt(((LargestFactor * LargestFactor) - 1) * gainVariance) / gainShift) : 0;
 
     /// <summary>Relative variance of a level's variance, and of what the line gives where its mean is off by row noise and drift.</summary>
     /// <param name="level">The level.</param>
@@ -127,7 +96,7 @@ internal sealed record ExcessNoise(Estimate Square)
     }
 
     private static PhotonTransferPoint PointOf(ChannelModel channel, ChannelLevel level) =>
-        ChannelModelBuilder.ToPoint(level, channel.Noise[NoiseParameter.BlackDn], channel.Noise.Response, channel.CodeStepDn, channel.BlackDrift);
+        PhotonTransferPoint.Of(level, channel.Noise[NoiseParameter.BlackDn], channel.Noise.Response, channel.CodeStepDn, channel.BlackDrift);
 
     private static Estimate? SquareOf(ChannelModel channel, double blackVarianceDn2)
     {

@@ -36,7 +36,7 @@ internal sealed record LineMisfit(double Residual, double Wavering, double ChiSq
     {
         ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level))];
         double black = channel.Noise[NoiseParameter.BlackDn];
-        PhotonTransferPoint[] points = [.. levels.Select(l => ChannelModelBuilder.ToPoint(l, black, channel.Noise.Response, channel.CodeStepDn, channel.BlackDrift))];
+        PhotonTransferPoint[] points = [.. levels.Select(l => PhotonTransferPoint.Of(l, black, channel.Noise.Response, channel.CodeStepDn, channel.BlackDrift))];
         double[] signals = [.. points.Select(p => p.SignalDn)];
         double[] expected = [.. signals.Select(line.VarianceAt)];
         double[] relative = [.. points.Select((p, i) => p.VarianceDn2 / expected[i])];

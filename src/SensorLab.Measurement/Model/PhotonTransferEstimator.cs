@@ -51,17 +51,6 @@ public static class PhotonTransferEstimator
         return (2 * variance * variance / point.DegreesOfFreedom) + (excess / point.Values) + moved;
     }
 
-    /// <summary>The share of the gain's variance that signals off by their own variance bring.</summary>
-    /// <param name="line">The line.</param>
-    /// <param name="points">The levels that it was fitted to.</param>
-    internal static double MovedShareOfGain(PhotonTransfer line, IReadOnlyList<PhotonTransferPoint> points)
-    {
-        double[] variances = [.. points.Select(p => VarianceOfVariance(line, p))];
-        return WeightedLine.Fit([.. points.Select((p, i) => (p.SignalDn, p.VarianceDn2, 1 / variances[i]))]) is { } fit
-            ? points.Select((p, i) => Math.Pow(fit.SlopeSensitivity(i) * line.GainDnPerElectron, 2) * p.SignalVarianceDn2).Sum() / fit.SlopeVariance
-            : 0;
-    }
-
     private static PhotonTransfer? Solve(IReadOnlyList<PhotonTransferPoint> points, Func<PhotonTransferPoint, double> weightOf) =>
         WeightedLine.Fit([.. points.Select(p => (p.SignalDn, p.VarianceDn2, weightOf(p)))]) is { } line
             ? new PhotonTransfer(line.Slope, line.Intercept, line.SlopeVariance, line.InterceptVariance, line.Covariance, line.ChiSquare, points.Count - 2, false)

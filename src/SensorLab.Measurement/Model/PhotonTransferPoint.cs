@@ -1,3 +1,8 @@
+using SensorLab.Law;
+using SensorLab.Measurement.Black;
+using SensorLab.Measurement.Levels;
+using SensorLab.Profiles;
+
 namespace SensorLab.Measurement.Model;
 
 /// <summary>One level of a channel as the photon-transfer fit sees it.</summary>
@@ -9,4 +14,25 @@ public readonly record struct PhotonTransferPoint(double SignalDn, double Varian
 {
     /// <summary>Variance of the signal itself in DN²: what a black that moves from frame to frame leaves in it; 0 where black stands still.</summary>
     public double SignalVarianceDn2 { get; init; }
+
+    /// <summary>
+    /// A level as the line sees it: its signal is that of the shot noise under a straight response, its variance has the
+    /// rounding noise of the dark levels' step even where a maker's curve made its own step wider.
+    /// </summary>
+    /// <param name="level">A level of two frames or more.</param>
+    /// <param name="blackDn">Black in DN.</param>
+    /// <param name="response">How recorded signal follows exposure.</param>
+    /// <param name="stepDn">Spacing of the dark levels' codes in DN.</param>
+    /// <param name="drift">How black drifts.</param>
+    public static PhotonTransferPoint Of(ChannelLevel level, double blackDn, ResponseCurve response, double stepDn, BlackDrift drift)
+    {
+        VarianceParts parts = level.Channel.TemporalParts!;
+        double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
+        double signal = level.IsDark ? level.DarkSignalDn.Value : response.ShotSignalOf(level.Channel.MeanDn - blackDn);
+        double widened = RoundingNoise.VarianceDn2(Math.Max(stepDn, level.Channel.CodeStepDn)) - RoundingNoise.VarianceDn2(stepDn);
+        return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames)
+        {
+            SignalVarianceDn2 = level.IsDark ? level.DarkSignalDn.Variance : drift.OfMean(level.Level.Frames),
+        };
+    }
 }

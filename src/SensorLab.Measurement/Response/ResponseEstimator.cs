@@ -23,39 +23,32 @@ internal static class ResponseEstimator
 
     private const double SmallestShare = 0.004;
 
-    /// <summary>The bend in 1/DN with its standard uncertainty; null for a response that is straight as far as can be told.</summary>
+    /// <summary>The bend in 1/DN with its standard uncertainty, and what it rests on; null for a response that is straight as far as can be told.</summary>
     /// <param name="channels">The channels of an ISO, fitted with a straight response.</param>
-    public static Estimate? Of(IReadOnlyList<ChannelModel> channels)
+    /// <param name="fit">The bend as the fit of all variances finds it, given what is known of it otherwise; null where the levels do not tell.</param>
+    public static (Estimate Found, BendKnowledge Knowledge)? Of(IReadOnlyList<ChannelModel> channels, Func<BendKnowledge, Estimate?> fit)
     {
         double full = channels.Max(c => c.Noise.SaturationSignalDn is var s && double.IsFinite(s) ? s : (c.Saturation?.HighestMeanDn ?? double.NaN) - c.Noise[NoiseParameter.BlackDn]);
-        if (!double.IsFinite(full) || channels.All(c => c.PhotonTransfer is null))
+        if (!double.IsFinite(full) || channels.All(c => c.PhotonTransfer is null) || fit(BendKnowledge.None) is not { } variances)
         {
             return null;
         }
 
-        Estimate? ratios = ChannelRatioBend.Of(channels);
-        Estimate? variances = VarianceBend.Of(channels, null);
-        Estimate? bend = ratios is { } told && told.StandardUncertainty * full < TellingShare
-            ? variances is { } joined && Agree(told, joined) ? VarianceBend.Of(channels, told) : told
+        BendKnowledge? knowledge = ChannelRatioBend.Of(channels) is { } told && told.StandardUncertainty * full < TellingShare
+            ? new BendKnowledge(told, VariancesJoin: Agree(told, variances))
             : WithoutRatios(channels, variances);
-        return bend is { } found && Math.Abs(found.Value) * full > SmallestShare && Math.Abs(found.Value) > Significance * found.StandardUncertainty ? found : null;
+        return knowledge is { } known && fit(known) is { } found && Math.Abs(found.Value) * full > SmallestShare && Math.Abs(found.Value) > Significance * found.StandardUncertainty
+            ? (found, known)
+            : null;
     }
 
     /// <summary>Variance and exposures together; variance alone only for a compression, since noise unknown to the model looks like the contrary.</summary>
-    private static Estimate? WithoutRatios(IReadOnlyList<ChannelModel> channels, Estimate? variances)
+    private static BendKnowledge? WithoutRatios(IReadOnlyList<ChannelModel> channels, Estimate variances)
     {
-        if (variances is not { } own)
-        {
-            return null;
-        }
-
         ChannelModel middle = channels.FirstOrDefault(c => c.Name is "G1" or "Y") ?? channels[0];
-        if (ExposureBend.Of(middle) is { } exposures && exposures.StandardUncertainty > 0 && Agree(own, exposures))
-        {
-            return VarianceBend.Of(channels, exposures);
-        }
-
-        return own.Value > 0 ? own : null;
+        return ExposureBend.Of(middle) is { } exposures && exposures.StandardUncertainty > 0 && Agree(variances, exposures)
+            ? new BendKnowledge(exposures, VariancesJoin: true)
+            : variances.Value > 0 ? BendKnowledge.None : null;
     }
 
     private static bool Agree(Estimate first, Estimate second) =>

@@ -55,8 +55,6 @@ public sealed class MiddleGreyEstimatorTests
         Name = name,
         Levels = levels,
         Noise = NoiseModel.Empty.With(NoiseParameter.BlackDn, new Estimate(MadeUpLevels.BlackDn, 0)).With(NoiseParameter.SaturationMeanDn, saturation),
-        Temporal = new VarianceSummary(default, default),
-        FixedPattern = new FixedPatternSummary(null, null, null),
         CodeStepDn = 1,
     };
 }

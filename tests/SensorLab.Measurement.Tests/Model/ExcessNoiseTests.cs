@@ -57,25 +57,19 @@ public sealed class ExcessNoiseTests
     public void Doubt_OfAnExcess_GrowsWithItsDeviationsUpToItsLimit(double deviations, double lowest, double highest)
     {
         ChannelModel channel = RehearsedSet.Evidence([], Body, 1, 400)[0].Channels[0];
-        ChannelModel plain = channel with { Noise = channel.Noise.With(NoiseParameter.GainDnPerElectron, new Estimate(channel.PhotonTransfer!.GainDnPerElectron, Math.Sqrt(channel.PhotonTransfer.GainVariance))) };
-        double uncertainty = ExcessNoise.Of([plain], _ => 0)!.Square.StandardUncertainty;
+        double uncertainty = ExcessNoise.Of([channel], _ => 0)!.Square.StandardUncertainty;
+        double variance = channel.PhotonTransfer!.GainVariance;
+        double shift = Math.Abs(channel.GainShiftOfExcess);
 
-        ChannelModel doubted = new ExcessNoise(new Estimate(deviations * uncertainty, uncertainty)).Into(plain);
+        double doubt = new ExcessNoise(new Estimate(deviations * uncertainty, uncertainty)).DoubtOf(shift, variance);
 
-        Assert.InRange(UncertaintyOf(doubted) / UncertaintyOf(plain), lowest, highest);
+        Assert.InRange(Math.Sqrt(1 + (doubt * doubt * shift * shift / variance)), lowest, highest);
     }
 
+    /// <summary>A parabola from the origin is met by a line that is steeper.</summary>
     [Fact]
-    public void Into_AChannel_MovesGainAndInterceptAgainstEachOther()
-    {
-        ChannelModel channel = RehearsedSet.Evidence([], Body, 1, 400)[0].Channels[0];
-
-        (double gain, double intercept) = ExcessNoise.ShiftOf(channel)!.Value;
-
-        // A parabola from the origin is met by a line that is steeper and begins below.
-        Assert.True(gain > 0);
-        Assert.True(intercept < 0);
-    }
+    public void GainShiftOfExcess_OfAChannel_IsAbove0() =>
+        Assert.True(RehearsedSet.Evidence([], Body, 1, 400)[0].Channels[0].GainShiftOfExcess > 0);
 
     private static double UncertaintyOf(ChannelModel channel) =>
         channel.Noise.Evaluate(n => n[NoiseParameter.GainDnPerElectron])!.Value.StandardUncertainty;

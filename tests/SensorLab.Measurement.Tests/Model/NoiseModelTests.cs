@@ -1,3 +1,4 @@
+using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.RootFinding;
 using SensorLab.Law;
 
@@ -10,9 +11,14 @@ public sealed class NoiseModelTests
         .With(NoiseParameter.BlackDn, new Estimate(512, 0.01))
         .With(NoiseParameter.GainDnPerElectron, new Estimate(0.4, 0.001))
         .With(NoiseParameter.InterceptDn2, new Estimate(2.5, 0.02))
-        .With(NoiseParameter.RowColumnDn2, new Estimate(0.1, 0.01))
-        .With(NoiseParameter.DsnuSquareDn2, new Estimate(0.3, 0.02))
-        .With(NoiseParameter.PrnuSquare, new Estimate(3.6e-5, 1e-6))
+        .With(NoiseParameter.RowDn2, new Estimate(0.07, 0.008))
+        .With(NoiseParameter.ColumnDn2, new Estimate(0.03, 0.006))
+        .With(NoiseParameter.PixelDsnuSquareDn2, new Estimate(0.2, 0.01))
+        .With(NoiseParameter.RowDsnuSquareDn2, new Estimate(0.06, 0.01))
+        .With(NoiseParameter.ColumnDsnuSquareDn2, new Estimate(0.04, 0.01))
+        .With(NoiseParameter.PixelPrnuSquare, new Estimate(3e-5, 8e-7))
+        .With(NoiseParameter.RowPrnuSquare, new Estimate(4e-6, 4e-7))
+        .With(NoiseParameter.ColumnPrnuSquare, new Estimate(2e-6, 4e-7))
         .With(NoiseParameter.SaturationMeanDn, new Estimate(16383, 0));
 
     [Theory]
@@ -58,12 +64,22 @@ public sealed class NoiseModelTests
         return (Math.Sqrt(variance) * z) + (third / variance * ((z * z) - 1) / 6);
     }
 
-    [Fact]
-    public void Pooled_TwoEqualChannels_HalvesTheVariance()
+    [Theory]
+    [InlineData(0, 0.5)]
+    [InlineData(1, 1)]
+    [InlineData(0.5, 0.75)]
+    public void Pooled_TwoChannels_HaveTheVarianceThatTheyDoNotShare(double correlation, double share)
     {
-        Estimate one = Model.Evaluate(m => m[NoiseParameter.GainDnPerElectron])!.Value;
-        Estimate two = NoiseModel.Pooled([Model, Model]).Evaluate(m => m[NoiseParameter.GainDnPerElectron])!.Value;
-        Assert.Equal(one.Value, two.Value, 1e-15);
-        Assert.Equal(one.Variance / 2, two.Variance, 1e-12);
+        double[] values = [.. Enumerable.Repeat(0.4, 2 * NoiseModel.Size)];
+        Matrix<double> covariance = Matrix<double>.Build.Dense(values.Length, values.Length);
+        int[] gains = [JointModel.PlaceOf(0, NoiseParameter.GainDnPerElectron), JointModel.PlaceOf(1, NoiseParameter.GainDnPerElectron)];
+        covariance[gains[0], gains[0]] = covariance[gains[1], gains[1]] = 1e-6;
+        covariance[gains[0], gains[1]] = covariance[gains[1], gains[0]] = correlation * 1e-6;
+        JointModel joint = new(values, [new CovariancePart(covariance, double.PositiveInfinity)]);
+
+        Estimate pooled = joint.Pooled([0, 1]).Evaluate(m => m[NoiseParameter.GainDnPerElectron])!.Value;
+
+        Assert.Equal(0.4, pooled.Value, 1e-15);
+        Assert.Equal(share * 1e-6, pooled.Variance, 1e-12);
     }
 }

@@ -55,16 +55,5 @@ public sealed class PhotonTransferEstimatorTests
     public void Fit_OneSignal_GivesNothing() =>
         Assert.Null(PhotonTransferEstimator.Fit([Point(10, 100), Point(10, 50)]));
 
-    /// <summary>A prior intercept that says the same twice: the mean stays, gain moves along the correlation.</summary>
-    [Fact]
-    public void WithIntercept_KnownExactly_LeavesTheVarianceOfALineThroughAPoint()
-    {
-        PhotonTransfer line = PhotonTransferEstimator.Fit([Point(0, 4.2), Point(1000, 504)])!;
-        PhotonTransfer moved = line.WithIntercept(new Estimate(4, 0));
-        Assert.Equal(0.5, moved.GainDnPerElectron, 1e-12);
-        Assert.Equal(0, moved.Covariance, 1e-15);
-        Assert.True(moved.GainVariance < line.GainVariance);
-    }
-
     private static PhotonTransferPoint Point(double signalDn, double varianceDn2) => new(signalDn, varianceDn2, 10_000, 20_000);
 }

@@ -17,7 +17,7 @@ public sealed class PropagationTests
         double[] at = [3, 0.4];
         Matrix<double> covariance = Matrix<double>.Build.DenseOfArray(new double[,] { { 0.0009, -0.00006 }, { -0.00006, 0.000025 } });
         static double Quantity(double[] p) => Math.Sqrt(p[0]) / p[1];
-        Estimate propagated = Propagation.Of(Quantity, at, covariance)!.Value;
+        Estimate propagated = Propagation.Of(Quantity, at, [new CovariancePart(covariance, double.PositiveInfinity)])!.Value;
 
         Matrix<double> root = covariance.Cholesky().Factor;
         var random = new Random(1);
@@ -38,16 +38,21 @@ public sealed class PropagationTests
 
     [Fact]
     public void Of_FunctionWithoutValue_IsNull() =>
-        Assert.Null(Propagation.Of(p => Math.Log(p[0]), [-1.0], Matrix<double>.Build.Dense(1, 1, 0.1)));
+        Assert.Null(Propagation.Of(p => Math.Log(p[0]), [-1.0], [new CovariancePart(Matrix<double>.Build.Dense(1, 1, 0.1), double.PositiveInfinity)]));
 
     [Fact]
-    public void Of_ParametersThatCancel_KeepsTheFewestDegreesOfFreedom()
+    public void Of_ParametersThatCancel_RestsOnThePartsThatAreLeft()
     {
-        // Two parameters of unit variance whose sum all but cancels: equation G.2b alone would give 10⁻⁴ degrees of freedom.
-        Matrix<double> covariance = Matrix<double>.Build.DenseOfArray(new[,] { { 1.0, -0.99 }, { -0.99, 1.0 } });
-        Estimate sum = Propagation.Of(p => p[0] + p[1], [1.0, 2.0], covariance, [3, 8])!.Value;
-        Assert.Equal(3, sum.DegreesOfFreedom);
-        Assert.Equal(3 - (3.182446 * Math.Sqrt(0.02)), sum.ToFigure().Lower95!.Value, 1e-5);
+        // Two parameters that share an error of 3 degrees of freedom, of which their difference is free, and one of 8 of the first alone.
+        CovariancePart shared = new(Matrix<double>.Build.Dense(2, 2, 1), 3);
+        CovariancePart own = new(Matrix<double>.Build.DenseOfDiagonalArray([0.04, 0]), 8);
+        Estimate difference = Propagation.Of(p => p[0] - p[1], [1.0, 2.0], [shared, own])!.Value;
+        Assert.Equal(0.2, difference.StandardUncertainty, 1e-9);
+        Assert.Equal(8, difference.DegreesOfFreedom, 1e-6);
+
+        // GUM, equation G.2b: (4 + 0.04)²/(4²/3 + 0.04²/8).
+        Estimate sum = Propagation.Of(p => p[0] + p[1], [1.0, 2.0], [shared, own])!.Value;
+        Assert.Equal(16.3216 / ((16 / 3.0) + 0.0002), sum.DegreesOfFreedom, 1e-6);
     }
 
     [Theory]

@@ -70,5 +70,5 @@ internal sealed class ModelRejectedCheck : IIsoCheck
 
     /// <summary>By what share an excess moves a channel's gain; 0 without a line.</summary>
     private static double GainShift(ChannelModel channel, ExcessNoise excess) =>
-        ExcessNoise.ShiftOf(channel) is { } shift ? Math.Abs(shift.GainDnPerElectron * excess.Square.Value / channel.PhotonTransfer!.GainDnPerElectron) : 0;
+        channel.PhotonTransfer is { } line ? Math.Abs(channel.GainShiftOfExcess * excess.Square.Value / line.GainDnPerElectron) : 0;
 }

@@ -1,0 +1,97 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace SensorLab.Law;
+
+/// <summary>The channels of an ISO as one vector of parameters with one covariance: what channels share, their means share too.</summary>
+/// <remarks>Channel after channel, each with all of <see cref="NoiseParameter"/>; the bend of the response is the same in all of them.</remarks>
+public sealed class JointModel
+{
+    private readonly double[] _values;
+    private readonly IReadOnlyList<CovariancePart> _parts;
+
+    /// <summary>A model of parameters that are known together.</summary>
+    /// <param name="values">Values, channel after channel; NaN for what was not measured.</param>
+    /// <param name="parts">Their covariance in parts.</param>
+    /// <exception cref="ArgumentException">The values are not whole channels.</exception>
+    public JointModel(IReadOnlyList<double> values, IReadOnlyList<CovariancePart> parts)
+    {
+        if (values.Count % NoiseModel.Size != 0)
+        {
+            throw new ArgumentException("A joint model holds whole channels.", nameof(values));
+        }
+
+        _values = [.. values];
+        _parts = parts;
+    }
+
+    /// <summary>Number of channels.</summary>
+    public int Channels => _values.Length / NoiseModel.Size;
+
+    /// <summary>Their covariance, all parts together.</summary>
+    internal Matrix<double> Covariance => _parts.Select(p => p.Covariance).Aggregate(Matrix<double>.Build.Dense(_values.Length, _values.Length), (sum, part) => sum + part);
+
+    /// <summary>The place of a channel's parameter in the vector.</summary>
+    /// <param name="channel">Index of the channel.</param>
+    /// <param name="parameter">The parameter.</param>
+    public static int PlaceOf(int channel, NoiseParameter parameter) => (channel * NoiseModel.Size) + (int)parameter;
+
+    /// <summary>The model of one channel.</summary>
+    /// <param name="channel">Index of the channel.</param>
+    public NoiseModel Channel(int channel) => Pooled([channel]);
+
+    /// <summary>The model of channels pooled: the mean of their parameters.</summary>
+    /// <param name="channels">Indices of one channel or more.</param>
+    public NoiseModel Pooled(IReadOnlyList<int> channels)
+    {
+        Matrix<double> map = Matrix<double>.Build.Sparse(NoiseModel.Size, _values.Length);
+        double[] means = new double[NoiseModel.Size];
+        foreach (int channel in channels)
+        {
+            for (int p = 0; p < NoiseModel.Size; p++)
+            {
+                int place = (channel * NoiseModel.Size) + p;
+                map[p, place] = 1.0 / channels.Count;
+                means[p] += _values[place] / channels.Count;
+            }
+        }
+
+        return new NoiseModel(means, [.. _parts.Select(part => part.Mapped(map))]);
+    }
+
+    /// <summary>The same model with a parameter of every channel, independent of what it holds already.</summary>
+    /// <param name="parameter">The parameter.</param>
+    /// <param name="own">Its estimate in each channel; null where there is none.</param>
+    /// <param name="shared">A part that the channels share, over these values; null for none.</param>
+    public JointModel With(NoiseParameter parameter, IReadOnlyList<Estimate?> own, CovariancePart? shared = null)
+    {
+        double[] values = [.. _values];
+        int[] places = [.. Enumerable.Range(0, Channels).Select(c => PlaceOf(c, parameter))];
+        List<CovariancePart> parts = [.. _parts];
+        for (int c = 0; c < Channels; c++)
+        {
+            values[places[c]] = own[c]?.Value ?? double.NaN;
+            if (own[c] is { StandardUncertainty: > 0 } estimate)
+            {
+                Matrix<double> single = Matrix<double>.Build.Dense(values.Length, values.Length);
+                single[places[c], places[c]] = estimate.Variance;
+                parts.Add(new CovariancePart(single, estimate.DegreesOfFreedom));
+            }
+        }
+
+        if (shared is not null)
+        {
+            Matrix<double> common = Matrix<double>.Build.Dense(values.Length, values.Length);
+            for (int i = 0; i < places.Length; i++)
+            {
+                for (int j = 0; j < places.Length; j++)
+                {
+                    common[places[i], places[j]] = shared.Covariance[i, j];
+                }
+            }
+
+            parts.Add(new CovariancePart(common, shared.DegreesOfFreedom));
+        }
+
+        return new JointModel(values, parts);
+    }
+}

@@ -1,0 +1,164 @@
+using SensorLab.Law;
+using SensorLab.Measurement.Black;
+using SensorLab.Measurement.Codes;
+using SensorLab.Measurement.Levels;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Model;
+
+/// <summary>What a channel's levels bring to the fit of an ISO: which of them serve, black, lines, and what coarse or cut-off dark codes tell.</summary>
+internal sealed class ChannelObservations
+{
+    /// <summary>Share of saturation above which levels leave the fits: EMVA 1288 R4 fits the photon transfer up to 70 %.</summary>
+    private const double FitShare = 0.7;
+
+    /// <summary>Noise in code steps from which on rounding adds step²/12 to within 3·10⁻⁴ step², wherever the mean lies between two codes.</summary>
+    private const double FineNoiseSteps = 0.65;
+
+    /// <summary>Noise in code steps below which a finding says that rounding is not noise of step²/12.</summary>
+    private const double CoarseNoiseSteps = 0.5;
+
+    /// <summary>
+    /// Noise above a floor from which a lit level's mean and variance are whole: of a normal distribution cut off there,
+    /// 3·10⁻⁵ is missing.
+    /// </summary>
+    private const double WholeDeviations = 4;
+
+    private readonly ChannelLevel[] _darks;
+    private readonly ChannelLevel[] _fitted;
+    private readonly int? _floor;
+    private readonly ResponseCurve _response;
+
+    /// <summary>Sorts a channel's levels.</summary>
+    /// <param name="name">The channel.</param>
+    /// <param name="levels">Level records of one ISO.</param>
+    /// <param name="response">How recorded signal follows exposure, as far as it is known.</param>
+    public ChannelObservations(string name, IReadOnlyList<LevelRecord> levels, ResponseCurve response)
+    {
+        Name = name;
+        _response = response;
+        Drift = BlackDrift.Of([.. levels.Where(l => l.Role == "dark")]);
+        Levels = DarkSignal.Into(ChannelLevel.Of(levels.Where(l => l.Role != "light"), name), Drift);
+        _darks = [.. Levels.Where(l => l.IsDark)];
+        Lit = [.. Levels.Where(l => !l.IsDark)];
+
+        // A maker's curve has wide steps in bright levels, where photon noise drowns them: the dark ones' step counts.
+        StepDn = _darks.Max(l => l.Channel.CodeStepDn);
+        _floor = _darks.Select(d => d.Channel.Histogram is { } codes ? DarkFloor.Of(codes) : null).Min();
+        Black = BlackLevelEstimator.Of(_darks);
+        double black = Black.Value;
+        double top = Lit.Length == 0 ? 0 : Lit.Max(l => l.Channel.MeanDn) - black;
+        _fitted = [.. Levels.Where(l => l.Channel.TemporalParts is { PixelUncertaintyDn2: > 0 } && IsAboveFloor(l)
+            && (l.IsDark || (l.Channel.ClippedFraction <= 0 && l.Channel.MeanDn - black < FitShare * top)))];
+        FitLevels = _fitted;
+        LookAtCodes();
+    }
+
+    /// <summary>The channel's name.</summary>
+    public string Name { get; }
+
+    /// <summary>Its levels, dark ones with their dark signal.</summary>
+    public IReadOnlyList<ChannelLevel> Levels { get; }
+
+    /// <summary>Its lit levels.</summary>
+    public ChannelLevel[] Lit { get; }
+
+    /// <summary>Levels whose variances serve the fit.</summary>
+    public ChannelLevel[] FitLevels { get; private set; }
+
+    /// <summary>Spacing of codes in DN.</summary>
+    public double StepDn { get; }
+
+    /// <summary>How black drifts, all channels alike.</summary>
+    public BlackDrift Drift { get; }
+
+    /// <summary>Variance in DN² that drift has in <see cref="Black"/>.</summary>
+    public double DriftOfBlackDn2 { get; private set; }
+
+    /// <summary>The black level in DN.</summary>
+    public Estimate Black { get; private set; }
+
+    /// <summary>Temporal variance of rows and columns in DN².</summary>
+    public VarianceSummary Lines { get; private set; } = new(default, default);
+
+    /// <summary>What coarse or cut-off dark codes tell; null where their means and variances serve.</summary>
+    public RoundedNormal? Codes { get; private set; }
+
+    /// <summary>The part of its intercept's variance that the codes know better than the lit levels: 1 where they alone tell it.</summary>
+    public double LitShareOfIntercept { get; private set; }
+
+    /// <summary>By how much the lines' variance in DN² moves with one standard uncertainty of the codes' temporal variance.</summary>
+    public double LinesByCodesDn2 { get; private set; }
+
+    /// <summary>Whether the dark noise is below half a step and the rounded normal was fitted.</summary>
+    public bool IsBelowStep { get; private set; }
+
+    /// <summary>Variance in DN² that rounding adds.</summary>
+    public double QuantisationDn2 => RoundingNoise.VarianceDn2(StepDn);
+
+    /// <summary>A level's variance as the line sees it.</summary>
+    /// <param name="level">A level of two frames or more.</param>
+    /// <param name="blackDn">Black in DN.</param>
+    /// <param name="response">How recorded signal follows exposure.</param>
+    public PhotonTransferPoint PointOf(ChannelLevel level, double blackDn, ResponseCurve response) => PhotonTransferPoint.Of(level, blackDn, response, StepDn, Drift);
+
+    private IEnumerable<ChannelLevel> DarksWithCodes => DarkSignal.WithoutIt(_darks).Where(d => d.Channel is { TemporalParts: not null, Histogram: not null });
+
+    /// <summary>Fits the dark codes where their mean and variance do not say as much, and takes black and lines from them.</summary>
+    private void LookAtCodes()
+    {
+        bool isCoarse = IsBelow(FineNoiseSteps);
+        LitIntercept? intercept = _floor is null && !isCoarse ? null : InterceptOfLit();
+        RoundedNormal? first = _floor is null && !isCoarse ? null : FitCodes(intercept, []);
+        isCoarse = isCoarse && first is not null;
+        ChannelLevel[] fineLit = [.. _fitted.Where(l => !l.IsDark && (!isCoarse || IsFine(l, FineNoiseSteps)))];
+        ChannelLevel[] darks = [.. first is null ? _darks.Where(d => d.Channel.TemporalParts is not null) : DarksWithCodes];
+        DarkLines lines = new(fineLit, darks, first, _floor);
+        Lines = lines.Temporal();
+        DriftOfBlackDn2 = Drift.OfMean(Drift.DarkFrames);
+        IsBelowStep = isCoarse && IsBelow(CoarseNoiseSteps);
+        if (isCoarse)
+        {
+            FitLevels = [.. _fitted.Where(l => IsFine(l, FineNoiseSteps))];
+            LinesByCodesDn2 = (lines with { Codes = first!.WithMoreNoise() }).Temporal().Sum.Value - Lines.Sum.Value;
+        }
+
+        if (first is null)
+        {
+            return;
+        }
+
+        double driftDn2 = Drift.FrameDn2 / first.ShrinkingOf(Drift.FrameDn2, _floor);
+        RoundedNormal fitted = FitCodes(intercept, lines.Samples(Lines, driftDn2))?.WithPatternAsIn(first) ?? first;
+        double frames = darks.Sum(d => d.Level.Frames);
+        Black = fitted.MeanDn;
+        DriftOfBlackDn2 = driftDn2 / frames;
+        LitShareOfIntercept = intercept is { } lit ? Math.Min(1, fitted.TemporalVarianceDn2.Variance / lit.VarianceDn2.Variance) : 0;
+
+        // The codes hold the lines and the drift of these very frames, which are known; how they differ otherwise is not.
+        Codes = fitted.WithoutShared(new Estimate(Lines.Sum.Value + (driftDn2 * (1 - (1 / frames))), Math.Sqrt(Lines.MeasuredDn4)));
+    }
+
+    /// <summary>The distribution of the dark codes; null where it is not determined.</summary>
+    private RoundedNormal? FitCodes(LitIntercept? intercept, IReadOnlyList<LineSample> lines) =>
+        new DarkCodesFitter([.. DarksWithCodes], StepDn, Levels[0].Level.PixelsPerChannel, _floor).Fit(intercept, lines);
+
+    /// <summary>What fine lit levels alone say of the noise without light.</summary>
+    private LitIntercept? InterceptOfLit()
+    {
+        double black = Black.Value;
+        PhotonTransferPoint[] points = [.. _fitted.Where(l => !l.IsDark && IsFine(l, FineNoiseSteps)).Select(l => PointOf(l, black, _response))];
+        return PhotonTransferEstimator.Fit(points) is { } line
+            ? new LitIntercept(new Estimate(line.InterceptDn2 - QuantisationDn2, Math.Sqrt(line.InterceptVariance)), black, line.GainDnPerElectron)
+            : null;
+    }
+
+    /// <summary>Whether a level's noise is above some steps, judged with the rounding noise included.</summary>
+    private bool IsFine(ChannelLevel level, double steps) =>
+        level.Channel.TemporalParts!.PixelDn2 >= (steps * steps * StepDn * StepDn) + QuantisationDn2;
+
+    private bool IsAboveFloor(ChannelLevel level) => _floor is not { } floor
+        || level.Channel.MeanDn - floor > WholeDeviations * Math.Sqrt(level.Channel.TemporalParts!.PixelDn2 + (StepDn * StepDn));
+
+    private bool IsBelow(double steps) => DarksWithCodes.Any() && !DarksWithCodes.Any(d => IsFine(d, steps));
+}

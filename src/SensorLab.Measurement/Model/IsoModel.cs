@@ -1,0 +1,83 @@
+using SensorLab.Law;
+using SensorLab.Measurement.Response;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Model;
+
+/// <summary>The channels of an ISO, fitted together.</summary>
+internal sealed class IsoModel
+{
+    private readonly JointModel _joint;
+
+    private IsoModel(JointModel joint, IReadOnlyList<ChannelModel> channels)
+    {
+        _joint = joint;
+        Channels = [.. channels.Select((c, i) => c with { Noise = Clipped(joint.Channel(i), c) })];
+    }
+
+    /// <summary>The model of each channel.</summary>
+    public IReadOnlyList<ChannelModel> Channels { get; }
+
+    /// <summary>The greens pooled; Y where there is one channel.</summary>
+    public NoiseModel Pooled
+    {
+        get
+        {
+            int[] greens = [.. Enumerable.Range(0, Channels.Count).Where(i => Channels[i].Name is "G1" or "G2" or "Y")];
+            return Clipped(_joint.Pooled(greens), Channels[greens[0]]);
+        }
+    }
+
+    /// <summary>Fits an ISO; where its response bends, with the bend among the parameters; where noise may grow faster than photons make it, with the doubt in the lines' uncertainty.</summary>
+    /// <param name="levels">Level records of one ISO.</param>
+    public static IsoModel Of(IReadOnlyList<LevelRecord> levels)
+    {
+        string[] names = [.. levels[0].Channels.Select(c => c.Name)];
+        ChannelObservations[] straight = [.. names.Select(n => new ChannelObservations(n, levels, default))];
+        IsoModel model = Of(straight, IsoFit.Of(straight, null) ?? IsoFit.OfKnown(straight));
+        if (ResponseEstimator.Of(model.Channels, known => IsoFit.Of(straight, known)?.Bend) is not { } bend)
+        {
+            return model;
+        }
+
+        ChannelObservations[] bent = [.. names.Select(n => new ChannelObservations(n, levels, new ResponseCurve(bend.Found.Value)))];
+        return IsoFit.Of(bent, bend.Knowledge) is { } fit ? Of(bent, fit) : model;
+    }
+
+    /// <summary>The same ISO with middle grey.</summary>
+    /// <param name="means">Mean of each channel in DN, black included.</param>
+    /// <param name="shared">What the channels' means share; null for nothing.</param>
+    public IsoModel WithGrey(IReadOnlyList<Estimate?> means, CovariancePart? shared = null) =>
+        new(_joint.With(NoiseParameter.GreyMeanDn, means, shared), Channels);
+
+    private static IsoModel Of(ChannelObservations[] channels, IsoFit fit)
+    {
+        JointModel joint = fit.Joint();
+        ChannelModel[] models = [.. channels.Select((c, i) => ToModel(c, fit, i, joint.Channel(i)))];
+        JointModel doubted = ExcessNoise.Of(models, _ => 0) is { } excess ? fit.Joint(excess) : joint;
+        return new IsoModel(doubted.With(NoiseParameter.SaturationMeanDn, [.. models.Select(m => m.Saturation?.MeanDn)]), models);
+    }
+
+    private static ChannelModel ToModel(ChannelObservations channel, IsoFit fit, int index, NoiseModel noise)
+    {
+        PhotonTransfer? line = fit.LineOf(index);
+        Saturation? saturation = channel.Lit.Length == 0 ? null : SaturationEstimator.Of(channel.Lit, noise[NoiseParameter.BlackDn], line);
+        ChannelModel model = new()
+        {
+            Name = channel.Name,
+            Levels = channel.Levels,
+            Noise = noise,
+            Saturation = saturation,
+            PhotonTransfer = line,
+            GainShiftOfExcess = line is null ? 0 : fit.ShiftOf(index)[JointModel.PlaceOf(index, NoiseParameter.GainDnPerElectron)],
+            CodeStepDn = channel.StepDn,
+            BlackDrift = channel.Drift,
+            IsBelowStep = channel.IsBelowStep,
+            FitLevels = line is null ? new HashSet<LevelRecord>() : channel.FitLevels.Select(l => l.Level).ToHashSet(),
+        };
+        return model with { Noise = Clipped(noise.With(NoiseParameter.SaturationMeanDn, saturation?.MeanDn), model) };
+    }
+
+    private static NoiseModel Clipped(NoiseModel noise, ChannelModel channel) =>
+        channel.Saturation is { AtConverter: true } ? noise.WithConverterClip(channel.CodeStepDn) : noise;
+}

@@ -1,0 +1,141 @@
+using SensorLab.Law;
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Pixels;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Model;
+
+/// <summary>One part of a channel's fixed pattern: of pixels, rows or columns.</summary>
+/// <remarks>
+/// All levels see the same pixels, rows and columns. What the pattern's own sampling makes of a level's variance is
+/// common to all of them: it is kept out of the weights, where it would pass for independent, and added once at the end.
+/// A variance's uncertainty grows with the variance: weights come from the model and not from the levels, or those that came
+/// out low would count for most. What blocks and second differences cost in degrees of freedom is taken from all levels together.
+/// </remarks>
+internal sealed record PatternPart
+{
+    /// <summary>Share of a level's uncertainty that is never the pattern's own sampling.</summary>
+    private const double SmallestOwnShare = 0.1;
+
+    /// <summary>Standard uncertainties from the fit beyond which a level holds more than pattern, and keeps the uncertainty it has.</summary>
+    private const double Outlying = 4;
+
+    /// <summary>Lines at both ends together that have no second difference.</summary>
+    private const int EndLines = 2;
+
+    /// <summary>Its row of the fit.</summary>
+    public required IsoRowKind Kind { get; init; }
+
+    /// <summary>DSNU² of the part.</summary>
+    public required NoiseParameter Dsnu { get; init; }
+
+    /// <summary>PRNU² of the part.</summary>
+    public required NoiseParameter Prnu { get; init; }
+
+    /// <summary>The part of a level.</summary>
+    public required Func<VarianceParts, Estimate> Measured { get; init; }
+
+    /// <summary>How many independent pixels or lines it is seen on.</summary>
+    public required double Count { get; init; }
+
+    /// <summary>The same for DSNU: codes hold every line's offset and not differences of lines.</summary>
+    public required double DarkCount { get; init; }
+
+    /// <summary>Temporal variance of a line itself in DN²; 0 for pixels.</summary>
+    public double LineDn2 { get; init; }
+
+    /// <summary>Pixels of a line, by whose number their own pattern goes into the line's mean; infinite for the pixels themselves.</summary>
+    public double PixelsOfMean { get; init; } = double.PositiveInfinity;
+
+    /// <summary>The parts of a channel.</summary>
+    /// <param name="channel">The channel.</param>
+    public static IReadOnlyList<PatternPart> Of(ChannelObservations channel)
+    {
+        ChannelLevel any = channel.Levels[0];
+        double pixels = any.Level.PixelsPerChannel;
+        double rows = any.Rows;
+        double columns = pixels / rows;
+
+        // Row and column parts come from second differences, of which several weigh as much as one line.
+        double rowCount = (rows - EndLines) / ProfileVariance.DifferencesADegree;
+        double columnCount = (columns - EndLines) / ProfileVariance.DifferencesADegree;
+        return
+        [
+            new()
+            {
+                Kind = IsoRowKind.PixelPattern,
+                Dsnu = NoiseParameter.PixelDsnuSquareDn2,
+                Prnu = NoiseParameter.PixelPrnuSquare,
+                Measured = p => new Estimate(p.PixelDn2, p.PixelUncertaintyDn2),
+                Count = pixels,
+                DarkCount = pixels,
+            },
+            new()
+            {
+                Kind = IsoRowKind.RowPattern,
+                Dsnu = NoiseParameter.RowDsnuSquareDn2,
+                Prnu = NoiseParameter.RowPrnuSquare,
+                Measured = p => new Estimate(p.RowDn2, p.RowUncertaintyDn2),
+                Count = rowCount,
+                DarkCount = channel.Codes is null ? rowCount : rows,
+                LineDn2 = Math.Max(0, channel.Lines.RowDn2.Value),
+                PixelsOfMean = columns,
+            },
+            new()
+            {
+                Kind = IsoRowKind.ColumnPattern,
+                Dsnu = NoiseParameter.ColumnDsnuSquareDn2,
+                Prnu = NoiseParameter.ColumnPrnuSquare,
+                Measured = p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2),
+                Count = columnCount,
+                DarkCount = channel.Codes is null ? columnCount : columns,
+                LineDn2 = Math.Max(0, channel.Lines.ColumnDn2.Value),
+                PixelsOfMean = rows,
+            },
+        ];
+    }
+
+    /// <summary>The squares that vary from draw to draw of pixels or lines, with the number of draws.</summary>
+    /// <param name="parameter">The parameters so far.</param>
+    public IEnumerable<(NoiseParameter Parameter, double Square, double Count)> Sampled(Func<NoiseParameter, double> parameter)
+    {
+        yield return (Dsnu, Math.Max(0, DsnuOfDraw(parameter)), DarkCount);
+        yield return (Prnu, Math.Max(0, PrnuOfDraw(parameter)), Count);
+    }
+
+    /// <summary>Variance of a level's part in DN⁴ as the model has it: with what all levels share, and without.</summary>
+    /// <param name="level">The level.</param>
+    /// <param name="signalDn">Its responsive signal in DN.</param>
+    /// <param name="temporalDn2">Temporal variance of a pixel there in DN².</param>
+    /// <param name="parameter">The parameters so far.</param>
+    /// <remarks>
+    /// The variance of n frames' mean has a pattern's d and a temporal t/n, each seen on the part's count; t is taken off as
+    /// the frames' differences tell it: 2(d + t/n)²/count + 2t²/((n − 1)·n²·count), of which 2d²/count is the pattern's own sampling.
+    /// </remarks>
+    public (double Whole, double Own) VarianceDn4(ChannelLevel level, double signalDn, double temporalDn2, Func<NoiseParameter, double> parameter)
+    {
+        double frames = level.Level.Frames;
+        bool isPixel = double.IsInfinity(PixelsOfMean);
+        double drawn = Math.Max(0, DsnuOfDraw(parameter) + (PrnuOfDraw(parameter) * signalDn * signalDn));
+        double temporal = isPixel ? temporalDn2 : LineDn2 + (temporalDn2 / PixelsOfMean);
+        double spread = drawn + (temporal / frames);
+        double whole = ((2 * spread * spread) + (2 * temporal * temporal / ((frames - 1) * frames * frames))) / Count;
+        return (whole, whole - (2 * drawn * drawn / Count));
+    }
+
+    /// <summary>Whether a level holds more, or less, than pattern.</summary>
+    /// <param name="measured">The part as measured.</param>
+    /// <param name="signalDn">The level's responsive signal in DN.</param>
+    /// <param name="parameter">The parameters so far.</param>
+    public bool IsOutlying(Estimate measured, double signalDn, Func<NoiseParameter, double> parameter) =>
+        Math.Abs(parameter(Dsnu) + (parameter(Prnu) * signalDn * signalDn) - measured.Value) > Outlying * measured.StandardUncertainty;
+
+    /// <summary>A variance less the sampling's, of which a hundredth is always the level's own.</summary>
+    /// <param name="wholeDn4">The variance.</param>
+    /// <param name="samplingDn4">What sampling has of it.</param>
+    public static double Own(double wholeDn4, double samplingDn4) => Math.Max(wholeDn4 - samplingDn4, SmallestOwnShare * SmallestOwnShare * wholeDn4);
+
+    private double DsnuOfDraw(Func<NoiseParameter, double> parameter) => parameter(Dsnu) + (parameter(NoiseParameter.PixelDsnuSquareDn2) / PixelsOfMean);
+
+    private double PrnuOfDraw(Func<NoiseParameter, double> parameter) => parameter(Prnu) + (parameter(NoiseParameter.PixelPrnuSquare) / PixelsOfMean);
+}
