@@ -30,7 +30,7 @@ internal sealed class IsoFit
     private const double ConvergedChange = 1e-11;
 
     /// <summary>What was fitted elsewhere keeps its value: its weight is that of a deviation so much smaller.</summary>
-    private const double FixedShare = 1e-4;
+    private const double FixedShare = 1e-7;
 
     private readonly ChannelObservations[] _channels;
     private readonly BendKnowledge? _bend;
