@@ -1,4 +1,3 @@
-using OpenCvSharp;
 using SensorLab.Frames;
 
 namespace SensorLab.Imaging;
@@ -21,8 +20,8 @@ public static class FieldPicture
     /// <summary>The exponent that screens undo, near sRGB's.</summary>
     private const double Gamma = 2.2;
 
-    /// <summary>Requires the native library.</summary>
-    /// <exception cref="ImagingLibraryMissingException">It, or something that it needs, cannot be loaded.</exception>
+    /// <summary>Requires a native library.</summary>
+    /// <exception cref="ImagingLibraryMissingException">None can be loaded.</exception>
     public static void RequireLibrary() => ImagingLibrary.Require();
 
     /// <summary>Draws a frame.</summary>
@@ -31,23 +30,21 @@ public static class FieldPicture
     /// <param name="spot">The spot meter's window, counted alike.</param>
     /// <param name="cancellation">Stops the reading.</param>
     /// <returns>A PNG file's bytes, 8 bits a channel; the same for the same frame and rectangles.</returns>
-    /// <exception cref="ImagingLibraryMissingException">The native library is not here.</exception>
+    /// <exception cref="ImagingLibraryMissingException">No native library is here that draws pictures.</exception>
     /// <exception cref="MalformedFileException">The frame's data are damaged.</exception>
-    public static byte[] Png(IMosaicReader reader, PixelRectangle region, PixelRectangle spot, CancellationToken cancellation = default)
+    public static byte[] Png(IMosaicReader reader, PixelRectangle region, PixelRectangle spot, CancellationToken cancellation = default) =>
+        Png(ImagingLibrary.Require(), reader, region, spot, cancellation);
+
+    /// <summary>The same by a library of the caller's.</summary>
+    internal static byte[] Png(IPictureLibrary library, IMosaicReader reader, PixelRectangle region, PixelRectangle spot, CancellationToken cancellation)
     {
-        RequireLibrary();
         BinnedFrame binned = BinnedFrame.Of(reader, LongestSide, cancellation);
         byte[] greys = ToneMapped(binned);
-        using Mat grey = Mat.FromPixelData(binned.Height, binned.Width, MatType.CV_8UC1, greys);
         int factor = Math.Max(1, (int)Math.Ceiling((double)SmallestSide / Math.Max(binned.Width, binned.Height)));
-        using var enlarged = new Mat();
-        Cv2.Resize(grey, enlarged, new Size(binned.Width * factor, binned.Height * factor), 0, 0, InterpolationFlags.Nearest);
-        using var picture = new Mat();
-        Cv2.CvtColor(enlarged, picture, ColorConversionCodes.GRAY2BGR);
+        using IFieldCanvas picture = library.Canvas(binned.Width, binned.Height, greys, factor);
         double scale = (double)factor / binned.Photosites;
         new FieldMarks(picture).Draw(ToPicture(region, scale), ToPicture(spot, scale));
-        Cv2.ImEncode(".png", picture, out byte[] png);
-        return png;
+        return picture.Png();
     }
 
     private static byte[] ToneMapped(BinnedFrame binned)
@@ -57,10 +54,10 @@ public static class FieldPicture
         return [.. binned.SignalsDn.Select(s => (byte)Math.Round(255 * Math.Pow(Math.Clamp(s / white, 0, 1), 1 / Gamma)))];
     }
 
-    private static Rect ToPicture(PixelRectangle r, double scale)
+    private static PixelRectangle ToPicture(PixelRectangle r, double scale)
     {
         int left = (int)Math.Round(r.X * scale);
         int top = (int)Math.Round(r.Y * scale);
-        return new Rect(left, top, Math.Max(1, (int)Math.Round(r.Right * scale) - left), Math.Max(1, (int)Math.Round(r.Bottom * scale) - top));
+        return new PixelRectangle(left, top, Math.Max(1, (int)Math.Round(r.Right * scale) - left), Math.Max(1, (int)Math.Round(r.Bottom * scale) - top));
     }
 }

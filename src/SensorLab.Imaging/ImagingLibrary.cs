@@ -1,21 +1,17 @@
-using System.Runtime.InteropServices;
-using OpenCvSharp;
+using SensorLab.Imaging.OpenCv;
+using SensorLab.Imaging.Skia;
 
 namespace SensorLab.Imaging;
 
-/// <summary>The native library behind this project.</summary>
+/// <summary>The native library that serves here: OpenCV, and Skia where it cannot be loaded.</summary>
 internal static class ImagingLibrary
 {
-    private const string NativeName = "OpenCvSharpExtern";
+    private static readonly Lazy<IPictureLibrary?> Found = new(() =>
+        OpenCvLibrary.CanLoad() ? new OpenCvLibrary()
+        : SkiaLibrary.CanLoad() ? new SkiaLibrary()
+        : null);
 
-    /// <summary>Requires the native library.</summary>
-    /// <exception cref="ImagingLibraryMissingException">It, or something that it needs, cannot be loaded.</exception>
-    public static void Require()
-    {
-        // Tried by hand: OpenCvSharp itself would tell of a failure on standard output.
-        if (!NativeLibrary.TryLoad(NativeName, typeof(Mat).Assembly, null, out _))
-        {
-            throw new ImagingLibraryMissingException();
-        }
-    }
+    /// <summary>Requires a library.</summary>
+    /// <exception cref="ImagingLibraryMissingException">None can be loaded.</exception>
+    public static IPictureLibrary Require() => Found.Value ?? throw new ImagingLibraryMissingException();
 }

@@ -5,7 +5,7 @@ public sealed class ImagingLibraryMissingException : Exception
 {
     /// <summary>Creates the exception.</summary>
     public ImagingLibraryMissingException()
-        : base("OpenCV, which draws and decodes pictures, cannot be loaded.")
+        : base("Neither OpenCV nor Skia, which draw and decode pictures, can be loaded.")
     {
     }
 

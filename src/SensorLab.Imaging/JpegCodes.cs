@@ -1,4 +1,3 @@
-using OpenCvSharp;
 using SensorLab.Frames;
 
 namespace SensorLab.Imaging;
@@ -9,7 +8,8 @@ namespace SensorLab.Imaging;
 /// <param name="Blue">256 counts.</param>
 public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Green, IReadOnlyList<long> Blue)
 {
-    private const int Codes = 256;
+    /// <summary>Codes of 8 bits.</summary>
+    internal const int Codes = 256;
 
     /// <summary>Pixels a side that a region keeps when a picture is decoded smaller.</summary>
     private const int EnoughPixels = 64;
@@ -31,8 +31,12 @@ public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Gree
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">The region is empty or lies outside.</exception>
     /// <exception cref="MalformedFileException">The picture does not decode, or is not of the size named.</exception>
-    /// <exception cref="ImagingLibraryMissingException">The native library is not here.</exception>
-    public static JpegCodes Of(byte[] jpeg, int widthPixels, int heightPixels, PixelRectangle region)
+    /// <exception cref="ImagingLibraryMissingException">No native library is here that decodes pictures.</exception>
+    public static JpegCodes Of(byte[] jpeg, int widthPixels, int heightPixels, PixelRectangle region) =>
+        Of(ImagingLibrary.Require(), jpeg, widthPixels, heightPixels, region);
+
+    /// <summary>The same by a library of the caller's.</summary>
+    internal static JpegCodes Of(IPictureLibrary library, byte[] jpeg, int widthPixels, int heightPixels, PixelRectangle region)
     {
         if (region.Width < 1 || region.Height < 1 || !new PixelRectangle(0, 0, widthPixels, heightPixels).Contains(region))
         {
@@ -45,15 +49,7 @@ public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Gree
         }
 
         RequireWhole(jpeg);
-        ImagingLibrary.Require();
-        try
-        {
-            return Decoded(jpeg, widthPixels, heightPixels, region);
-        }
-        catch (OpenCVException e)
-        {
-            throw new MalformedFileException($"The picture does not decode: {e.Message}");
-        }
+        return Decoded(library, jpeg, widthPixels, heightPixels, region);
     }
 
     // The decoder fills what is missing with grey and says nothing. Behind the end some cameras add small pictures, all whole.
@@ -66,34 +62,21 @@ public sealed record JpegCodes(IReadOnlyList<long> Red, IReadOnlyList<long> Gree
         }
     }
 
-    private static JpegCodes Decoded(byte[] jpeg, int widthPixels, int heightPixels, PixelRectangle region)
+    private static JpegCodes Decoded(IPictureLibrary library, byte[] jpeg, int widthPixels, int heightPixels, PixelRectangle region)
     {
-        (int scale, ImreadModes mode) = Math.Min(region.Width, region.Height) switch
+        int reduction = Math.Min(region.Width, region.Height) switch
         {
-            >= 8 * EnoughPixels => (8, ImreadModes.ReducedColor8),
-            >= 4 * EnoughPixels => (4, ImreadModes.ReducedColor4),
-            >= 2 * EnoughPixels => (2, ImreadModes.ReducedColor2),
-            _ => (1, ImreadModes.Color),
+            >= 8 * EnoughPixels => 8,
+            >= 4 * EnoughPixels => 4,
+            >= 2 * EnoughPixels => 2,
+            _ => 1,
         };
-        using Mat picture = Cv2.ImDecode(jpeg, mode | ImreadModes.IgnoreOrientation);
-        if (picture.Cols != (widthPixels + scale - 1) / scale || picture.Rows != (heightPixels + scale - 1) / scale)
-        {
-            throw new MalformedFileException("The picture does not decode.");
-        }
+        using IDecodedPicture picture = library.Decode(jpeg, widthPixels, heightPixels, reduction)
+            ?? throw new MalformedFileException("The picture does not decode.");
 
         // Whole squares inside the region.
-        int left = (region.X + scale - 1) / scale;
-        int top = (region.Y + scale - 1) / scale;
-        using Mat part = picture[new Rect(left, top, (region.Right / scale) - left, (region.Bottom / scale) - top)];
-
-        // OpenCV's order is blue, green, red.
-        return new JpegCodes(Counts(part, 2), Counts(part, 1), Counts(part, 0));
-    }
-
-    private static long[] Counts(Mat picture, int channel)
-    {
-        using var histogram = new Mat();
-        Cv2.CalcHist([picture], [channel], null, histogram, 1, [Codes], [new Rangef(0, Codes)]);
-        return [.. Enumerable.Range(0, Codes).Select(code => (long)histogram.Get<float>(code))];
+        int left = (region.X + reduction - 1) / reduction;
+        int top = (region.Y + reduction - 1) / reduction;
+        return picture.Codes(new PixelRectangle(left, top, (region.Right / reduction) - left, (region.Bottom / reduction) - top));
     }
 }

@@ -19,7 +19,7 @@ internal static class PreviewTroubles
         int[] all = [.. isos.Order()];
         if (isLibraryMissing)
         {
-            return [Missing(null, [], "The library that decodes JPEG pictures (OpenCV) cannot be loaded here, so no preview was compared.", ImagingLibraryMissingException.InstallRemedy)];
+            return [Missing(null, [], "No library that decodes JPEG pictures can be loaded here, so no preview was compared.", ImagingLibraryMissingException.InstallRemedy)];
         }
 
         List<Finding> findings = [];

@@ -1,0 +1,43 @@
+using System.Runtime.InteropServices;
+using OpenCvSharp;
+
+namespace SensorLab.Imaging.OpenCv;
+
+/// <summary>Pictures by OpenCV.</summary>
+internal sealed class OpenCvLibrary : IPictureLibrary
+{
+    private const string NativeName = "OpenCvSharpExtern";
+
+    /// <summary>Whether the native library, and all that it needs, can be loaded.</summary>
+    /// <remarks>Tried by hand: OpenCvSharp itself would tell of a failure on standard output.</remarks>
+    public static bool CanLoad() =>
+        NativeLibrary.TryLoad(NativeName, typeof(Mat).Assembly, DllImportSearchPath.AssemblyDirectory | DllImportSearchPath.SafeDirectories, out _);
+
+    public IDecodedPicture? Decode(byte[] jpeg, int widthPixels, int heightPixels, int reduction)
+    {
+        ImreadModes mode = reduction switch
+        {
+            8 => ImreadModes.ReducedColor8,
+            4 => ImreadModes.ReducedColor4,
+            2 => ImreadModes.ReducedColor2,
+            _ => ImreadModes.Color,
+        };
+        try
+        {
+            Mat picture = Cv2.ImDecode(jpeg, mode | ImreadModes.IgnoreOrientation);
+            if (picture.Cols == (widthPixels + reduction - 1) / reduction && picture.Rows == (heightPixels + reduction - 1) / reduction)
+            {
+                return new OpenCvPicture(picture);
+            }
+
+            picture.Dispose();
+            return null;
+        }
+        catch (OpenCVException)
+        {
+            return null;
+        }
+    }
+
+    public IFieldCanvas Canvas(int widthCells, int heightCells, byte[] greys, int factor) => new OpenCvCanvas(widthCells, heightCells, greys, factor);
+}
