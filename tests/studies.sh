@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Runs the long studies and lets each write its RESULTS.md. Without words all of them, some two hours on two idle cores:
 #   bash tests/studies.sh
-#   bash tests/studies.sh accuracy matrix clean pairs foreign retest plans mutation
+#   bash tests/studies.sh accuracy matrix clean pairs foreign retest plans cards mutation
 # The last lines say which study missed a goal; the status is 1 where one did.
 set -uo pipefail
 
@@ -17,13 +17,14 @@ study() {
     pairs) run FlawMatrix --part pairs --seeds 20 --first-seed 4001 --write-results ;;
     foreign) run FlawMatrix --part foreign --seeds 1 --write-results ;;
     retest) run RetestStudy --write-results ;;
+    cards) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method "*Assign_EveryProtocolBodyAndCard_*" --filter-method "*Characterise_EveryForgottenStep_*" ;;
     plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;
     mutation) bash src/build.sh SensorLab.sln && run Mutation --mutants 300 --write-results ;;
     *) echo "studies.sh: no study is called $1" >&2; return 2 ;;
   esac
 }
 
-[ $# -gt 0 ] || set -- accuracy matrix clean pairs foreign retest plans mutation
+[ $# -gt 0 ] || set -- accuracy matrix clean pairs foreign retest plans cards mutation
 missed=()
 for name in "$@"; do
   echo "studies.sh: $name"

@@ -99,6 +99,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         var root = new RootCommand("Measures what a camera's sensor can hold: stops above and below middle grey, with their uncertainty.");
         root.Directives.Clear();
         root.Add(CharacteriseCommand.Create(workbench, terminal));
+        root.Add(AssignCommand.Create(workbench, terminal));
         root.Add(IntakeCommand.Create(workbench, terminal));
         root.Add(PlanCommand.Create(workbench, terminal));
         root.Add(TargetCommand.Create(terminal));

@@ -1,3 +1,4 @@
+using SensorLab.Assignment;
 using SensorLab.Intakes;
 using SensorLab.Planning.Plans;
 using SensorLab.Retest;
@@ -23,6 +24,10 @@ internal sealed record Workbench
     /// <summary>Looks a frame set over.</summary>
     public Func<string, CharacterisationOptions, IProgress<CharacterisationProgress>, CancellationToken, Task<IntakeReport>> LookOver { get; init; } =
         Intake.RunAsync;
+
+    /// <summary>Assigns a card's frames.</summary>
+    public Func<string, CardReading, int, IProgress<CharacterisationProgress>, CancellationToken, Task<CardAssignment>> Assign { get; init; } =
+        CardAssignment.RunAsync;
 
     /// <summary>Compares a frame set with its plan.</summary>
     public Func<string, ShotPlan, int, CancellationToken, Task<PlanComparison>> ComparePlan { get; init; } = PlanReview.RunAsync;

@@ -72,6 +72,15 @@ public static class FindingCode
     /// <summary>The light varied between the frames of a level.</summary>
     public const string LightFlicker = "light-flicker";
 
+    /// <summary>A folder of frames whose name is a role in another spelling, or nearly one.</summary>
+    public const string FolderNamed = "folder-named";
+
+    /// <summary>A frames.csv below the top of a frame set, which is not read.</summary>
+    public const string TableMisplaced = "table-misplaced";
+
+    /// <summary>Two light levels at one ISO, exposure time and aperture.</summary>
+    public const string LightStepped = "light-stepped";
+
     /// <summary>Pulsed light under a rolling shutter.</summary>
     public const string LightBanded = "light-banded";
 

@@ -26,6 +26,12 @@ public sealed class HashedMosaicReader : IMosaicReader
     public int PreferredRows => _mosaic.PreferredRows;
 
     /// <inheritdoc/>
+    public int RestartRows => _mosaic.RestartRows;
+
+    /// <inheritdoc/>
+    public void SkipRows(int count) => _mosaic.SkipRows(count);
+
+    /// <inheritdoc/>
     public void ReadRows(Span<ushort> rows) => _mosaic.ReadRows(rows);
 
     /// <summary>Hashes what passes when the frame's own reader reads the file.</summary>

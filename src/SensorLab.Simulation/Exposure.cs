@@ -32,6 +32,9 @@ public sealed record Exposure
     /// <summary>Black level of this frame less the body's, in DN.</summary>
     public double BlackShiftDn { get; init; }
 
+    /// <summary>How much of each channel's light this lamp sends, against the lamp that sensitivities are stated under; null for that lamp.</summary>
+    public ChannelSensitivity? LampColour { get; init; }
+
     /// <summary>What the body does to the codes, in order.</summary>
     public IReadOnlyList<ReadoutEffect> Effects { get; init; } = [];
 }

@@ -87,8 +87,8 @@ public sealed class VirtualCamera
         PixelRectangle active = Layout.ActiveArea;
         double rowTerm = exposure.Field.RowTerm(activeRow, active.Height);
         double rowLight = exposure.LightElectron * (exposure.RowLight?[activeRow] ?? 1);
-        double even = rowLight * Body.ChannelSensitivity.Of(Layout.ColourFilterArray.ChannelAt(activeRow, 0));
-        double odd = rowLight * Body.ChannelSensitivity.Of(Layout.ColourFilterArray.ChannelAt(activeRow, 1));
+        double even = rowLight * SeenBy(Layout.ColourFilterArray.ChannelAt(activeRow, 0), exposure);
+        double odd = rowLight * SeenBy(Layout.ColourFilterArray.ChannelAt(activeRow, 1), exposure);
         ReadOnlySpan<float> texture = exposure.Texture is { } map ? map.AsSpan(activeRow * active.Width, active.Width) : default;
         for (int x = 0; x < active.Width; x++)
         {
@@ -97,6 +97,9 @@ public sealed class VirtualCamera
             light[active.X + x] += ((x & 1) == 0 ? even : odd) * factor * shown;
         }
     }
+
+    private double SeenBy(SensorChannel channel, Exposure exposure) =>
+        Body.ChannelSensitivity.Of(channel) * (exposure.LampColour?.Of(channel) ?? 1);
 
     private static double[] DrawLines(ref RandomStream stream, int length, double deviation)
     {

@@ -1,3 +1,4 @@
+using SensorLab.Assignment;
 using SensorLab.Profiles;
 
 namespace SensorLab;
@@ -23,6 +24,7 @@ public static class Characterisation
         CancellationToken cancellation = default)
     {
         FrameSetContents contents = await new FrameSetFolder(RawFileAccess.Library).ReadAsync(framesFolder, options.Jobs, cancellation);
+        UnsortedFolder.RequirePlainField(contents, RawFileAccess.Library, cancellation);
         MeasuredSet measured = await SetMeasurement.RunAsync(RawFileAccess.Library, contents, options, hashesFiles: true, progress, cancellation);
         MeasuredPreviews previews = await PreviewMeter.MeasureAsync(contents, measured, options.Jobs, cancellation);
         return new ProfileAssembler(contents, measured, previews, options).Assemble();

@@ -5,7 +5,7 @@ namespace SensorLab;
 /// <summary>Paths inside a frame set: relative, with forward slashes.</summary>
 internal static class FramePath
 {
-    /// <summary>The role that the folders say: the innermost role's name counts, in any case of letters.</summary>
+    /// <summary>The role that the folders say: the innermost role's name counts, in any case of letters, in the singular or plural.</summary>
     /// <param name="file">Path inside the frame set.</param>
     /// <returns>The role, null where no folder names one; and for role light the folder below it, the light's name.</returns>
     public static (FrameRole? Role, string? Light) RoleOf(string file)
@@ -13,7 +13,7 @@ internal static class FramePath
         string[] parts = file.Split('/');
         for (int i = parts.Length - 2; i >= 0; i--)
         {
-            if (RoleNamed(parts[i]) is { } role)
+            if (RoleWord.Read(parts[i]) is { } role)
             {
                 bool hasName = role == FrameRole.Light && i + 1 < parts.Length - 1;
                 return (role, hasName ? parts[i + 1] : null);
@@ -22,16 +22,6 @@ internal static class FramePath
 
         return (null, null);
     }
-
-    /// <summary>The role of that name, in any case of letters; null where there is none.</summary>
-    public static FrameRole? RoleNamed(string name) => name.ToLowerInvariant() switch
-    {
-        "dark" => FrameRole.Dark,
-        "metered" => FrameRole.Metered,
-        "bracket" => FrameRole.Bracket,
-        "light" => FrameRole.Light,
-        _ => null,
-    };
 
     /// <summary>A path as written by a user, either kind of slash, without detours.</summary>
     /// <param name="written">The path as written.</param>

@@ -12,6 +12,9 @@ internal sealed record FrameRow
 
     public FrameRole? Role { get; init; }
 
+    /// <summary>Whether the row says that the frame does not belong to the set: role none.</summary>
+    public bool IsSetAside { get; init; }
+
     public int? Iso { get; init; }
 
     public double? ExposureSeconds { get; init; }
@@ -29,6 +32,8 @@ internal sealed record FrameRow
     public string? Lens { get; init; }
 
     public double? TemperatureCelsius { get; init; }
+
+    public string? Note { get; init; }
 
     /// <summary>The frame's metadata with what the row says put over them.</summary>
     public FrameMetadata Override(FrameMetadata metadata) => metadata with

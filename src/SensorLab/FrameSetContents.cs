@@ -1,3 +1,4 @@
+using SensorLab.Assignment;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 
@@ -17,6 +18,15 @@ internal sealed record FrameSetContents
 
     /// <summary>Why they could not, and which rows of <c>frames.csv</c> name no file.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
+
+    /// <summary>Raw files that frames.csv gives the role none, by path; they were not opened unless samples were asked for.</summary>
+    public IReadOnlyList<string> SetAside { get; init; } = [];
+
+    /// <summary>What a small sample of each frame's photosites shows, by path; empty where nobody asked.</summary>
+    public IReadOnlyDictionary<string, FrameSample> Samples { get; init; } = new Dictionary<string, FrameSample>();
+
+    /// <summary>The rows of frames.csv, by the file that each names; those without a file by what they name.</summary>
+    public IReadOnlyDictionary<string, FrameRow> Rows { get; init; } = new Dictionary<string, FrameRow>();
 
     /// <summary>Files that are neither raw files nor the table.</summary>
     public required int FilesIgnored { get; init; }

@@ -1,3 +1,4 @@
+using SensorLab.Assignment;
 using SensorLab.Frames;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
@@ -17,7 +18,19 @@ internal sealed class FrameSetFolder(RawFileAccess access)
     /// <exception cref="DirectoryNotFoundException">The folder does not exist, or is a file.</exception>
     /// <exception cref="FrameTableException">The table cannot be followed.</exception>
     /// <exception cref="IOException">The folder or the table cannot be read.</exception>
-    public async Task<FrameSetContents> ReadAsync(string folder, int jobs, CancellationToken cancellation = default)
+    public Task<FrameSetContents> ReadAsync(string folder, int jobs, CancellationToken cancellation = default) =>
+        ReadAsync(folder, jobs, takesSamples: false, null, cancellation);
+
+    /// <summary>Reads the folder, the header of every frame and a small sample of its photosites, those of frames set aside too.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="jobs">Files opened at once, 1 or more.</param>
+    /// <param name="progress">Told after every frame.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    /// <inheritdoc cref="ReadAsync(string, int, CancellationToken)"/>
+    public Task<FrameSetContents> SampleAsync(string folder, int jobs, IProgress<CharacterisationProgress>? progress, CancellationToken cancellation) =>
+        ReadAsync(folder, jobs, takesSamples: true, progress, cancellation);
+
+    private async Task<FrameSetContents> ReadAsync(string folder, int jobs, bool takesSamples, IProgress<CharacterisationProgress>? progress, CancellationToken cancellation)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(jobs, 1);
         string root = Path.GetFullPath(folder);
@@ -27,7 +40,8 @@ internal sealed class FrameSetFolder(RawFileAccess access)
         }
 
         IReadOnlyList<string> files = FolderListing.FilesBelow(root, cancellation);
-        IReadOnlyList<FrameRow> rows = files.Contains(FrameTable.FileName) ? ReadTable(root) : [];
+        string? table = TableAmong(files);
+        IReadOnlyList<FrameRow> rows = table is null ? [] : ReadTable(Path.Combine(root, table));
         var rowOfFile = new Dictionary<string, FrameRow>(StringComparer.Ordinal);
         var findings = new List<Finding>();
         foreach (FrameRow row in rows)
@@ -38,14 +52,19 @@ internal sealed class FrameSetFolder(RawFileAccess access)
             }
         }
 
-        string[] candidates = [.. files.Where(f => f != FrameTable.FileName && (rowOfFile.ContainsKey(f) || IsRawFile(f)))];
-        var opened = new (SetFrame? Frame, Finding? Fault)[candidates.Length];
+        string[] raw = [.. files.Where(f => f != table && (rowOfFile.ContainsKey(f) || IsRawFile(f)))];
+        string[] setAside = [.. raw.Where(f => rowOfFile.GetValueOrDefault(f) is { IsSetAside: true })];
+        string[] candidates = takesSamples ? raw : [.. raw.Except(setAside)];
+        findings.AddRange(FolderFindings.OfNames(files, raw));
+        var opened = new (SetFrame? Frame, FrameSample? Sample, Finding? Fault)[candidates.Length];
+        int done = 0;
         await Parallel.ForEachAsync(
             Enumerable.Range(0, candidates.Length),
             new ParallelOptions { MaxDegreeOfParallelism = jobs, CancellationToken = cancellation },
             (i, _) =>
             {
-                opened[i] = Open(root, candidates[i], rowOfFile.GetValueOrDefault(candidates[i]));
+                opened[i] = Open(root, candidates[i], rowOfFile.GetValueOrDefault(candidates[i]), takesSamples);
+                progress?.Report(new CharacterisationProgress(Interlocked.Increment(ref done), candidates.Length, candidates[i]));
                 return ValueTask.CompletedTask;
             });
         findings.AddRange(opened.Select(o => o.Fault).OfType<Finding>());
@@ -55,13 +74,21 @@ internal sealed class FrameSetFolder(RawFileAccess access)
             Frames = [.. opened.Select(o => o.Frame).OfType<SetFrame>()],
             Rejected = [.. candidates.Where((_, i) => opened[i].Frame is null).Select(f => new RejectedFile(f, RoleOf(f, rowOfFile.GetValueOrDefault(f)).Role))],
             Findings = findings,
-            FilesIgnored = files.Count(f => f != FrameTable.FileName) - candidates.Length,
+            SetAside = setAside,
+            Samples = opened.Where(o => o is { Frame: not null, Sample: not null }).ToDictionary(o => o.Frame!.File, o => o.Sample!),
+            Rows = rows.ToDictionary(r => FileNamed(r.File, files) ?? r.File, StringComparer.Ordinal),
+            FilesIgnored = files.Count(f => f != table) - raw.Length,
         };
     }
 
-    private static IReadOnlyList<FrameRow> ReadTable(string root)
+    /// <summary>The table at the top, in any case of letters where none has the contract's.</summary>
+    private static string? TableAmong(IReadOnlyList<string> files) => files.Contains(FrameTable.FileName)
+        ? FrameTable.FileName
+        : files.FirstOrDefault(f => f.Equals(FrameTable.FileName, StringComparison.OrdinalIgnoreCase));
+
+    private static IReadOnlyList<FrameRow> ReadTable(string path)
     {
-        using FileStream stream = File.OpenRead(Path.Combine(root, FrameTable.FileName));
+        using FileStream stream = File.OpenRead(path);
         return FrameTable.Read(stream);
     }
 
@@ -86,15 +113,17 @@ internal sealed class FrameSetFolder(RawFileAccess access)
     // Names that begin with a point are the operating system's companions of files (._P0012.dng), not frames.
     private bool IsRawFile(string file) => !Path.GetFileName(file).StartsWith('.') && access.IsRawFile(file);
 
-    private (SetFrame? Frame, Finding? Fault) Open(string root, string file, FrameRow? row)
+    private (SetFrame? Frame, FrameSample? Sample, Finding? Fault) Open(string root, string file, FrameRow? row, bool takesSample)
     {
         string path = Path.Combine(root, file);
         try
         {
             RawFrame raw;
+            FrameSample? sample;
             using (IMosaicReader reader = access.Open(path))
             {
                 raw = reader.Frame;
+                sample = takesSample ? FrameSampler.Of(reader) : null;
             }
 
             (FrameRole? role, string? light) = RoleOf(file, row);
@@ -102,20 +131,20 @@ internal sealed class FrameSetFolder(RawFileAccess access)
             {
                 File = file,
                 Raw = row is null ? raw : raw with { Metadata = row.Override(raw.Metadata) },
-                Role = role,
+                Role = row is { IsSetAside: true } ? null : role,
                 LightStep = row?.LightStep,
                 Light = role == FrameRole.Light ? light : null,
                 ContentKey = access.ContentKeyOf(path),
             };
-            return (frame, null);
+            return (frame, sample, null);
         }
         catch (UnsupportedFileException e)
         {
-            return (null, FolderFindings.Unsupported(file, e));
+            return (null, null, FolderFindings.Unsupported(file, e));
         }
         catch (Exception e) when (e is MalformedFileException or IOException or UnauthorizedAccessException)
         {
-            return (null, FolderFindings.Unreadable(file, e));
+            return (null, null, FolderFindings.Unreadable(file, e));
         }
     }
 }

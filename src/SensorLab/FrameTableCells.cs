@@ -4,13 +4,19 @@ using CsvHelper;
 namespace SensorLab;
 
 /// <summary>The cells of one row of <c>frames.csv</c>, read as what their column holds.</summary>
-internal sealed class FrameTableCells(CsvReader csv)
+internal sealed class FrameTableCells(CsvReader csv, string[] columns)
 {
+    /// <summary>The sign for seconds.</summary>
+    public const char DoublePrime = '\u2033';
+
     public int Line => (int)csv.LineNumber;
 
     /// <summary>The cell's text; null where it is blank or the table has no such column.</summary>
-    public string? Text(string column) =>
-        csv.TryGetFieldIndex(column, out int index) && csv.GetString(index).Trim() is { Length: > 0 } text ? text : null;
+    public string? Text(string column)
+    {
+        int index = Array.IndexOf(columns, column);
+        return index >= 0 && csv.GetString(index).Trim() is { Length: > 0 } text ? text : null;
+    }
 
     public int? WholeNumber(string column, int lowest)
     {
@@ -23,7 +29,7 @@ internal sealed class FrameTableCells(CsvReader csv)
         return isNumber && number >= lowest ? number : throw BadValue(column, text, "a whole number above zero");
     }
 
-    /// <summary>A time as seconds or as a fraction of one, as cameras show it: 0.008 or 1/125.</summary>
+    /// <summary>A time as seconds or as a fraction of one, as cameras show it: 0.008, 1/125, 2", 2"5, 2 s.</summary>
     public double? Seconds(string column)
     {
         if (Text(column) is not { } text)
@@ -31,14 +37,14 @@ internal sealed class FrameTableCells(CsvReader csv)
             return null;
         }
 
-        string[] parts = text.Split('/');
+        string[] parts = WithoutUnit(text).Split('/');
         double? seconds = parts.Length switch
         {
             1 => Parse(parts[0]),
             2 => Parse(parts[0]) / Parse(parts[1]),
             _ => null,
         };
-        return seconds is > 0 and < 1e6 ? seconds : throw BadValue(column, text, "seconds above zero, as 0.008 or 1/125");
+        return seconds is > 0 and < 1e6 ? seconds : throw BadValue(column, text, "seconds above zero, as 0.008, 1/125 or 2\"");
     }
 
     public double? Number(string column, Func<double, bool> isValid, string expected)
@@ -53,12 +59,21 @@ internal sealed class FrameTableCells(CsvReader csv)
 
     public FrameTableException Fault(string reason, string remedy) => new(Line, reason, remedy);
 
+    // Cameras write 2" for two seconds and 2"5 for two and a half.
+    private static string WithoutUnit(string text)
+    {
+        string plain = text.Replace("''", "\"", StringComparison.Ordinal).Replace(DoublePrime, '"').Replace('\u201D', '"');
+        plain = plain.EndsWith('s') ? plain[..^1].TrimEnd() : plain;
+        return plain.EndsWith('"') ? plain[..^1].TrimEnd() : plain.Replace('"', '.');
+    }
+
     private static double? Parse(string text)
     {
         const NumberStyles Style = NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent;
-        return double.TryParse(text, Style, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number) ? number : null;
+        string plain = text.Contains('.', StringComparison.Ordinal) ? text : text.Replace(',', '.');
+        return double.TryParse(plain.Trim(), Style, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number) ? number : null;
     }
 
     private FrameTableException BadValue(string column, string text, string expected) =>
-        Fault($"The column {column} holds \"{text}\", which is not {expected}.", "Correct the cell, with a point for decimals, or leave it blank.");
+        Fault($"The column {column} holds \"{text}\", which is not {expected}.", "Correct the cell, or leave it blank.");
 }

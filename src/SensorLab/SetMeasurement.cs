@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using SensorLab.Frames;
 using SensorLab.Measurement.Field;
+using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
@@ -55,6 +56,7 @@ internal sealed class SetMeasurement
         var chooser = new AreaChooser(_files, _contents.Folder, _options);
         MeasurementArea area = chooser.Choose(set, cancellation);
         bool isReviewed = _options.Region is not null;
+        bool isSplit = false;
         while (true)
         {
             IReadOnlyList<SetFrame> damaged = await MeasureMissingAsync(set, area, cancellation);
@@ -63,6 +65,19 @@ internal sealed class SetMeasurement
             if (damaged.Count + copies.Count == 0)
             {
                 LevelStatistics[] statistics = [.. Statistics(set)];
+                if (!isSplit)
+                {
+                    isSplit = true;
+                    LightSplit split = LightSplit.Of(statistics);
+                    _findings.AddRange(split.Findings);
+                    if (split.Findings.Count + split.StepOf.Count > 0)
+                    {
+                        frames = [.. frames.Select(f => split.StepOf.TryGetValue(f, out string? step) ? f with { LightStep = step } : f)];
+                        set = Build(frames);
+                        continue;
+                    }
+                }
+
                 if (isReviewed || RegionReview.BetterThan(area.Region, statistics) is not { } better)
                 {
                     return new MeasuredSet(set, statistics, area, _hashes);

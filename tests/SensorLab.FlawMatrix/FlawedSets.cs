@@ -13,8 +13,11 @@ internal sealed class FlawedSets(int scale)
     /// <summary>Flaws of one ISO among others, or of files that a whole set must survive.</summary>
     private static readonly string[] OverIsos = ["gain-digital", "gain-shared", "gain-switch", "iso-disagrees", "dark-missing", "metered-missing"];
 
-    /// <summary>Rows that share noise go by another code where they do not show before the SNR's own end.</summary>
-    private static readonly Dictionary<string, string> OtherNames = new(StringComparer.Ordinal) { ["shadow-banded"] = "noise-banded" };
+    /// <summary>
+    /// Rows that share noise go by another code where they do not show before the SNR's own end; metered frames that stand stops
+    /// apart were metered in two lights.
+    /// </summary>
+    private static readonly Dictionary<string, string> OtherNames = new(StringComparer.Ordinal) { ["shadow-banded"] = "noise-banded", ["metered-doubtful"] = "light-stepped" };
 
     private readonly ConcurrentDictionary<(string Body, ulong Seed, string Isos), Lazy<Task<RehearsedSet>>> _clean = new();
 

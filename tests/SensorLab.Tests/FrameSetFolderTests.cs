@@ -125,11 +125,51 @@ public sealed class FrameSetFolderTests
     }
 
     [Fact]
-    public async Task Read_TableBelowTheTop_IsIgnored()
+    public async Task Read_TableBelowTheTop_IsNotReadButNamed()
     {
         using MadeUpFolder folder = new MadeUpFolder().Add("dark/a.dng").Add("dark/frames.csv", "nonsense");
 
-        Assert.Equal(1, (await folder.ReadAsync()).FilesIgnored);
+        FrameSetContents contents = await folder.ReadAsync();
+
+        Assert.Equal(1, contents.FilesIgnored);
+        Finding finding = Assert.Single(contents.Findings);
+        Assert.Equal((FindingCode.TableMisplaced, FindingSeverity.Warning), (finding.Code, finding.Severity));
+        Assert.Equal(["dark/frames.csv"], finding.Frames);
+    }
+
+    [Fact]
+    public async Task Read_TableInOtherLetters_IsRead()
+    {
+        using MadeUpFolder folder = new MadeUpFolder().Add("a.dng").Add("Frames.CSV", "file,role\na.dng,dark\n");
+
+        Assert.Equal(FrameRole.Dark, Assert.Single((await folder.ReadAsync()).Frames).Role);
+    }
+
+    [Theory]
+    [InlineData("Darks/a.dng", FindingSeverity.Note, "Darks as dark")]
+    [InlineData("iso 100/BRACKET/a.dng", FindingSeverity.Note, "BRACKET as bracket")]
+    [InlineData("brakcet/a.dng", FindingSeverity.Warning, "Did you mean bracket?")]
+    public async Task Read_FolderInAnotherSpelling_IsSaid(string file, FindingSeverity severity, string said)
+    {
+        using MadeUpFolder folder = new MadeUpFolder().Add(file);
+
+        Finding finding = Assert.Single((await folder.ReadAsync()).Findings);
+
+        Assert.Equal((FindingCode.FolderNamed, severity), (finding.Code, finding.Severity));
+        Assert.Contains(said, finding.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Read_RoleNone_SetsTheFrameAsideWithoutAFinding()
+    {
+        using MadeUpFolder folder = new MadeUpFolder().Add("dark/a.dng").Add("dark/b.dng", "malformed").AddTable("file,role\ndark/b.dng,none\n");
+
+        FrameSetContents contents = await folder.ReadAsync();
+
+        Assert.Equal(["dark/a.dng"], contents.Frames.Select(f => f.File));
+        Assert.Equal(["dark/b.dng"], contents.SetAside);
+        Assert.Empty(contents.Findings);
+        Assert.Equal(0, contents.FilesIgnored);
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using System.Text;
+using SensorLab.Frames;
 
 namespace SensorLab.Tests;
 
@@ -6,8 +7,8 @@ public sealed class FrameTableTests
 {
     [Theory]
     [InlineData("file,colour\na.dng,red\n", 1, "\"colour\"")]
-    [InlineData("file;role\na.dng;dark\n", 1, "\"file;role\"")]
-    [InlineData("file,ISO\na.dng,100\n", 1, "\"ISO\"")]
+    [InlineData("file;colour\na.dng;red\n", 1, "\"colour\"")]
+    [InlineData("file|role\na.dng|dark\n", 1, "\"file|role\"")]
     [InlineData("role,iso\ndark,100\n", 1, "\"file\" is missing")]
     [InlineData("file,iso,iso\na.dng,1,2\n", 1, "twice")]
     [InlineData("", 1, "empty")]
@@ -41,6 +42,59 @@ public sealed class FrameTableTests
         Assert.Contains(reason, e.Message, StringComparison.Ordinal);
         Assert.NotEmpty(e.Remedy);
     }
+
+    [Theory]
+    [InlineData("File,ISO,ExposureSeconds,Aperture\nA.dng,100,1/60,5.6\n")]
+    [InlineData("file;iso;exposureSeconds;aperture\r\nA.dng;100;0,016666666666666666;5,6\r\n")]
+    [InlineData("file\tISO\texposureseconds\taperture\nA.dng\t100\t1/60 s\t5.6\n")]
+    [InlineData("FILE;\"iso\";exposureSeconds;aperture;note\nA.dng;100;1/60;5,6;\"a, b\"\n")]
+    [InlineData("file,iso,exposureSeconds,aperture\nA.dng,100,1/60,\"5,6\"\n")]
+    public void Read_TableAsPeopleMakeIt_SaysTheSame(string text)
+    {
+        FrameRow row = Assert.Single(Read(text));
+
+        Assert.Equal(("A.dng", 100, 1.0 / 60, 5.6), (row.File, row.Iso, row.ExposureSeconds, row.ApertureFNumber));
+    }
+
+    [Theory]
+    [InlineData("2\"", 2)]
+    [InlineData("2\"5", 2.5)]
+    [InlineData("0\"3", 0.3)]
+    [InlineData("2''", 2)]
+    [InlineData("2 s", 2)]
+    [InlineData("1/8000s", 1.0 / 8000)]
+    [InlineData("0,0167", 0.0167)]
+    [InlineData("30″", 30)]
+    public void Read_TimeAsCamerasShowIt_IsRead(string written, double seconds)
+    {
+        FrameRow row = Assert.Single(Read($"file;exposureSeconds\na.dng;{written}\n"));
+
+        Assert.Equal(seconds, row.ExposureSeconds);
+    }
+
+    [Theory]
+    [InlineData("Darks", FrameRole.Dark)]
+    [InlineData("METERED", FrameRole.Metered)]
+    [InlineData("brackets", FrameRole.Bracket)]
+    [InlineData("Lights", FrameRole.Light)]
+    public void Read_RoleInAnyForm_IsRead(string written, FrameRole role) =>
+        Assert.Equal(role, Assert.Single(Read($"file,role\na.dng,{written}\n")).Role);
+
+    [Fact]
+    public void Read_RoleNone_SetsAside()
+    {
+        FrameRow row = Assert.Single(Read("file,role\na.dng,None\n"));
+
+        Assert.Equal((true, (FrameRole?)null), (row.IsSetAside, row.Role));
+    }
+
+    [Theory]
+    [InlineData("file,exposureSecond\na.dng,1\n", "Did you mean exposureSeconds?")]
+    [InlineData("file,lihgtStep\na.dng,1\n", "Did you mean lightStep?")]
+    [InlineData("file,role\na.dng,brakcet\n", "Did you mean bracket?")]
+    [InlineData("file,role\na.dng,dar\n", "Use dark")]
+    public void Read_WordThatIsNearlyRight_IsAskedFor(string text, string question) =>
+        Assert.Contains(question, Assert.Throws<FrameTableException>(() => Read(text)).Remedy, StringComparison.Ordinal);
 
     [Fact]
     public void Read_NotUtf8_IsSaid()

@@ -18,6 +18,9 @@ internal static class NumberWords
         return number is { } finite && double.IsFinite(finite) ? number : null;
     }
 
+    /// <summary>An exposure time above zero as cameras show it: 0.008, 1/125, 2", 2 s. Null where the text is none.</summary>
+    public static double? Seconds(string text) => Number(text.TrimEnd('s', '"', ' ')) is > 0 and { } seconds ? seconds : null;
+
     /// <summary>Whole numbers separated by commas; null where one of them is none, or their count is another.</summary>
     public static int[]? WholeNumbers(string text, int? count = null, char separator = ',')
     {

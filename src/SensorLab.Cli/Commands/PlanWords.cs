@@ -17,5 +17,5 @@ internal static class PlanWords
     /// <summary>50 or 60.</summary>
     public static int? Mains(string word) => word is "50" ? 50 : word is "60" ? 60 : null;
 
-    private static ShutterTime? Time(string word) => NumberWords.Number(word.TrimEnd('s', '"', ' ')) is > 0 and { } seconds ? ShutterTime.Nearest(seconds) : null;
+    private static ShutterTime? Time(string word) => NumberWords.Seconds(word) is { } seconds ? ShutterTime.Nearest(seconds) : null;
 }

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Planning.Plans;
 using SensorLab.Simulation.Bodies;
 using SensorLab.Simulation.Flaws;
 using SensorLab.Simulation.Rehearsals;
@@ -15,6 +16,7 @@ internal sealed class RehearseCommand
     [
         "sensorlab rehearse practice",
         "sensorlab rehearse practice --iso 100,400 --pixels 1200x800 --seed 7",
+        "sensorlab rehearse practice --plan lm2-plan/plan.json",
         "sensorlab rehearse flickering --flaw light-flicker=0.03 --flaw dark-missing",
     ];
 
@@ -24,7 +26,7 @@ internal sealed class RehearseCommand
     private readonly Option<int[]> _iso = new("--iso")
     {
         HelpName = "N,N...",
-        Description = "The ISO settings to shoot [default: 100,400,1600].",
+        Description = "The ISO settings to shoot [default: 100,400,1600; with --plan all of the plan's].",
         CustomParser = result =>
         {
             string word = result.Tokens[0].Value;
@@ -42,6 +44,8 @@ internal sealed class RehearseCommand
         "--pixels", "WxH", "The size of the frames in photosites [default: the body's].", "a size such as 1200x800", NumberWords.Size);
 
     private readonly Option<string?> _body = new("--body") { HelpName = "FILE", Description = "The body as JSON [default: Larkmoor LM-2]." };
+
+    private readonly Option<string?> _plan = new("--plan") { HelpName = "PLAN.json", Description = "Shoot this plan.json, step by step, in place of the simulator's own set." };
 
     private readonly Option<ulong?> _seed = WordOption.Optional<ulong>(
         "--seed", "N", "Another seed, other noise [default: 1].", "a whole number from zero up", SeedOf);
@@ -68,7 +72,7 @@ internal sealed class RehearseCommand
         var words = new RehearseCommand(workbench, terminal);
         var command = new ExampleCommand("rehearse", "Simulates a frame set whose figures are known, to practise on and to test with.", Examples)
         {
-            words._frames, words._iso, words._pixels, words._body, words._seed, words._flaw,
+            words._frames, words._plan, words._iso, words._pixels, words._body, words._seed, words._flaw,
         };
         command.SetAction(words.RunAsync);
         return command;
@@ -106,10 +110,12 @@ internal sealed class RehearseCommand
     {
         var defaults = new RehearsalOptions();
         (int Width, int Height)? size = words.GetValue(_pixels);
+        int[] isos = words.GetValue(_iso) ?? [];
         return defaults with
         {
+            Script = words.GetValue(_plan) is { } plan ? RehearsedPlan.Of(ShotPlanDocument.ReadFile(plan), isos) : [],
             Body = words.GetValue(_body) is { } file ? VirtualBodyFile.Read(file) : defaults.Body,
-            IsoValues = words.GetValue(_iso) is { Length: > 0 } isos ? isos : defaults.IsoValues,
+            IsoValues = isos,
             WidthPixels = size?.Width,
             HeightPixels = size?.Height,
             Flaws = [.. (words.GetValue(_flaw) ?? []).Select(FlawRequest.Parse)],

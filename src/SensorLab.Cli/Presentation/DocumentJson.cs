@@ -13,6 +13,7 @@ namespace SensorLab.Cli.Presentation;
 [JsonSerializable(typeof(VerificationDocument))]
 [JsonSerializable(typeof(IntakeReport))]
 [JsonSerializable(typeof(PlanComparison))]
+[JsonSerializable(typeof(AssignmentDocument))]
 internal sealed partial class DocumentJson : JsonSerializerContext
 {
     /// <summary>Properties without a value are written as null.</summary>

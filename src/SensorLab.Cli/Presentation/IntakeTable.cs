@@ -126,7 +126,8 @@ internal static class IntakeTable
 
     private static IEnumerable<string> FooterOf(IntakeReport report)
     {
-        yield return Text($"{Count(report.RawFiles, "raw file")}, {report.LeftOut.Count} left out; {Count(report.FilesIgnored, "other file")} ignored.");
+        string setAside = report.FramesSetAside == 0 ? string.Empty : Text($"; {report.FramesSetAside} more set aside in frames.csv");
+        yield return Text($"{Count(report.RawFiles, "raw file")}, {report.LeftOut.Count} left out{setAside}; {Count(report.FilesIgnored, "other file")} ignored.");
         if (report is { Region: { } region, Spot: { } spot, Sensor: { } sensor })
         {
             double share = (double)region.Width * region.Height / ((double)sensor.WidthPixels * sensor.HeightPixels);

@@ -1,4 +1,5 @@
 using SensorLab.Law;
+using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Previews;
 using SensorLab.Measurement.Sets;
@@ -40,6 +41,12 @@ public sealed class IsoCharacteriser
 
     private IsoProfile? Run()
     {
+        if (MixedLight.Of(_iso, _levels) is { } mixed)
+        {
+            _findings.Add(mixed);
+            return null;
+        }
+
         if (WithGrey(IsoModel.Of(_levels)) is not { } model)
         {
             _findings.Add(LatitudeFindings.GreyNotDefined(_iso));

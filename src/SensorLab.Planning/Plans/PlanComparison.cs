@@ -98,11 +98,11 @@ public sealed record PlanComparison
         }
         else if (step.LightStep is { } name && (before?.LightStep != name || before.Iso != step.Iso))
         {
-            yield return $"The light as it was for lightStep \"{name}\"; name it so in frames.csv. Where it was shot already, only the name may be missing.";
+            yield return $"The light as it was for lightStep \"{name}\"; sensorlab assign writes the name. Where it was shot already, only the name may be missing.";
         }
         else if (step.Role == "bracket" && (before?.Iso != step.Iso || before.LightStep is not null))
         {
-            yield return "The light as it was for this ISO; where it has been moved since, put a name of its own into lightStep in frames.csv.";
+            yield return "The light as it was for this ISO; where it has been moved since, sensorlab assign gives it a light step of its own.";
         }
     }
 

@@ -39,6 +39,9 @@ public sealed record PlanStep
     /// <summary>How far a lamp on the mains may move these frames' light, in percent; null without mains or light.</summary>
     public double? RipplePercent { get; init; }
 
+    /// <summary>Whether of several readings the later one counts, and the earlier ones are set aside; null where all frames serve.</summary>
+    public bool? LaterCounts { get; init; }
+
     /// <summary>What the dials have to be turned to first, as in "ISO 200, shutter 1/60"; null where they stay.</summary>
     public string? Dials { get; init; }
 

@@ -29,6 +29,9 @@ public sealed record ShotPlan
     /// <summary>How often the list is shot, and when.</summary>
     public required IReadOnlyList<ProtocolSet> Sets { get; init; }
 
+    /// <summary>What to lay out before: filters with their density among it.</summary>
+    public IReadOnlyList<string> Kit { get; init => field = value ?? []; } = [];
+
     /// <summary>What to do before the first frame.</summary>
     public required IReadOnlyList<string> Preparations { get; init; }
 

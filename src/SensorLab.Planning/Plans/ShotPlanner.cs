@@ -86,7 +86,8 @@ public sealed class ShotPlanner
             MainsHz = _request.Mains?.FrequencyHz,
             Summary = summary,
             Sets = _protocol.Sets,
-            Preparations = [StartOf(layouts), .. _protocol.Preparations],
+            Kit = [.. KitOf(layouts)],
+            Preparations = [StartOf(layouts), $"To lay out: {string.Join("; ", KitOf(layouts))}.", .. _protocol.Preparations],
             Cautions = _protocol.Cautions,
             Assumes = [.. notices.Assumes(_body.Source)],
             Notices = [.. notices.All()],
@@ -103,6 +104,30 @@ public sealed class ShotPlanner
         return _request.Metered is not { } start || thirds == 0
             ? light + "."
             : Text($"{light}; from {start.Time.Label} at ISO {start.Iso} that is {StopsText(thirds)}.");
+    }
+
+    /// <summary>What has to be at hand: nobody looks for a filter in the midst of an ISO.</summary>
+    private IEnumerable<string> KitOf(IReadOnlyList<IsoLayout> layouts)
+    {
+        int filters = layouts.SelectMany(l => l.Levels).Select(l => l.Filters).DefaultIfEmpty(0).Max();
+        if (filters > 0)
+        {
+            yield return Text($"{(filters == 1 ? "a grey filter" : Text($"{filters} grey filters"))} of {LightReduction.Filter(IsoLayoutBuilder.FilterStops)} for the lens{(filters > 1 ? ", to be put before each other" : string.Empty)}");
+        }
+
+        int[] lights = [.. layouts.Select(_search.LightThirdsOf)];
+        if (lights.Max() - lights.Min() is > 0 and var thirds)
+        {
+            yield return $"room or grey filters for the lamp: over the ISOs {LightReduction.Less(thirds / 3.0)}";
+        }
+
+        foreach (string light in _protocol.Lights)
+        {
+            yield return $"the light called {light}";
+        }
+
+        yield return "the lens's cap and something dark for the eyepiece";
+        yield return "a remote control or the self-timer";
     }
 
     private void AddLit(IsoLayout layout)
@@ -130,7 +155,7 @@ public sealed class ShotPlanner
     {
         int frames = _protocol.Metered.FramesPerEdge;
         _list.Do("Turn the light up from too dark until the spot meter hovers between 0 and +1/3 (by distance, not by a dimmer); then leave it.", ShootingPace.Trim);
-        PlanStep setting = Setting(role, iso, frames) with { Light = light, LightStops = light is null ? StopsOf(0) : null, Look = light is null ? _firstLook : null };
+        PlanStep setting = Setting(role, iso, frames) with { LaterCounts = true, Light = light, LightStops = light is null ? StopsOf(0) : null, Look = light is null ? _firstLook : null };
         _list.Shoot(setting with { Ev = Rounded(IsoLayoutBuilder.EdgeEv) }, time);
         _list.Do("The same light: the meter now hovers between 0 and -1/3.", 0);
         _list.Shoot(setting with { Ev = Rounded(-IsoLayoutBuilder.EdgeEv) }, time.Longer(-1));
@@ -169,7 +194,7 @@ public sealed class ShotPlanner
         {
             int stops = part.Key * IsoLayoutBuilder.FilterStops;
             _list.MoveLight(
-                Text($"Grey filter of {stops} stops before the lens, or the lamp {Math.Pow(2, stops / 2.0):0} times as far; don't dim: a dimmed lamp pulses harder. These frames are lightStep \"{FilterNames[part.Key - 1]}\" in frames.csv."),
+                Text($"Grey filter of {LightReduction.Filter(stops)} before the lens; don't dim: a dimmed lamp pulses harder. This is light step \"{FilterNames[part.Key - 1]}\"; sensorlab assign finds its frames."),
                 ShootingPace.Filter);
             foreach (PlannedLevel level in part.OrderByDescending(l => l.Time.Thirds))
             {
@@ -234,8 +259,7 @@ public sealed class ShotPlanner
     private static string StopsText(int thirds)
     {
         double stops = Math.Abs(thirds) / 3.0;
-        string amount = Text($"{stops:0.#} stop{(Math.Abs(thirds) == 3 ? string.Empty : "s")}");
-        return thirds < 0 ? Text($"{amount} less light ({Math.Pow(2, stops / 2):0.#} times the distance)") : $"{amount} more light";
+        return thirds < 0 ? LightReduction.Less(stops) : Text($"{stops:0.#} stop{(Math.Abs(thirds) == 3 ? string.Empty : "s")} more light");
     }
 
     private static double Rounded(double number) => Math.Round(number, 3);

@@ -47,6 +47,9 @@ internal sealed class DngMosaicReader : IMosaicReader
         }
     }
 
+    /// <inheritdoc/>
+    public int RestartRows => _readers[0].CanSkip ? 1 : Math.Min(_segments.Height, Frame.Layout.HeightPixels);
+
     /// <summary>Opens a file.</summary>
     /// <param name="path">The file.</param>
     /// <param name="known">Its metadata, as an earlier opening gave them; null to read them.</param>
@@ -113,6 +116,29 @@ internal sealed class DngMosaicReader : IMosaicReader
     }
 
     /// <inheritdoc/>
+    public void SkipRows(int count)
+    {
+        int target = _nextRow + count;
+        if (count < 0 || target > Frame.Layout.HeightPixels)
+        {
+            throw new ArgumentException($"{count} rows are more than are left.", nameof(count));
+        }
+
+        if (target / _segments.Height > _nextRow / _segments.Height)
+        {
+            _nextRow = target / _segments.Height * _segments.Height;
+        }
+
+        var row = new ushort[_readers[0].CanSkip ? 0 : Frame.Layout.WidthPixels];
+        while (_nextRow < target)
+        {
+            int rows = _readers[0].CanSkip ? target - _nextRow : 1;
+            ReadBand(row, _nextRow / _segments.Height, rows);
+            _nextRow += rows;
+        }
+    }
+
+    /// <inheritdoc/>
     public void Dispose()
     {
         foreach (ISegmentReader reader in _readers)
@@ -123,6 +149,7 @@ internal sealed class DngMosaicReader : IMosaicReader
         _file.Dispose();
     }
 
+    /// <summary>Reads rows of a band; passes over them where there is no place for them.</summary>
     private void ReadBand(Span<ushort> rows, int band, int count)
     {
         int width = Frame.Layout.WidthPixels;
@@ -136,7 +163,14 @@ internal sealed class DngMosaicReader : IMosaicReader
                 _readers[column].Start(offset, bytes, _segments.RowsOf(band));
             }
 
-            _readers[column].ReadRows(rows[left..], width, Math.Min(_segments.Width, width - left), count);
+            if (rows.IsEmpty)
+            {
+                _readers[column].Skip(count);
+            }
+            else
+            {
+                _readers[column].ReadRows(rows[left..], width, Math.Min(_segments.Width, width - left), count);
+            }
         }
     }
 

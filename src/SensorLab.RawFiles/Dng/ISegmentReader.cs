@@ -10,6 +10,14 @@ internal interface ISegmentReader : IDisposable
     /// <param name="rows">Its rows.</param>
     long LeastBytes(int columns, int rows);
 
+    /// <summary>Whether <see cref="Skip"/> works: rows lie where their number says.</summary>
+    bool CanSkip => false;
+
+    /// <summary>Passes over rows of the segment that was started, without reading them.</summary>
+    /// <param name="rows">Rows, no more than the segment has left.</param>
+    /// <exception cref="NotSupportedException">The segment is compressed.</exception>
+    void Skip(int rows) => throw new NotSupportedException("Rows of compressed segments follow from those before them.");
+
     /// <summary>Starts a segment.</summary>
     /// <param name="offset">Its first byte.</param>
     /// <param name="bytes">Its bytes, known to lie in the file.</param>

@@ -28,6 +28,12 @@ internal sealed class UncompressedSegmentReader : ISegmentReader
     }
 
     /// <inheritdoc/>
+    public bool CanSkip => true;
+
+    /// <inheritdoc/>
+    public void Skip(int rows) => _next += (long)_rowBytes * rows;
+
+    /// <inheritdoc/>
     public long LeastBytes(int columns, int rows) => (long)_coding.RowBytes(columns) * rows;
 
     /// <inheritdoc/>

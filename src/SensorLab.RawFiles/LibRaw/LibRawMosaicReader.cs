@@ -72,6 +72,20 @@ internal sealed unsafe class LibRawMosaicReader : IMosaicReader
     }
 
     /// <inheritdoc/>
+    public int RestartRows => 1;
+
+    /// <inheritdoc/>
+    public void SkipRows(int count)
+    {
+        if (count < 0 || count > Frame.Layout.HeightPixels - _nextRow)
+        {
+            throw new ArgumentException("More rows than are left.", nameof(count));
+        }
+
+        _nextRow += count;
+    }
+
+    /// <inheritdoc/>
     public void ReadRows(Span<ushort> rows)
     {
         int width = Frame.Layout.WidthPixels;

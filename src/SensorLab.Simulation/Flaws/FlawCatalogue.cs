@@ -9,7 +9,7 @@ public static class FlawCatalogue
     private static readonly SortedDictionary<string, IFlaw> ByCode = new(
         new IFlaw[]
         {
-            new LightFlicker(), new LightDrift(), new LightBanded(), new ExposureInexact(), new TargetUneven(), new TargetTextured(),
+            new LightFlicker(), new LightDrift(), new LightStepped(), new LightBanded(), new ExposureInexact(), new TargetUneven(), new TargetTextured(),
             new PixelsHot(), new BlackDrift(), new BlackClipped(), new DarkLit(), new DarkCurrent(), new DarkMissing(),
             new MeteredMissing(), new MeteredDoubtful(), new FrameDuplicate(), new FrameUnreadable(), new FrameIncomplete(),
             new FrameUnassigned(), new FrameSizeDiffers(), new FrameUnsuitable(), new FramesNone(), new PairMissing(),

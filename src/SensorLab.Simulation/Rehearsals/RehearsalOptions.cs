@@ -25,6 +25,9 @@ public sealed record RehearsalOptions
     /// <summary>How the light falls on the field.</summary>
     public FieldShape Field { get; init; }
 
+    /// <summary>What to shoot, in shooting order; empty for the simulator's own sets. Names its ISOs itself.</summary>
+    public IReadOnlyList<ScriptedShot> Script { get; init; } = [];
+
     /// <summary>What goes wrong; each flaw once.</summary>
     public IReadOnlyList<FlawRequest> Flaws { get; init; } = [];
 

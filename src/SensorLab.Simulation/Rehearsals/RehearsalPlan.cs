@@ -36,13 +36,13 @@ public sealed class RehearsalPlan
     /// <param name="options">What it is of.</param>
     /// <returns>The plan.</returns>
     /// <exception cref="RehearsalUsageException">
-    /// The body lacks an ISO, an ISO is named twice, the size is impossible, or a flaw is unknown, named
+    /// The body lacks an ISO, an ISO is named twice or is not in the script, the size is impossible, or a flaw is unknown, named
     /// twice, or of impossible size.
     /// </exception>
     /// <exception cref="MalformedFileException">A property of the body is out of its domain.</exception>
     public static RehearsalPlan Of(RehearsalOptions options)
     {
-        VirtualBody body = RehearsalRequest.BodyOf(options);
+        VirtualBody body = ScriptRehearsal.WithLooks(RehearsalRequest.BodyOf(options), options.Script);
         IReadOnlyList<int> isos = RehearsalRequest.IsoValuesOf(options, body);
         AppliedFlaw[] flaws = RehearsalRequest.FlawsOf(options);
         foreach (AppliedFlaw applied in flaws)
@@ -51,9 +51,16 @@ public sealed class RehearsalPlan
         }
 
         var plan = new RehearsalPlan(options, body, isos);
-        foreach (int iso in isos)
+        if (options.Script.Count > 0)
         {
-            plan.AddIso(body.At(iso));
+            plan.AddScript(options.Script);
+        }
+        else
+        {
+            foreach (int iso in isos)
+            {
+                plan.AddIso(body.At(iso));
+            }
         }
 
         foreach (AppliedFlaw applied in flaws)
@@ -153,6 +160,35 @@ public sealed class RehearsalPlan
             foreach (PreviewLook look in Camera.Body.FurtherLooks)
             {
                 Add(setting, FrameRole.Bracket, bracket.SecondsAt(index), bracket.ElectronAt(index), null, look);
+            }
+        }
+    }
+
+    private void AddScript(IReadOnlyList<ScriptedShot> script)
+    {
+        var hands = new ScriptRehearsal(Camera.Body, _options.Seed);
+        foreach (ScriptedShot shot in script)
+        {
+            _nextTime += TimeSpan.FromSeconds(Math.Ceiling(shot.PauseSeconds));
+            double light = hands.LightOf(shot);
+            PreviewLook? look = Camera.Body.Looks.FirstOrDefault(l => l.Name == shot.Look) ?? Camera.Body.Look;
+            for (int i = 0; i < shot.Frames; i++)
+            {
+                Add(Camera.Body.At(shot.Iso), shot.Role, ScriptRehearsal.SecondsOf(shot), light, shot.LightStep, look);
+                var columns = new SortedDictionary<string, string>(StringComparer.Ordinal);
+                Say("lightStep", shot.LightStep);
+                Say("light", shot.Light);
+                Say("look", shot.Look);
+                PlannedFrame frame = _frames[^1];
+                _frames[^1] = frame with { Columns = columns, Exposure = frame.Exposure with { LampColour = ScriptRehearsal.ColourOf(shot) } };
+
+                void Say(string column, string? word)
+                {
+                    if (word is not null)
+                    {
+                        columns[column] = word;
+                    }
+                }
             }
         }
     }

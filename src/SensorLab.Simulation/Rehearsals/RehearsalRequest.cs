@@ -40,7 +40,20 @@ internal static class RehearsalRequest
             }
         }
 
+        if (options.Script.Count > 0)
+        {
+            return IsosOf(options.Script, known);
+        }
+
         return options.IsoValues.Count > 0 ? options.IsoValues : [.. known.Where((_, i) => i is 0 or 2 or 4)];
+    }
+
+    private static int[] IsosOf(IReadOnlyList<ScriptedShot> script, int[] known)
+    {
+        int[] isos = [.. script.Select(shot => shot.Iso).Distinct()];
+        int[] missing = [.. isos.Except(known)];
+        return missing.Length == 0 ? isos : throw new RehearsalUsageException(
+            $"The plan asks for ISO {string.Join(", ", missing)}, which this body does not have; it has {string.Join(", ", known)}. Plan for those, or name a body that has them.");
     }
 
     /// <summary>The flaws asked for, each with its size, in their turn.</summary>

@@ -1,3 +1,4 @@
+using SensorLab.Assignment;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 
@@ -29,6 +30,7 @@ public static class Intake
         FrameSetContents contents = await new FrameSetFolder(RawFileAccess.Library).ReadAsync(framesFolder, options.Jobs, cancellation);
         try
         {
+            UnsortedFolder.RequirePlainField(contents, RawFileAccess.Library, cancellation);
             return await LookAsync(contents, options, [], progress, cancellation);
         }
         catch (FrameSetRefusedException refused) when (LacksMeteredFramesOnly(refused))

@@ -38,6 +38,9 @@ public sealed record IntakeReport
     /// <summary>Raw files that no figure would rest on.</summary>
     public required IReadOnlyList<string> LeftOut { get; init; }
 
+    /// <summary>Raw files that frames.csv gives the role none; they are counted here alone.</summary>
+    public int FramesSetAside { get; init; }
+
     /// <summary>Files that are neither raw files nor frames.csv.</summary>
     public required int FilesIgnored { get; init; }
 

@@ -55,6 +55,7 @@ internal sealed class IntakeReportBuilder(FrameSetContents contents)
             Isos = [.. IsosOf([.. contents.Frames], findings, isRefused: true)],
             RawFiles = contents.Frames.Count + contents.Rejected.Count,
             LeftOut = [.. contents.Frames.Select(f => f.File).Concat(contents.Rejected.Select(r => r.File)).Where(f => !usedFiles.Contains(f)).Order(StringComparer.Ordinal)],
+            FramesSetAside = contents.SetAside.Count,
             FilesIgnored = contents.FilesIgnored,
             Findings = findings,
         };

@@ -6,6 +6,9 @@ namespace SensorLab.Measurement.Sets.Checks;
 /// <summary>frame-unassigned: nothing says what a frame is for, or which light a light frame was shot under.</summary>
 internal sealed class RoleSieve : IFrameSieve
 {
+    /// <summary>Where more frames than this share have no role, nobody has sorted them yet.</summary>
+    private const double MostStrayShare = 0.5;
+
     public SiftedFrames Sift(IReadOnlyList<SetFrame> frames)
     {
         SetFrame[] unassigned = [.. frames.Where(f => f.Role is null)];
@@ -17,7 +20,9 @@ internal sealed class RoleSieve : IFrameSieve
                 FindingCode.FrameUnassigned,
                 unassigned,
                 $"Nothing says what {SetFindings.Count(unassigned.Length)} should serve for; left out.",
-                "Move them into a folder called dark, metered, bracket or light/NAME, or give them a role in frames.csv."));
+                unassigned.Length > MostStrayShare * frames.Count
+                    ? "An unsorted card? \"sensorlab assign FRAMES\" tells what each frame serves for and writes frames.csv, with --plan PLAN.json or --metered SECONDS@ISO."
+                    : "Move them into a folder called dark, metered, bracket or light/NAME, or give them a role in frames.csv."));
         }
 
         if (nameless.Length > 0)

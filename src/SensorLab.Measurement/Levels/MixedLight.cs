@@ -1,0 +1,81 @@
+using System.Globalization;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Levels;
+
+/// <summary>light-stepped, from level records alone: levels whose frames stand in two lights, so that their variances are none.</summary>
+/// <remarks>
+/// What <see cref="LightSplit"/> could not take apart, and profiles of earlier versions that are fitted again. A level's frames
+/// stand in two lights where the largest gap between their signals is so many times what is usual at that ISO.
+/// </remarks>
+internal static class MixedLight
+{
+    /// <summary>Smaller gaps are flicker, which is compensated, in EV.</summary>
+    private const double LeastGapEv = 0.15;
+
+    /// <summary>Six deviations of the difference of two frames under flicker are some eight times its median.</summary>
+    private const double GapOverUsual = 8;
+
+    /// <summary>In codes a gap counts from so many deviations of dark frames' means and of the mean's own noise on.</summary>
+    private const double GapOverNoise = 10;
+
+    private const double LeastGapDn = 1;
+
+    /// <summary>Looks at an ISO's levels.</summary>
+    /// <param name="iso">The ISO setting.</param>
+    /// <param name="levels">Its records, a dark one among them.</param>
+    /// <returns>A refusal of the ISO, or null where every level has one light.</returns>
+    public static Finding? Of(int iso, IReadOnlyList<LevelRecord> levels)
+    {
+        double[] dark = [.. levels.Where(l => l.Role == "dark").SelectMany(FrameMeans)];
+        if (dark.Length == 0)
+        {
+            return null;
+        }
+
+        double black = dark.Average();
+        double scatter = Math.Sqrt(dark.Average(m => (m - black) * (m - black)));
+        (LevelRecord Level, double GapEv, double GapDn)[] gaps = [.. levels.Where(l => l.Role == "bracket" && l.Frames > 1).Select(l => Gap(l, black, scatter)).OfType<(LevelRecord, double, double)>()];
+        if (gaps.Length == 0)
+        {
+            return null;
+        }
+
+        double usual = gaps.Select(g => g.GapEv).Order().ElementAt(gaps.Length / 2);
+        double leastDn = Math.Max(LeastGapDn, GapOverNoise * scatter);
+        var mixed = gaps.Where(g => g.GapEv > Math.Max(LeastGapEv, GapOverUsual * usual) && g.GapDn > leastDn + (GapOverNoise * NoiseOf(g.Level))).ToArray();
+        if (mixed.Length == 0)
+        {
+            return null;
+        }
+
+        double most = mixed.Max(g => g.GapEv);
+        string times = string.Join(", ", mixed.Take(4).Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Level.ExposureSeconds:0.#####} s"))) + (mixed.Length > 4 ? " and more" : string.Empty);
+        return new Finding
+        {
+            Code = FindingCode.LightStepped,
+            Severity = FindingSeverity.Refusal,
+            Iso = iso,
+            Size = most,
+            SizeUnit = "ev",
+            Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} the frames of one exposure stand in two lights, up to {most:0.0} stops apart, at {times}: a filter or a lamp that was moved. Such levels have no noise of their own."),
+            Remedy = "Name the light of the frames that were shot in the other one in the column lightStep of frames.csv, one row each, and characterise the frames again; sensorlab assign writes the rows.",
+        };
+    }
+
+    private static (LevelRecord Level, double GapEv, double GapDn)? Gap(LevelRecord level, double black, double scatter)
+    {
+        double floor = Math.Max(LeastGapDn, scatter);
+        double[] signals = [.. FrameMeans(level).Select(m => Math.Max(floor, m - black)).Order()];
+        return signals.Length < 2 ? null : signals.Zip(signals.Skip(1), (a, b) => (level, Math.Log2(b / a), b - a)).MaxBy(g => g.Item2);
+    }
+
+    private static double NoiseOf(LevelRecord level) => level.Channels.Max(c => c.MeanUncertaintyDn) * Math.Sqrt(level.Frames);
+
+    private static IEnumerable<double> FrameMeans(LevelRecord level)
+    {
+        LevelChannel[] green = [.. level.Channels.Where(c => c.Name is "G1" or "G2" or "Y")];
+        int frames = green.Length == 0 ? 0 : green.Min(c => c.FrameMeansDn.Count);
+        return Enumerable.Range(0, frames).Select(f => green.Average(c => c.FrameMeansDn[f]));
+    }
+}

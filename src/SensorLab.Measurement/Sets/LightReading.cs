@@ -1,0 +1,51 @@
+namespace SensorLab.Measurement.Sets;
+
+/// <summary>What one lit frame tells of the light that it was shot in.</summary>
+/// <param name="Order">Its place in time.</param>
+/// <param name="ExposureSeconds">Its exposure time in seconds; equal times are equal settings.</param>
+/// <param name="SignalDn">Its mean signal in DN above black.</param>
+/// <param name="UnsteadyDn">By how much black itself may be off, in DN, above 0.</param>
+/// <param name="RangeDn">The signal that more light does not move, in DN.</param>
+/// <param name="ClipsSome">Whether some of its photosites clip.</param>
+public sealed record LightReading(int Order, double ExposureSeconds, double SignalDn, double UnsteadyDn, double RangeDn, bool ClipsSome)
+{
+    /// <summary>Below this share of the range the response is a straight line.</summary>
+    private const double HighestShare = 0.7;
+
+    /// <summary>A light is told where black moves it by less than this, in EV.</summary>
+    private const double MostSlackEv = 0.1;
+
+    /// <summary>From this share of the range on, no black that is off by codes makes a light look like another.</summary>
+    private const double FirmShare = 0.01;
+
+    /// <summary>Whether more light would not be seen in full.</summary>
+    public bool IsClipped => ClipsSome || SignalDn > HighestShare * RangeDn;
+
+    /// <summary>Whether no signal is seen.</summary>
+    public bool IsDark => SignalDn <= 2 * UnsteadyDn;
+
+    /// <summary>Whether the signal is so large that black does not matter.</summary>
+    public bool IsFirm => !IsClipped && SignalDn > FirmShare * RangeDn;
+
+    /// <summary>Whether the light is told.</summary>
+    public bool IsTold => !IsClipped && SlackEv <= MostSlackEv;
+
+    /// <summary>log2 of signal per second; for a clipped frame the least that it can be, for a dark one the most.</summary>
+    public double LightEv => Math.Log2((ClipsSome ? Math.Max(SignalDn, HighestShare * RangeDn) : Math.Max(SignalDn, 3 * UnsteadyDn)) / ExposureSeconds);
+
+    /// <summary>How far black may move <see cref="LightEv"/>, in EV.</summary>
+    public double SlackEv => IsDark ? double.PositiveInfinity : Math.Log2(1 + (UnsteadyDn / SignalDn));
+
+    /// <summary>Whether the frame may have been shot in a light.</summary>
+    /// <param name="lightEv">log2 of the light.</param>
+    /// <param name="toleranceEv">How far off it may be.</param>
+    public bool MayBeAt(double lightEv, double toleranceEv)
+    {
+        if (IsClipped)
+        {
+            return lightEv + toleranceEv >= LightEv;
+        }
+
+        return IsDark ? lightEv - toleranceEv <= LightEv : Math.Abs(lightEv - LightEv) <= toleranceEv + SlackEv;
+    }
+}

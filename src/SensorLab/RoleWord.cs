@@ -1,0 +1,30 @@
+using SensorLab.Frames;
+
+namespace SensorLab;
+
+/// <summary>Roles as people write them: in any case of letters, in the singular or the plural.</summary>
+internal static class RoleWord
+{
+    /// <summary>What frames.csv calls a frame that does not belong to the set.</summary>
+    public const string None = "none";
+
+    private static readonly Dictionary<string, FrameRole> Words = new(StringComparer.OrdinalIgnoreCase)
+    {
+        ["dark"] = FrameRole.Dark,
+        ["darks"] = FrameRole.Dark,
+        ["metered"] = FrameRole.Metered,
+        ["bracket"] = FrameRole.Bracket,
+        ["brackets"] = FrameRole.Bracket,
+        ["light"] = FrameRole.Light,
+        ["lights"] = FrameRole.Light,
+    };
+
+    /// <summary>The words that the contract has.</summary>
+    public static IReadOnlyList<string> Proper { get; } = ["dark", "metered", "bracket", "light"];
+
+    /// <summary>The role that a word names; null where it names none.</summary>
+    public static FrameRole? Read(string word) => Words.TryGetValue(word, out FrameRole role) ? role : null;
+
+    /// <summary>The contract's word for a role.</summary>
+    public static string Of(FrameRole role) => Proper[(int)role];
+}
