@@ -27,9 +27,6 @@ public sealed class JointModel
     /// <summary>Number of channels.</summary>
     public int Channels => _values.Length / NoiseModel.Size;
 
-    /// <summary>Their covariance, all parts together.</summary>
-    internal Matrix<double> Covariance => _parts.Select(p => p.Covariance).Aggregate(Matrix<double>.Build.Dense(_values.Length, _values.Length), (sum, part) => sum + part);
-
     /// <summary>The place of a channel's parameter in the vector.</summary>
     /// <param name="channel">Index of the channel.</param>
     /// <param name="parameter">The parameter.</param>
@@ -61,8 +58,8 @@ public sealed class JointModel
     /// <summary>The same model with a parameter of every channel, independent of what it holds already.</summary>
     /// <param name="parameter">The parameter.</param>
     /// <param name="own">Its estimate in each channel; null where there is none.</param>
-    /// <param name="shared">A part that the channels share, over these values; null for none.</param>
-    public JointModel With(NoiseParameter parameter, IReadOnlyList<Estimate?> own, CovariancePart? shared = null)
+    /// <param name="shared">Parts that the channels share: channels × channels.</param>
+    public JointModel With(NoiseParameter parameter, IReadOnlyList<Estimate?> own, IReadOnlyList<CovariancePart> shared)
     {
         double[] values = [.. _values];
         int[] places = [.. Enumerable.Range(0, Channels).Select(c => PlaceOf(c, parameter))];
@@ -78,18 +75,18 @@ public sealed class JointModel
             }
         }
 
-        if (shared is not null)
+        foreach (CovariancePart part in shared)
         {
             Matrix<double> common = Matrix<double>.Build.Dense(values.Length, values.Length);
             for (int i = 0; i < places.Length; i++)
             {
                 for (int j = 0; j < places.Length; j++)
                 {
-                    common[places[i], places[j]] = shared.Covariance[i, j];
+                    common[places[i], places[j]] = part.Covariance[i, j];
                 }
             }
 
-            parts.Add(new CovariancePart(common, shared.DegreesOfFreedom));
+            parts.Add(new CovariancePart(common, part.DegreesOfFreedom));
         }
 
         return new JointModel(values, parts);

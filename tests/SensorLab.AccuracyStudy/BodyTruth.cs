@@ -68,6 +68,9 @@ internal sealed class BodyTruth
         return Math.Log2(GreyLight(channel) / light);
     }
 
+    /// <summary>Total SNR of a pixel at some stops from the metered light.</summary>
+    public double SnrAtEv(SensorChannel channel, double ev) => SnrAt(GreyLight(channel) * Math.Pow(2, ev));
+
     /// <summary>Mean signal in DN above black at which 0.1 % of the pixels stand at the largest code or hold a full well.</summary>
     /// <remarks>The exact tail: Poisson's as an incomplete gamma function, averaged over the pixels' responses and offsets.</remarks>
     public double FirstClipDn()

@@ -27,6 +27,9 @@ internal sealed record StudyFigure(
 
     private static readonly double[] Criteria = [40, 20, 10, 4, 1];
 
+    /// <summary>Where fixed pattern has most of the noise.</summary>
+    private static readonly double[] BrightEv = [1, 2];
+
     public static IReadOnlyList<StudyFigure> All { get; } =
     [
         new(Gain, c => c.GainElectronPerDn, (t, _) => t.GainElectronPerDn, HasBound: true),
@@ -53,5 +56,10 @@ internal sealed record StudyFigure(
             _ => null,
             (t, channel) => t.BelowEv(channel, snr),
             OfIso: p => p.Latitude.BelowEv.FirstOrDefault(b => b.Snr == snr)?.PerPixel)),
+        .. BrightEv.Select(ev => new StudyFigure(
+            $"SNR at + {ev} EV, ISO",
+            _ => null,
+            (t, channel) => t.SnrAtEv(channel, ev),
+            OfIso: p => p.SnrCurve.FirstOrDefault(s => Math.Abs(s.Ev - ev) < 1e-9)?.SnrTotal)),
     ];
 }

@@ -85,10 +85,10 @@ public sealed class IsoCharacteriser
     {
         if (_options.Grey == GreyMethod.Metered)
         {
-            return model.WithGrey([.. model.Channels.Select(MiddleGreyEstimator.Metered)], MiddleGreyEstimator.SharedByChannels(model.Channels));
+            return model.WithGrey([.. model.Channels.Select(MiddleGreyEstimator.Metered)], [.. MiddleGreyEstimator.SharedByChannels(model.Channels)]);
         }
 
-        return MiddleGreyEstimator.Saturation(model.Channels) is { } grey ? model.WithGrey([.. grey.Select(g => (Estimate?)g)]) : null;
+        return MiddleGreyEstimator.Saturation(model.Channels) is { } grey ? model.WithGrey([.. grey.Select(g => (Estimate?)g)], []) : null;
     }
 
     /// <summary>Readings at the same settings are one reading.</summary>

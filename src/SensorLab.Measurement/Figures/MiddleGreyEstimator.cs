@@ -32,16 +32,23 @@ internal static class MiddleGreyEstimator
         return new Estimate(mean, metered.Max(m => m.Channel.SpotMeanUncertaintyDn!.Value));
     }
 
-    /// <summary>What the channels' means share: black that drifts moves all of them.</summary>
+    /// <summary>What the channels' means share: black that drifts, and light that scatters from frame to frame, move all of them.</summary>
     /// <param name="channels">The channels of an ISO, in order.</param>
-    /// <returns>Channels × channels in DN²; null where black stands still.</returns>
-    public static CovariancePart? SharedByChannels(IReadOnlyList<ChannelModel> channels)
+    /// <returns>Parts of channels × channels in DN²; none where black and light stand still.</returns>
+    public static IEnumerable<CovariancePart> SharedByChannels(IReadOnlyList<ChannelModel> channels)
     {
         double frames = channels[0].Levels.Where(l => l.Channel.SpotMeanDn is not null).Sum(l => l.Level.Frames);
         BlackDrift drift = channels[0].BlackDrift;
-        return drift.FrameDn2 > 0 && frames > 0
-            ? new CovariancePart(Matrix<double>.Build.Dense(channels.Count, channels.Count, drift.OfMean(frames)), drift.DegreesOfFreedom)
-            : null;
+        if (drift.FrameDn2 > 0 && frames > 0)
+        {
+            yield return new CovariancePart(Matrix<double>.Build.Dense(channels.Count, channels.Count, drift.OfMean(frames)), drift.DegreesOfFreedom);
+        }
+
+        if (frames > 0 && FrameScatter.Of(channels) is { } light)
+        {
+            double[] signals = [.. channels.Select(c => (Metered(c)?.Value ?? double.NaN) - c.Noise[NoiseParameter.BlackDn])];
+            yield return new CovariancePart(Matrix<double>.Build.Dense(channels.Count, channels.Count, (i, j) => signals[i] * signals[j] * light.Square / frames), light.DegreesOfFreedom);
+        }
     }
 
     /// <summary>The standard's definition: the first channel's saturation exposure / 7.8, one exposure for all channels.</summary>

@@ -2,6 +2,7 @@ using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Codes;
 using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Response;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Model;
@@ -11,6 +12,9 @@ internal sealed class ChannelObservations
 {
     /// <summary>Share of saturation above which levels leave the fits: EMVA 1288 R4 fits the photon transfer up to 70 %.</summary>
     private const double FitShare = 0.7;
+
+    /// <summary>Share of saturation below which a level's variance is whole, where no dimmer level serves.</summary>
+    private const double PlateauShare = 0.9;
 
     /// <summary>Noise in code steps from which on rounding adds step²/12 to within 3·10⁻⁴ step², wherever the mean lies between two codes.</summary>
     private const double FineNoiseSteps = 0.65;
@@ -48,8 +52,13 @@ internal sealed class ChannelObservations
         Black = BlackLevelEstimator.Of(_darks);
         double black = Black.Value;
         double top = Lit.Length == 0 ? 0 : Lit.Max(l => l.Channel.MeanDn) - black;
-        _fitted = [.. Levels.Where(l => l.Channel.TemporalParts is { PixelUncertaintyDn2: > 0 } && IsAboveFloor(l)
-            && (l.IsDark || (l.Channel.ClippedFraction <= 0 && l.Channel.MeanDn - black < FitShare * top)))];
+        ChannelLevel[] whole = [.. Levels.Where(l => l.Channel is { TemporalParts.PixelUncertaintyDn2: > 0, ClippedFraction: <= 0 } && IsAboveFloor(l))];
+
+        // Where nothing dimmer was shot, the dimmest level is all there is: with dark frames it gives a line, unless it is on a plateau.
+        double dimmest = whole.Where(l => !l.IsDark).Select(l => l.Channel.MeanDn - black).DefaultIfEmpty().Min();
+        double full = Lit.Length == 0 ? double.NaN : SaturationEstimator.Of(Lit, black, null).MeanDn?.Value - black ?? double.PositiveInfinity;
+        double limit = Math.Max(FitShare * top, dimmest < PlateauShare * full ? dimmest : 0);
+        _fitted = [.. whole.Where(l => l.IsDark || l.Channel.MeanDn - black <= limit)];
         FitLevels = _fitted;
         LookAtCodes();
     }

@@ -46,8 +46,8 @@ internal sealed class IsoModel
 
     /// <summary>The same ISO with middle grey.</summary>
     /// <param name="means">Mean of each channel in DN, black included.</param>
-    /// <param name="shared">What the channels' means share; null for nothing.</param>
-    public IsoModel WithGrey(IReadOnlyList<Estimate?> means, CovariancePart? shared = null) =>
+    /// <param name="shared">What the channels' means share, in parts of channels × channels in DN².</param>
+    public IsoModel WithGrey(IReadOnlyList<Estimate?> means, IReadOnlyList<CovariancePart> shared) =>
         new(_joint.With(NoiseParameter.GreyMeanDn, means, shared), Channels);
 
     private static IsoModel Of(ChannelObservations[] channels, IsoFit fit)
@@ -55,7 +55,7 @@ internal sealed class IsoModel
         JointModel joint = fit.Joint();
         ChannelModel[] models = [.. channels.Select((c, i) => ToModel(c, fit, i, joint.Channel(i)))];
         JointModel doubted = ExcessNoise.Of(models, _ => 0) is { } excess ? fit.Joint(excess) : joint;
-        return new IsoModel(doubted.With(NoiseParameter.SaturationMeanDn, [.. models.Select(m => m.Saturation?.MeanDn)]), models);
+        return new IsoModel(doubted.With(NoiseParameter.SaturationMeanDn, [.. models.Select(m => m.Saturation?.MeanDn)], []), models);
     }
 
     private static ChannelModel ToModel(ChannelObservations channel, IsoFit fit, int index, NoiseModel noise)

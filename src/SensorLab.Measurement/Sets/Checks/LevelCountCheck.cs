@@ -27,7 +27,7 @@ internal sealed class LevelCountCheck : ISetCheck
             _ => SetFindings.Warning(
                 FindingCode.LevelsTooFew,
                 [],
-                $"{at} has only {SetFindings.Count(count, "exposure")} with two frames or more: figures that need more are absent.",
+                $"{at} has only {SetFindings.Count(count, "exposure")} with two frames or more: gain, read noise and pattern rest on so few, and nothing tells whether noise follows the light as it should.",
                 Remedy,
                 iso.Key),
         };
