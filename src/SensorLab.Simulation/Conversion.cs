@@ -11,6 +11,7 @@ internal sealed class Conversion
     private readonly double _codesPerElectron;
     private readonly double _digitalFactor;
     private readonly double _blackDn;
+    private readonly double _lowestCodeDn;
     private readonly double _largestCodeDn;
     private readonly double _compressionPerElectron;
 
@@ -23,6 +24,7 @@ internal sealed class Conversion
         _digitalFactor = setting.DigitalFactor;
         _codesPerElectron = 1 / (setting.GainElectronPerDn * _digitalFactor);
         _blackDn = body.BlackLevelDn + exposure.BlackShiftDn;
+        _lowestCodeDn = body.LowestCodeDn;
         _largestCodeDn = body.LargestCodeDn;
         _compressionPerElectron = 0.01 * body.CompressionPercent / _fullWellElectron;
     }
@@ -53,7 +55,7 @@ internal sealed class Conversion
             electrons -= _compressionPerElectron * electrons * electrons;
             electrons += offsetElectron[x] + columnNoiseElectron[x] + rowNoiseElectron + (_pixelNoiseElectron * Normal.Next(ref local));
             double code = Math.Floor((electrons * _codesPerElectron) + blackAndHalf);
-            codes[x] = (ushort)Math.Clamp(code, 0, _largestCodeDn);
+            codes[x] = (ushort)Math.Clamp(code, _lowestCodeDn, _largestCodeDn);
         }
 
         stream = local;

@@ -8,7 +8,7 @@ namespace SensorLab.Simulation;
 /// <remarks>
 /// A photosite expects light × field × sensitivity × response (and dark current), counts a Poisson number of electrons,
 /// holds no more than the full well, gains its fixed offset, read, row and column noise, and is converted to
-/// floor(e⁻/g + black + ½), cut off at 0 and at the largest code. Nothing here knows how frames are analysed.
+/// floor(e⁻/g + black + ½), cut off at the lowest and at the largest code. Nothing here knows how frames are analysed.
 /// One stream of random numbers a frame: a frame hangs on its seed and number alone. Safe for several threads.
 /// </remarks>
 public sealed class VirtualCamera

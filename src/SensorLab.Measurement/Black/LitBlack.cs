@@ -35,7 +35,7 @@ internal sealed record LitBlack(Estimate ShiftDn)
     {
         double[]? sensitivities = evidence.Sensitivities();
         int[] channels = [.. Enumerable.Range(0, evidence.Channels.Count)];
-        EvidenceLevel[] dim = [.. evidence.Lit.Where(l => l.Role == Frames.FrameRole.Bracket && channels.All(c => evidence.IsBetween(l, c, -1, HighestShare)))];
+        EvidenceLevel[] dim = [.. evidence.Lit.Where(l => l.Role == Frames.FrameRole.Bracket && channels.All(c => evidence.IsBetween(l, c, -1, HighestShare) && evidence.IsWhole(l, c)))];
         EvidenceLevel? dark = evidence.Darks.MinBy(d => d.Record.ExposureSeconds);
         if (sensitivities is null || dim.Length < FewestLevels || dark is null)
         {
@@ -51,7 +51,7 @@ internal sealed record LitBlack(Estimate ShiftDn)
             return null;
         }
 
-        double Above(EvidenceLevel level, int channel) => level.Record.Channels[channel].MeanDn - dark.Record.Channels[channel].MeanDn;
+        double Above(EvidenceLevel level, int channel) => level.Record.Channels[channel].MeanDn - evidence.UnlitDn(channel);
         double[] x = [.. dim.Select(l => several ? Above(l, strong) : l.Record.ExposureSeconds)];
         double[] y = [.. dim.Select(l => Above(l, weak))];
         double[] variances = [.. dim.Select((l, i) => NoiseVariance(evidence, l, weak) + NoiseVariance(evidence, l, strong) + Math.Pow(SlopeSpread * y[i], 2))];

@@ -1,41 +1,66 @@
+using MathNet.Numerics.Distributions;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Codes;
 
-/// <summary>Finds the code at which dark values are cut off.</summary>
+/// <summary>Finds the code at which dark values are cut off, wherever it lies.</summary>
+/// <remarks>
+/// A normal distribution's share below an edge between codes is Φ((edge − black)/σ), and a cut at the lowest code leaves
+/// those shares as they are: the lowest code stands for all below it. The two lowest shares therefore say how many values
+/// ought to lie below the lowest code. Where many ought to and none does, they were cut off. What sticks out above (hot
+/// pixels, dark signal) has no part in it, and a wider or narrower flank only one of the lowest code's own making.
+/// </remarks>
 internal static class DarkFloor
 {
     /// <summary>Share of dark values at the lowest code below which read noise is off by under half a percent.</summary>
     private const double SmallestShare = 0.005;
 
-    /// <summary>How many times more values stand at the lowest code than at its mirror above the middle: a distribution's own edge has as many.</summary>
-    private const double PileUpRatio = 3;
+    /// <summary>Share of values above the second code from which it is the distribution's own flank, and no tail of hot pixels, that the slope is taken from.</summary>
+    private const double SmallestAbove = 0.025;
 
-    /// <summary>The lowest code in DN where dark values pile up at it; null where they do not.</summary>
+    /// <summary>Values that ought to lie below the lowest code: that none does happens by chance once in e²¹ = 10⁹ sets.</summary>
+    private const double FewestMissing = 21;
+
+    /// <summary>Standard uncertainties by which the flank is taken to be steeper than it looks.</summary>
+    private const double Caution = 3;
+
+    /// <summary>The lowest code in DN where dark values are cut off at it; null where they are not.</summary>
     /// <param name="codes">Codes of dark frames.</param>
-    public static int? Of(CodeHistogram codes) => codes.Counts.Count > 0 && PilesUp(codes) ? codes.FirstCodeDn : null;
+    /// <param name="frames">Frames that show the same pixels: with a strong pattern they are no more witnesses than one.</param>
+    public static int? Of(CodeHistogram codes, int frames) => codes.Counts.Count > 0 && IsCutOff(codes, frames) ? codes.FirstCodeDn : null;
 
     /// <summary>Share of the values at the lowest code.</summary>
     /// <param name="codes">Codes of dark frames.</param>
     public static double ShareAtLowest(CodeHistogram codes) => (double)codes.Counts[0] / codes.Counts.Sum();
 
-    private static bool PilesUp(CodeHistogram codes)
+    private static bool IsCutOff(CodeHistogram codes, int frames)
     {
-        double share = ShareAtLowest(codes);
-        if (codes.FirstCodeDn == 0)
-        {
-            return share > SmallestShare;
-        }
-
-        long total = codes.Counts.Sum();
-        long below = 0;
-        int middle = 0;
-        while (below + codes.Counts[middle] <= total / 2)
-        {
-            below += codes.Counts[middle++];
-        }
-
-        double mirror = 2 * middle < codes.Counts.Count ? codes.Counts[2 * middle] : 0;
-        return share > SmallestShare && middle > 0 && codes.Counts[0] > PileUpRatio * Math.Max(mirror, codes.Counts.Count > 1 ? codes.Counts[1] / PileUpRatio : 0);
+        double lowest = ShareAtLowest(codes);
+        return lowest > SmallestShare && (codes.FirstCodeDn == 0 || Missing(codes, lowest, frames) > FewestMissing);
     }
+
+    /// <summary>Values of independent pixels that a normal distribution of this flank has below the lowest code.</summary>
+    private static double Missing(CodeHistogram codes, double lowest, int frames)
+    {
+        double pixels = codes.Counts.Sum() / (double)frames;
+
+        // A code that a maker's multiplication skips is none: the next one met counts.
+        double second = lowest + (codes.Counts.Skip(1).FirstOrDefault(c => c > 0) * lowest / codes.Counts[0]);
+        if (1 - second < SmallestAbove)
+        {
+            return 0;
+        }
+
+        double place = Normal.InvCDF(0, 1, lowest);
+        double step = Normal.InvCDF(0, 1, second) - place;
+        double density = Normal.PDF(0, 1, place);
+        double densityOfSecond = Normal.PDF(0, 1, place + step);
+        double variance = (Variance(lowest, lowest) / (density * density))
+            + (Variance(second, second) / (densityOfSecond * densityOfSecond))
+            - (2 * Variance(lowest, second) / (density * densityOfSecond));
+        return pixels * Normal.CDF(0, 1, place - step - (Caution * Math.Sqrt(variance / pixels)));
+    }
+
+    /// <summary>Covariance of two shares below edges, of one value.</summary>
+    private static double Variance(double lower, double upper) => lower * (1 - upper);
 }

@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Measurement.Codes;
 using SensorLab.Measurement.Pixels;
 using SensorLab.Profiles;
 
@@ -15,6 +16,12 @@ internal sealed record EvidenceLevel(LevelStatistics Statistics, LevelRecord Rec
     public bool IsLit => Role is FrameRole.Bracket or FrameRole.Metered;
 
     public IEnumerable<string> Files => Statistics.Level.Frames.Select(f => f.File);
+
+    /// <summary>The code in DN at which a dark level's values are cut off; null where they are not.</summary>
+    public int? FloorDn(int channel) => IsDark ? DarkFloor.Of(Statistics.Channels[channel].Codes, Record.Frames) : null;
+
+    /// <summary>Temporal variance in DN² of a single pixel; null for a level of one frame.</summary>
+    public double? VarianceOfPixel(int channel) => Record.Channels[channel].TemporalParts?.PixelDn2;
 
     /// <summary>Variance in DN² of one frame's mean by temporal noise alone; null for a level of one frame.</summary>
     public double? VarianceOfFrameMean(int channel)

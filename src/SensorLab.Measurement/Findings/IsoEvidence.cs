@@ -12,6 +12,9 @@ namespace SensorLab.Measurement.Findings;
 /// <summary>What the checks of one ISO look at: the statistics of its levels, their records and what was fitted to them.</summary>
 public sealed class IsoEvidence
 {
+    /// <summary>Noise above a floor from which on a level is whole: of a normal distribution cut off there, 3·10⁻⁵ is missing.</summary>
+    private const double WholeDeviations = 4;
+
     private readonly double[] _tops;
 
     private IsoEvidence(IsoProfile profile, IReadOnlyList<EvidenceLevel> levels, IsoOptions options, bool declaresCurve)
@@ -68,6 +71,18 @@ public sealed class IsoEvidence
     }
 
     internal double BlackDn(int channel) => Channels[channel].Noise[NoiseParameter.BlackDn];
+
+    /// <summary>The code in DN at which a channel's dark values are cut off; null where they are not.</summary>
+    internal int? FloorDn(int channel) => Darks.Select(d => d.FloorDn(channel)).Min();
+
+    /// <summary>What a channel shows without light, in DN: the mean of the shortest dark frames; of dark values that are cut off the mean is no black, and the fit of their codes is.</summary>
+    internal double UnlitDn(int channel) => FloorDn(channel) is null
+        ? Darks.MinBy(d => d.Record.ExposureSeconds)!.Record.Channels[channel].MeanDn
+        : BlackDn(channel);
+
+    /// <summary>Whether nothing of a level's noise is cut off at the channel's floor: its mean says what its light is.</summary>
+    internal bool IsWhole(EvidenceLevel level, int channel) => FloorDn(channel) is not { } floor
+        || (level.VarianceOfPixel(channel) is { } variance && level.Record.Channels[channel].MeanDn - floor > WholeDeviations * Math.Sqrt(variance));
 
     /// <summary>System gain in DN/e⁻; NaN where it was not measured.</summary>
     internal double GainDnPerElectron(int channel) => Channels[channel].Noise[NoiseParameter.GainDnPerElectron];

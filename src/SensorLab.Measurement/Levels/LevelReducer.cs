@@ -50,11 +50,11 @@ public sealed class LevelReducer
             Frames = level.Level.Frames.Count,
             PixelsPerChannel = level.Channels[0].Pixels,
             RowsPerChannel = level.Channels[0].Rows,
-            Channels = [.. level.Channels.Select(c => Reduce(c, key.Role))],
+            Channels = [.. level.Channels.Select(c => Reduce(c, key.Role, level.Level.Frames.Count))],
         };
     }
 
-    private LevelChannel Reduce(ChannelStatistics channel, FrameRole role)
+    private LevelChannel Reduce(ChannelStatistics channel, FrameRole role, int frames)
     {
         VarianceParts? temporal = channel.Temporal?.Parts;
         VarianceParts? fixedPattern = channel.FixedPattern;
@@ -63,7 +63,7 @@ public sealed class LevelReducer
         double step = _codeSteps[channel.Channel].StepDnOf(channel);
         bool codesMatter = clipped > 0
             || (temporal is not null && Math.Sqrt(Total(temporal)) < RoundingMattersSteps * step)
-            || (role == FrameRole.Dark && DarkFloor.Of(channel.Codes) is not null);
+            || (role == FrameRole.Dark && DarkFloor.Of(channel.Codes, frames) is not null);
         double mean = MeanUncertainty(channel);
         return new LevelChannel
         {

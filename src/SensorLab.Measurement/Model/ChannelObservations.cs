@@ -48,7 +48,7 @@ internal sealed class ChannelObservations
 
         // A maker's curve has wide steps in bright levels, where photon noise drowns them: the dark ones' step counts.
         StepDn = _darks.Max(l => l.Channel.CodeStepDn);
-        _floor = _darks.Select(d => d.Channel.Histogram is { } codes ? DarkFloor.Of(codes) : null).Min();
+        _floor = _darks.Select(d => d.Channel.Histogram is { } codes ? DarkFloor.Of(codes, d.Level.Frames) : null).Min();
         Black = BlackLevelEstimator.Of(_darks);
         double black = Black.Value;
         double top = Lit.Length == 0 ? 0 : Lit.Max(l => l.Channel.MeanDn) - black;

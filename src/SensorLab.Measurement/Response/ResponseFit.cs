@@ -75,8 +75,7 @@ internal sealed class ResponseFit
         double[]? orders = Orders(series);
         double[]? sensitivities = evidence.Sensitivities();
         bool several = sensitivities is not null && sensitivities.Min() < DistinctSensitivity * sensitivities.Max();
-        EvidenceLevel shortestDark = evidence.Darks.MinBy(d => d.Record.ExposureSeconds)!;
-        double[] blacks = [.. channels.Select(c => shortestDark.Record.Channels[c].MeanDn + shift)];
+        double[] blacks = [.. channels.Select(c => evidence.UnlitDn(c) + shift)];
         double[][] logs = [.. channels.Select(c => levels.Select(l => Math.Log((l.Record.Channels[c].MeanDn - blacks[c]) / l.Record.ExposureSeconds)).ToArray())];
         double[][] shares = [.. channels.Select(c => levels.Select(l => evidence.ShareOf(l, c)).ToArray())];
         double[][] noises = [.. channels.Select(c => levels.Select(l => NoiseOf(evidence, l, c)).ToArray())];

@@ -50,6 +50,9 @@ public sealed record VirtualBody
     /// <summary>Black level in DN; its fraction matters.</summary>
     public double BlackLevelDn { get; init; } = 512.25;
 
+    /// <summary>The lowest code in DN that the converter knows: what lies below is cut off at it, and where black is near, dark values are.</summary>
+    public int LowestCodeDn { get; init; }
+
     /// <summary>Black level that files declare, in DN; null for the true one.</summary>
     public double? DeclaredBlackDn { get; init; }
 

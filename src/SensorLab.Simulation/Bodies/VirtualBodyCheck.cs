@@ -21,6 +21,7 @@ internal static class VirtualBodyCheck
         Require(body.MaskedTopPixels is >= 0 and <= 1024 && body.MaskedTopPixels % 2 == 0, "maskedTopPixels", "must be even, 0 to 1024");
         Require(Math.Abs(body.MaskedBlackShiftDn) <= 1024, "maskedBlackShiftDn", "must be -1024 to 1024");
         Require(body.BlackLevelDn >= 0 && body.BlackLevelDn < body.LargestCodeDn, "blackLevelDn", "must lie between 0 and the largest code");
+        Require(body.LowestCodeDn >= 0 && body.LowestCodeDn < body.LargestCodeDn, "lowestCodeDn", "must lie between 0 and the largest code");
         Require(Positive(body.FullWellElectron), "fullWellElectron", "must be above 0");
         Require(body.CompressionPercent is >= 0 and <= 40, "compressionPercent", "must be 0 to 40");
         DemandNotNegative(body);

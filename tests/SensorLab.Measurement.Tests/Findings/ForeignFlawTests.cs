@@ -49,6 +49,22 @@ public sealed class ForeignFlawTests
         Assert.Contains(code, found.Select(f => f.Code));
     }
 
+    // A mean that is cut off is no black: lit frames, whose own zero lies below it, do not say that the dark ones were lit.
+    [Theory]
+    [InlineData(0, false)]
+    [InlineData(0, true)]
+    [InlineData(1, false)]
+    [InlineData(3, true)]
+    public void DarkValuesCutOffAtAFloor_AreNamedAndNothingElse(double size, bool monochrome)
+    {
+        Finding finding = Assert.Single(RehearsedSet.Examine(
+            ForeignFlaws.All.Single(f => f.Name == "floor"),
+            size,
+            monochrome ? SmallMonochrome with { BlackLevelDn = 128.5, BitDepth = 12, IsoSettings = [RehearsedSet.SmallBody.At(400) with { GainElectronPerDn = 1.9, ReadNoiseElectron = 6.5 }] } : null));
+
+        Assert.Equal(FindingCode.BlackClipped, finding.Code);
+    }
+
     // On so few photosites the filter cannot stand out of chance as far as a warning asks for.
     [Fact]
     public void WeakFilter_OnASmallFrame_IsNoted()

@@ -3,7 +3,7 @@ using SensorLab.Simulation.Bodies;
 
 namespace SensorLab.Measurement.Tests.Simulated;
 
-/// <summary>A body that cuts dark values off at code 0, DSNU of 1 e⁻ beside read noise of 3 e⁻.</summary>
+/// <summary>A body that cuts dark values off, at code 0 or with its pedestal kept, DSNU of 1 e⁻ beside read noise of 3 e⁻.</summary>
 public sealed class CutOffDarksTests
 {
     private const double ReadNoiseGoal = 0.05;
@@ -16,14 +16,20 @@ public sealed class CutOffDarksTests
     private const double DsnuGoal = 0.15;
 
     [Theory]
-    [InlineData(0.0, 0.0)]
-    [InlineData(0.6, 0.0)]
-    [InlineData(1.2, 0.0)]
-    [InlineData(3.0, 0.0)]
-    [InlineData(1.2, 1.5)]
-    public void ReadNoise_DarksCutOff_HoldsFivePercent(double blackDn, double rowNoiseElectron)
+    [InlineData(0.0, 0.0, 0)]
+    [InlineData(0.6, 0.0, 0)]
+    [InlineData(1.2, 0.0, 0)]
+    [InlineData(3.0, 0.0, 0)]
+    [InlineData(1.2, 1.5, 0)]
+    [InlineData(128.0, 0.0, 128)]
+    [InlineData(128.25, 0.0, 127)]
+    [InlineData(128.5, 0.0, 125)]
+    public void ReadNoise_DarksCutOff_HoldsFivePercent(double blackDn, double rowNoiseElectron, int lowestCodeDn)
     {
-        IsoProfile profile = new VirtualSet { Body = Body(blackDn, rowNoiseElectron), DarkFrames = 8, Seed = 7 }.Characterise();
+        VirtualBody body = Body(blackDn, rowNoiseElectron) with { LowestCodeDn = lowestCodeDn };
+
+        IsoProfile profile = new VirtualSet { Body = body, DarkFrames = 8, Seed = 7 }.Characterise();
+
         Assert.All(profile.Channels, c =>
         {
             Assert.Equal(3, c.ReadNoiseElectron!.Value!.Value, 3 * ReadNoiseGoal);

@@ -8,20 +8,16 @@ internal sealed class BlackClippedCheck : IIsoCheck
 {
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        List<(string Name, double Share, double LeftDn)> clipped = [];
-        for (int channel = 0; channel < evidence.Channels.Count; channel++)
-        {
-            foreach (EvidenceLevel dark in evidence.Darks)
-            {
-                CodeHistogram codes = dark.Statistics.Channels[channel].Codes;
-                if (DarkFloor.Of(codes) is { } floor)
-                {
-                    clipped.Add((evidence.Channels[channel].Name, DarkFloor.ShareAtLowest(codes), evidence.BlackDn(channel) - floor));
-                }
-            }
-        }
+        (string Name, double Share, int Floor, double LeftDn)[] clipped =
+        [
+            .. from channel in Enumerable.Range(0, evidence.Channels.Count)
+               from dark in evidence.Darks
+               let floor = dark.FloorDn(channel)
+               where floor is not null
+               select (evidence.Channels[channel].Name, DarkFloor.ShareAtLowest(dark.Statistics.Channels[channel].Codes), floor.Value, evidence.BlackDn(channel) - floor.Value),
+        ];
 
-        if (clipped.Count > 0)
+        if (clipped.Length > 0)
         {
             string[] names = [.. clipped.Select(c => c.Name).Distinct()];
             double share = clipped.Max(c => c.Share);
@@ -30,7 +26,7 @@ internal sealed class BlackClippedCheck : IIsoCheck
                 evidence.Iso,
                 clipped.Min(c => c.LeftDn),
                 "dn",
-                $"At ISO {evidence.Iso} the file cuts dark values off at black: {share:P1} of them stand at the lowest code. Compensated: black, read noise and DSNU are fitted to what is left of the distribution, together with the lit exposures; the darkest exposures that are cut off as well are left out.",
+                $"At ISO {evidence.Iso} the file cuts dark values off at code {clipped[0].Floor}, {clipped.Min(c => c.LeftDn):F1} DN below black: {share:P1} of them stand there. Compensated: black, read noise and DSNU are fitted to what is left of the distribution, together with the lit exposures; the darkest exposures that are cut off as well are left out.",
                 "Nothing to do at the camera; more dark frames narrow the figures.").For(names, evidence.Channels.Count).In(evidence.Darks);
         }
     }

@@ -8,20 +8,26 @@ internal sealed class PixelsHotCheck : IIsoCheck
     /// <summary>Share of a normal distribution beyond five standard deviations, both sides: what is counted by chance.</summary>
     private const double ChanceShare = 5.7e-7;
 
+    /// <summary>
+    /// The same where dark values are cut off: at the worst, in the middle, a deviation looks 0.6 times as large, and five of
+    /// them are three on the side that is left. Lit levels take the sites over.
+    /// </summary>
+    private const double ChanceShareCutOff = 1.35e-3;
+
     /// <summary>Brighter levels saturate in part, and what does not stands out.</summary>
     private const double HighestShare = 0.7;
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         int[] channels = [.. Enumerable.Range(0, evidence.Channels.Count)];
-        EvidenceLevel[] levels = [.. evidence.Levels.Where(l => l.Record.Frames > 1 && (l.IsDark || channels.All(c => evidence.IsBetween(l, c, 0, HighestShare))))];
+        EvidenceLevel[] levels = [.. evidence.Levels.Where(l => l.Record.Frames > 1 && (l.IsDark || channels.All(c => evidence.IsBetween(l, c, 0, HighestShare) && evidence.IsWhole(l, c))))];
         EvidenceLevel? worst = levels.MaxBy(Count);
         if (worst is null)
         {
             yield break;
         }
 
-        double chance = ChanceShare * worst.Record.PixelsPerChannel * worst.Record.Channels.Count;
+        double chance = channels.Sum(c => evidence.FloorDn(c) is null ? ChanceShare : ChanceShareCutOff) * worst.Record.PixelsPerChannel;
         int count = Count(worst);
         if (count > 2 + chance + (Significance.Deviations * Math.Sqrt(chance)))
         {
