@@ -96,6 +96,12 @@ public static class FindingCode
     /// <summary>Defective pixels, counted and kept out.</summary>
     public const string PixelsHot = "pixels-hot";
 
+    /// <summary>Columns or rows that are dead, weak or bright: kept out.</summary>
+    public const string LinesDead = "lines-dead";
+
+    /// <summary>A part of the field that is bright without light.</summary>
+    public const string FieldGlowing = "field-glowing";
+
     /// <summary>Row or column noise above the pixel noise's expectation.</summary>
     public const string NoiseBanded = "noise-banded";
 

@@ -78,13 +78,21 @@ internal sealed class SetMeasurement
                     }
                 }
 
-                if (isReviewed || RegionReview.BetterThan(area.Region, statistics) is not { } better)
+                if (!isReviewed && RegionReview.BetterThan(area.Region, statistics) is { } better)
+                {
+                    // One frame misled: all levels are measured again where all of them are even.
+                    area = chooser.AreaOf(set, better) with { FieldMissing = area.FieldMissing };
+                }
+                else if (area.DeadLines.Count == 0 && LineReview.Of(statistics) is { Count: > 0 } dead)
+                {
+                    // What a line that does not answer left in all sums cannot be taken out afterwards.
+                    area = area with { DeadLines = dead };
+                }
+                else
                 {
                     return new MeasuredSet(set, statistics, area, _hashes);
                 }
 
-                // One frame misled: all levels are measured again where all of them are even.
-                area = chooser.AreaOf(set, better) with { FieldMissing = area.FieldMissing };
                 isReviewed = true;
                 _measured.Clear();
                 _framesDone = 0;

@@ -32,6 +32,7 @@ internal static class SizeLadder
         ["light-drift"] = [0.003, 0.03, 0.1, 0.3, 1],
         ["light-flicker"] = [0.0003, 0.003, 0.01, 0.05, 0.2],
         ["light-stepped"] = [0.05, 0.333, 1, 6, 10],
+        ["lines-dead"] = [1, 2, 3, 4, 6],
         ["metered-doubtful"] = [0.005, 0.05, 0.2, 0.7, 2],
         ["metered-missing"] = [1, 2, 3],
         ["model-rejected"] = [0.0002, 0.001, 0.003, 0.01, 0.05],

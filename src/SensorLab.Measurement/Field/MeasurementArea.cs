@@ -28,6 +28,9 @@ public sealed record MeasurementArea
     /// </summary>
     public double? FieldMissing { get; init; }
 
+    /// <summary>Lines of the region that are kept out: a neighbour stands in for each.</summary>
+    public IReadOnlyList<DeadLine> DeadLines { get; init; } = [];
+
     /// <summary>The area of a frame.</summary>
     /// <param name="layout">The frame's geometry.</param>
     /// <param name="region">The region wanted; null for the whole active area.</param>

@@ -36,16 +36,24 @@ public static class RegionReview
         return RegionFinder.FindCommon(fields, active) is { } better && better.Area >= SmallestShare * region.Area ? better : null;
     }
 
+    /// <summary>Whether a glow reaches into a region.</summary>
+    /// <param name="glow">The glow.</param>
+    /// <param name="map">A map of the same cells.</param>
+    /// <param name="region">The region in photosites from the active area's top left; cells count whose centre it holds.</param>
+    internal static bool Reaches(GlowMap glow, FieldMap map, PixelRectangle region) =>
+        double.IsPositiveInfinity(RegionFinder.RatioIn(new LitField(map, double.NegativeInfinity) { LeftOut = glow.IsIn }, region));
+
     private static IEnumerable<LitField> FieldsOf(IEnumerable<LevelStatistics> iso)
     {
         LevelStatistics[] levels = [.. iso];
         LevelStatistics[] darks = [.. levels.Where(l => l.Level.Key.Role == FrameRole.Dark)];
+        bool[]? glowing = GlowMap.Of(darks)?.IsIn;
         double black = darks.Length == 0 ? 0 : darks.Average(d => d.Field.MeanDn);
         foreach (LevelStatistics level in levels.Where(l => l.Level.Key.Role is FrameRole.Metered or FrameRole.Bracket))
         {
             RawFrame raw = level.Level.Frames[0].Raw;
             double white = (raw.Declared.WhiteDn ?? (1 << raw.Layout.BitDepth) - 1) - black;
-            var field = new LitField(level.Field, black, darks.MinBy(d => TimesApart(d, level))?.Field);
+            var field = new LitField(level.Field, black, darks.MinBy(d => TimesApart(d, level))?.Field) { LeftOut = glowing };
             double share = (level.Field.MeanDn - black) / white;
             if (share is > LowestShare and < HighestShare && field.RelativeNoise < LargestNoise)
             {

@@ -14,12 +14,12 @@ public static class IsoChecks
     private static readonly IIsoCheck[] ForOne =
     [
         new LightFlickerCheck(), new LightBandedCheck(), new LightDriftCheck(), new ExposureInexactCheck(), new ResponseNonlinearCheck(), new ResponseKneeCheck(),
-        new TargetUnevenCheck(), new PixelsHotCheck(), new BlackDriftCheck(), new DarkLitCheck(), new DarkCurrentCheck(),
+        new TargetUnevenCheck(), new PixelsHotCheck(), new FieldGlowingCheck(), new BlackDriftCheck(), new DarkLitCheck(), new DarkCurrentCheck(),
         new NoiseBandedCheck(), new MeteredDisagreementCheck(), new ModelRejectedCheck(), new LevelsDeclaredCheck(),
         new RawFilteredCheck(), new TargetTexturedCheck(), new CodeGapCheck(), new CompandedCheck(), new DepthMixedCheck(), new BlackClippedCheck(),
     ];
 
-    private static readonly IIsoSeriesCheck[] ForAll = [new GainSharedCheck(), new IsoDisagreesCheck(), new IsoNoiseDisagreesCheck(), new GainSwitchCheck()];
+    private static readonly IIsoSeriesCheck[] ForAll = [new LinesDeadCheck(), new GainSharedCheck(), new IsoDisagreesCheck(), new IsoNoiseDisagreesCheck(), new GainSwitchCheck()];
 
     /// <summary>Examines the ISOs of a set.</summary>
     /// <param name="isos">Evidence of each ISO, in rising order.</param>

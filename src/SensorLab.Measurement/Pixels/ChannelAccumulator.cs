@@ -98,6 +98,7 @@ internal sealed class ChannelAccumulator : IDisposable
         return new ChannelStatistics(_channel, moments, black, _codes.ToHistogram(), (_defects, [.. _sites.Order()]), spot, (_neighbours.Temporal, _neighbours.Stack))
         {
             Lines = _dark ? LineProfiles.Of(moments) : null,
+            OddLines = OddLine.Of(moments),
         };
     }
 
@@ -153,6 +154,15 @@ internal sealed class ChannelAccumulator : IDisposable
             (moments.BlockSquares[block], moments.BlockProducts[block]) = workspace.CentredOf(frame);
             AddTo(moments.RowSums.AsSpan(_grid.FirstRowOf(blockRow)), workspace.RowSumsOf(frame));
             AddTo(moments.ColumnSums.AsSpan(firstColumn), workspace.ColumnSumsOf(frame));
+            if (2 * blockColumn < _grid.BlockColumns)
+            {
+                AddTo(moments.LeftRowSums.AsSpan(_grid.FirstRowOf(blockRow)), workspace.RowSumsOf(frame));
+            }
+
+            if (2 * blockRow < _grid.BlockRows)
+            {
+                AddTo(moments.UpperColumnSums.AsSpan(firstColumn), workspace.ColumnSumsOf(frame));
+            }
         }
     }
 

@@ -62,6 +62,9 @@ public sealed class ChannelStatistics
     /// <summary>The lines' means of a dark level; null for a lit one.</summary>
     internal LineProfiles? Lines { get; init; }
 
+    /// <summary>Lines that stand out of their neighbours: none in a sound sensor, a few in one with defects.</summary>
+    internal IReadOnlyList<OddLine> OddLines { get; init; } = [];
+
     /// <summary>Counts of codes, over all pixels or an even sample of rows.</summary>
     public CodeHistogram Codes { get; }
 

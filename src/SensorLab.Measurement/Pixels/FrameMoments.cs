@@ -12,6 +12,8 @@ internal sealed class FrameMoments
     {
         RowSums = new double[rows];
         ColumnSums = new double[columns];
+        LeftRowSums = new double[rows];
+        UpperColumnSums = new double[columns];
         BlockSums = new double[blocks];
         BlockSquares = new double[blocks];
         BlockProducts = new double[blocks];
@@ -25,6 +27,12 @@ internal sealed class FrameMoments
 
     /// <summary>Sum down each column in DN.</summary>
     public double[] ColumnSums { get; }
+
+    /// <summary>Sum along each row in the left half of the blocks, in DN.</summary>
+    public double[] LeftRowSums { get; }
+
+    /// <summary>Sum down each column in the upper half of the blocks, in DN.</summary>
+    public double[] UpperColumnSums { get; }
 
     /// <summary>Sum in each block in DN.</summary>
     public double[] BlockSums { get; }

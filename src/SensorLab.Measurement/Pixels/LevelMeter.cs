@@ -23,7 +23,9 @@ public sealed class LevelMeter : IDisposable
     private readonly Level _level;
     private readonly IReadOnlyList<IMosaicReader> _readers;
     private readonly MosaicLayout _layout;
+    private readonly MeasurementArea _area;
     private readonly PixelRectangle _region;
+    private readonly Dictionary<SensorChannel, LineFiller> _deadLines;
     private readonly BlockGrid _grid;
     private readonly Dictionary<SensorChannel, ChannelAccumulator> _channels;
     private readonly MosaicNeighbourMeter? _mosaic;
@@ -39,7 +41,9 @@ public sealed class LevelMeter : IDisposable
         _level = level;
         _readers = readers;
         _layout = readers[0].Frame.Layout;
+        _area = area;
         _region = area.Region;
+        _deadLines = area.DeadLines.GroupBy(l => l.Channel).ToDictionary(g => g.Key, g => FillerOf([.. g]));
         ColourFilterArray array = _layout.ColourFilterArray;
         _grid = new BlockGrid(_region.Width / array.Period, _region.Height / array.Period);
         _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, array.Channels.Count, _grid, readers.Count, level.Key.Role == FrameRole.Dark, dark.DefectsOf(c)));
@@ -140,6 +144,7 @@ public sealed class LevelMeter : IDisposable
             Enumerable.Range(0, _readers.Count).Select(HashOf).ToArray(),
             _field.ToMap())
         {
+            Area = _area,
             OpticalBlackDn = [.. _layout.ColourFilterArray.Channels.Select(c => _masked?.MeanDnOf(c))],
             Mosaic = _mosaic?.ToNeighbours(),
         };
@@ -232,6 +237,7 @@ public sealed class LevelMeter : IDisposable
         if (array.IsMonochrome)
         {
             first.Close(bandRow, PlaneSplitter.Copy(values, first.Row(bandRow)));
+            FillDead(first, row, _region.X, bandRow);
             return;
         }
 
@@ -239,5 +245,23 @@ public sealed class LevelMeter : IDisposable
         ushort bits = PlaneSplitter.Split(values, first.Row(bandRow), second.Row(bandRow));
         first.Close(bandRow, bits);
         second.Close(bandRow, bits);
+        FillDead(first, row, _region.X, bandRow);
+        FillDead(second, row, _region.X + 1, bandRow);
+    }
+
+    private void FillDead(PlaneBand band, int row, int column, int bandRow)
+    {
+        if (_deadLines.Count > 0 && _deadLines.TryGetValue(_layout.ColourFilterArray.ChannelAt(row, column), out LineFiller? lines))
+        {
+            lines.Fill(band, (row - _region.Y) / _layout.ColourFilterArray.Period, bandRow);
+        }
+    }
+
+    private LineFiller FillerOf(IReadOnlyList<DeadLine> lines)
+    {
+        int period = _layout.ColourFilterArray.Period;
+        return new LineFiller(
+            lines.Where(l => l.IsRow).Select(l => (l.Photosite - _region.Y) / period).ToHashSet(),
+            [.. lines.Where(l => !l.IsRow).Select(l => (l.Photosite - _region.X) / period)]);
     }
 }

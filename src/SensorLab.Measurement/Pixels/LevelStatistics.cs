@@ -11,6 +11,9 @@ namespace SensorLab.Measurement.Pixels;
 /// <param name="Field">The first frame's whole field, the parts outside the region included.</param>
 public sealed record LevelStatistics(Level Level, IReadOnlyList<ChannelStatistics> Channels, IReadOnlyList<ulong> PixelHashes, FieldMap Field)
 {
+    /// <summary>Where it was measured.</summary>
+    public required MeasurementArea Area { get; init; }
+
     /// <summary>Mean of each channel's masked photosites in DN, all frames together, in the channels' order; null or empty without such.</summary>
     internal IReadOnlyList<Estimate?> OpticalBlackDn { get; init; } = [];
 

@@ -11,6 +11,9 @@ public static class DuplicateFinder
     /// <summary>Which of two equal frames stays: the one that the set can least do without.</summary>
     private static readonly FrameRole[] Precedence = [FrameRole.Metered, FrameRole.Dark, FrameRole.Bracket, FrameRole.Light];
 
+    /// <summary>Share of pixels at the highest code from which a frame has no noise left that copies could be told by: the rest are dead lines.</summary>
+    private const double UniformShare = 0.9;
+
     /// <summary>Finds the frames to leave out.</summary>
     /// <param name="levels">All measured levels.</param>
     /// <returns>The frames to leave out, and a finding for each group of equal ones.</returns>
@@ -33,8 +36,8 @@ public static class DuplicateFinder
         return (leaveOut, [.. findings.OrderBy(f => f.Frames[0], StringComparer.Ordinal)]);
     }
 
-    /// <summary>Frames in which every pixel has one code are equal without being copies: all clipped.</summary>
-    private static bool IsUniform(LevelStatistics level) => level.Channels.All(c => c.Codes.Counts.Count == 1);
+    /// <summary>Frames whose pixels are all clipped, but for dead ones, are equal without being copies.</summary>
+    private static bool IsUniform(LevelStatistics level) => level.Channels.All(c => c.Codes.Counts[^1] >= UniformShare * c.Codes.Counts.Sum());
 
     private static Finding Duplicate(SetFrame[] frames) => new()
     {

@@ -10,7 +10,7 @@ public static class FlawCatalogue
         new IFlaw[]
         {
             new LightFlicker(), new LightDrift(), new LightStepped(), new LightBanded(), new ExposureInexact(), new TargetUneven(), new TargetTextured(),
-            new PixelsHot(), new BlackDrift(), new BlackClipped(), new DarkLit(), new DarkCurrent(), new DarkMissing(),
+            new PixelsHot(), new LinesDead(), new FieldGlowing(), new BlackDrift(), new BlackClipped(), new DarkLit(), new DarkCurrent(), new DarkMissing(),
             new MeteredMissing(), new MeteredDoubtful(), new FrameDuplicate(), new FrameUnreadable(), new FrameIncomplete(),
             new FrameUnassigned(), new FrameSizeDiffers(), new FrameUnsuitable(), new FramesNone(), new PairMissing(),
             new LevelsTooFew(), new SaturationNotReached(), new ShadowNotReached(), new BodyMixed(), new FirmwareMixed(),

@@ -18,6 +18,7 @@ public sealed class FlawFoundTests
     [InlineData("response-nonlinear", 0.05, FindingSeverity.Warning)]
     [InlineData("target-textured", 0.02, FindingSeverity.Warning)]
     [InlineData("pixels-hot", 40, FindingSeverity.Note)]
+    [InlineData("field-glowing", 30, FindingSeverity.Note)]
     [InlineData("pixels-hot", 2000, FindingSeverity.Note)]
     [InlineData("target-textured", 0.006, FindingSeverity.Warning)]
     [InlineData("dark-lit", 5, FindingSeverity.Warning)]
@@ -38,6 +39,20 @@ public sealed class FlawFoundTests
         Assert.Equal(severity, finding.Severity);
         Assert.Equal(100, finding.Iso);
         Assert.InRange(finding.Size!.Value, size * (1 - SizeTolerance), size * (1 + SizeTolerance));
+    }
+
+    // The body's, hence of no one ISO.
+    [Fact]
+    public void LinesDead_OneOfEachKind_AreNamedWithTheirPlaces()
+    {
+        Finding finding = Single(RehearsedSet.Examine(["lines-dead=3"]), FindingCode.LinesDead);
+
+        Assert.Equal(FindingSeverity.Note, finding.Severity);
+        Assert.Null(finding.Iso);
+        Assert.Equal(3, finding.Size);
+        Assert.Matches(@"column \d+ is dead", finding.Message);
+        Assert.Matches(@"row \d+ answers 40.\d % weaker", finding.Message);
+        Assert.Matches(@"column \d+ reads 40.\d DN higher without light", finding.Message);
     }
 
     [Fact]

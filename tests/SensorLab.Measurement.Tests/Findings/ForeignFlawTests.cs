@@ -29,6 +29,12 @@ public sealed class ForeignFlawTests
     [InlineData("smoothed shadows", 1)]
     [InlineData("black taken off", 2)]
     [InlineData("push", 1.7)]
+    [InlineData("dead column", 1)]
+    [InlineData("weak column", 0.05)]
+    [InlineData("bright column", 5)]
+    [InlineData("dead row", 1)]
+    [InlineData("glowing corner", 12)]
+    [InlineData("glowing edge", 12)]
     public void FlawByAnotherLaw_OfVisibleSize_IsNamed(string name, double size)
     {
         ForeignFlaw flaw = ForeignFlaws.All.Single(f => f.Name == name);
@@ -48,6 +54,36 @@ public sealed class ForeignFlawTests
 
         Assert.Contains(code, found.Select(f => f.Code));
     }
+
+    // One column of 240 took PRNU up by a factor of five, black up by a twentieth of a DN, and the clean end away.
+    [Theory]
+    [InlineData("dead column", 1)]
+    [InlineData("weak column", 0.3)]
+    [InlineData("bright column", 60)]
+    [InlineData("dead row", 1)]
+    public void LineThatDoesNotAnswer_IsKeptOutOfTheFigures(string name, double size)
+    {
+        ChannelProfile[] clean = [.. RehearsedSet.Evidence([])[0].Profile.Channels];
+
+        ChannelProfile[] found = [.. RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == name), size)[0].Profile.Channels];
+
+        Assert.All(found.Zip(clean), c =>
+        {
+            Assert.InRange(c.First.PrnuPercent!.Value!.Value / c.Second.PrnuPercent!.Value!.Value, 1 - PrnuTolerance, 1 + PrnuTolerance);
+            Assert.Equal(c.Second.BlackLevelDn!.Value!.Value, c.First.BlackLevelDn!.Value!.Value, LineBlackToleranceDn);
+            Assert.Equal(c.Second.SaturationDn!.Value!.Value, c.First.SaturationDn!.Value!.Value, 1.0);
+        });
+    }
+
+    // What sticks out in one place of a line is no dead line.
+    [Theory]
+    [InlineData("dust", 0.6)]
+    [InlineData("blobs", 0.1)]
+    [InlineData("pickup", 5)]
+    [InlineData("edge", 0.2)]
+    [InlineData("switched lamp", 1)]
+    public void StructureThatIsNoLine_IsNotNamedSo(string name, double size) =>
+        Assert.DoesNotContain(RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size), f => f.Code == FindingCode.LinesDead);
 
     // A mean that is cut off is no black: lit frames, whose own zero lies below it, do not say that the dark ones were lit.
     [Theory]
@@ -91,6 +127,9 @@ public sealed class ForeignFlawTests
 
     /// <summary>Four standard deviations of PRNU from 9600 photosites.</summary>
     private const double PrnuTolerance = 0.03;
+
+    /// <summary>Four standard deviations of a mean of 38,400 values of 1.2 DN, of which one in 120 was replaced.</summary>
+    private const double LineBlackToleranceDn = 0.03;
 
     private static VirtualBody SmallMonochrome => RehearsedSet.SmallBody with { ColourFilterArray = "monochrome", WidthPixels = 120, HeightPixels = 80 };
 

@@ -86,13 +86,29 @@ internal static class RehearsedSet
         Dictionary<string, PlannedFrame> planned = plan.Frames.ToDictionary(f => f.File, change);
         FrameSet set = FrameSetBuilder.Build(frames, GreyMethod.Metered, []);
         MeasurementArea area = MeasurementArea.Of(plan.Camera.Layout);
-        var measured = new LevelStatistics[set.Levels.Count];
-        Parallel.For(0, measured.Length, new ParallelOptions { MaxDegreeOfParallelism = 2 }, i =>
+        LevelStatistics[] measured = Measure(area);
+        if (GlowMap.Of(measured.Where(l => l.Level.Key.Role == FrameRole.Dark)) is not null && RegionReview.BetterThan(area.Region, measured) is { } better)
         {
-            IMosaicReader[] readers = [.. set.Levels[i].Frames.Select(f => plan.Open(planned[f.File]))];
-            measured[i] = LevelMeter.Measure(set.Levels[i], readers, area);
-        });
+            measured = Measure(MeasurementArea.Of(plan.Camera.Layout, better));
+        }
+
+        if (LineReview.Of(measured) is { Count: > 0 } dead)
+        {
+            measured = Measure(measured[0].Area with { DeadLines = dead });
+        }
+
         return [.. measured.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(g => Evidence(g, options)).OfType<IsoEvidence>()];
+
+        LevelStatistics[] Measure(MeasurementArea area)
+        {
+            var levels = new LevelStatistics[set.Levels.Count];
+            Parallel.For(0, levels.Length, new ParallelOptions { MaxDegreeOfParallelism = 2 }, i =>
+            {
+                IMosaicReader[] readers = [.. set.Levels[i].Frames.Select(f => plan.Open(planned[f.File]))];
+                levels[i] = LevelMeter.Measure(set.Levels[i], readers, area);
+            });
+            return levels;
+        }
     }
 
     private static IsoEvidence? Evidence(IGrouping<int, LevelStatistics> iso, IsoOptions own)

@@ -1,4 +1,5 @@
 using SensorLab.Measurement.Black;
+using SensorLab.Measurement.Field;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Black;
@@ -15,7 +16,9 @@ internal sealed class DarkLitCheck : IIsoCheck
 {
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        if (DarkRise.Of(evidence) is { } rise && (rise.IsColoured || rise.IsTilted))
+        // What is left of a glow in the region beside it is tilted, and no light.
+        bool glows = GlowMap.Of(evidence.Darks.Select(d => d.Statistics)) is not null;
+        if (DarkRise.Of(evidence) is { } rise && (rise.IsColoured || (rise.IsTilted && !glows)))
         {
             yield return Lit(evidence, rise.IsColoured ? rise.LightDn!.Value.Value : rise.TotalDn, [rise.Longest], BlackWords.Of(evidence, rise));
             yield break;
