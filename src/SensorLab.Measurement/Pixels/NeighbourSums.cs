@@ -33,6 +33,10 @@ public sealed class NeighbourSums
         ? new NoiseNeighbours(
             new Estimate((_horizontal + _vertical) / (2 * Pairs * VarianceDn2), 1 / Math.Sqrt(2 * Pairs)),
             new Estimate((_horizontal + _vertical + (2 * _diagonal)) / (4 * Pairs * VarianceDn2), 1 / Math.Sqrt(4 * Pairs)))
+        {
+            Along = new Estimate(_horizontal / (Pairs * VarianceDn2), 1 / Math.Sqrt(Pairs)),
+            Across = new Estimate(_vertical / (Pairs * VarianceDn2), 1 / Math.Sqrt(Pairs)),
+        }
         : null;
 
     /// <summary>Adds a block.</summary>

@@ -5,4 +5,11 @@ namespace SensorLab.Measurement.Pixels;
 /// <summary>How the temporal noise of neighbours goes together, inside a channel or over the channels; white noise has none.</summary>
 /// <param name="Sides">Correlation of a site with the four beside, above and below it.</param>
 /// <param name="Around">Correlation of a site with all eight around it.</param>
-internal sealed record NoiseNeighbours(Estimate Sides, Estimate Around);
+internal sealed record NoiseNeighbours(Estimate Sides, Estimate Around)
+{
+    /// <summary>Correlation of a site with the two beside it in its row; null where directions were not told apart.</summary>
+    public Estimate? Along { get; init; }
+
+    /// <summary>Correlation of a site with those above and below it; null where directions were not told apart.</summary>
+    public Estimate? Across { get; init; }
+}

@@ -24,6 +24,20 @@ internal static class ForeignDefects
         }),
         new("glowing corner", "the electronics beside a corner glow through the longest exposures (DN at the corner)", ["field-glowing"], [4, 12, 62], scene => Glow(scene, (u, v) => Math.Exp(-8 * double.Hypot(1 - u, 1 - v)))),
         new("glowing edge", "the electronics along an edge glow through the longest exposures (DN at the edge)", ["field-glowing"], [4, 12, 62], scene => Glow(scene, (u, _) => Math.Exp(-12 * u))),
+        new("lagging readout", "each photosite keeps a share of the one of its colour read before it in the row (relative)", ["raw-filtered"], [0.015, 0.05], scene => frame => WithEffect(frame, (codes, layout) =>
+        {
+            int period = layout.ColourFilterArray.Period;
+            Random own = scene.Own(frame);
+            for (int y = layout.ActiveArea.Y; y < layout.ActiveArea.Bottom; y++)
+            {
+                for (int x = layout.ActiveArea.Right - 1; x >= layout.ActiveArea.X + period; x--)
+                {
+                    ref ushort code = ref codes[(y * layout.WidthPixels) + x];
+                    double before = codes[(y * layout.WidthPixels) + x - period];
+                    code = (ushort)Math.Clamp(Math.Floor(code + (scene.Size * (before - code)) + own.NextDouble()), 0, scene.Largest);
+                }
+            }
+        })),
         new("gaps of codes", "a recording of fewer bits stored in more: codes are multiples (DN)", ["gain-digital", "noise-below-step", "raw-companded"], [4], scene => frame => scene.WithCodes(frame, (_, _, code) => code >= scene.Largest ? code : Math.Round(code / scene.Size) * scene.Size)),
     ];
 

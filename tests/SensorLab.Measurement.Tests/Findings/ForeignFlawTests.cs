@@ -55,6 +55,22 @@ public sealed class ForeignFlawTests
         Assert.Contains(code, found.Select(f => f.Code));
     }
 
+    // What is read one after another keeps a little of the one before: no noise reduction, and nothing to shoot again.
+    [Theory]
+    [InlineData(0.015, FindingSeverity.Note)]
+    [InlineData(0.05, FindingSeverity.Warning)]
+    public void NoiseSharedAlongRowsAlone_IsToldWithItsDirection(double size, FindingSeverity severity)
+    {
+        Finding finding = Assert.Single(
+            RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "lagging readout"), size),
+            f => f.Code == FindingCode.RawFiltered);
+
+        Assert.Equal(severity, finding.Severity);
+        Assert.Contains("along the rows", finding.Message, StringComparison.Ordinal);
+        Assert.DoesNotContain("Shoot the bracket again", finding.Remedy, StringComparison.Ordinal);
+        Assert.InRange(finding.Size!.Value, 0.7 * size, 1.3 * size);
+    }
+
     // One column of 240 took PRNU up by a factor of five, black up by a twentieth of a DN, and the clean end away.
     [Theory]
     [InlineData("dead column", 1)]

@@ -14,6 +14,15 @@ internal sealed class RawFilteredCheck : IIsoCheck
 {
     private const int FourNeighbours = 4;
     private const int EightNeighbours = 8;
+    private const int NeighboursOfALine = 2;
+
+    /// <summary>Deviations, and share of the one direction's correlation, up to which the other direction has none.</summary>
+    private const double OtherDeviations = 3;
+
+    private const double LargestOtherShare = 0.25;
+
+    /// <summary>Where more is missing in the variance, no figure of noise should be relied on without a look.</summary>
+    private const double LargestNotedLoss = 0.05;
 
     /// <summary>
     /// Four fifths of what gain may be off. What neighbours share in all is missing in the variance, since a filter leaves
@@ -47,10 +56,52 @@ internal sealed class RawFilteredCheck : IIsoCheck
         Filtering? mixed = Found(evidence, OfMosaic);
         Filtering? own = Found(evidence, OfChannels);
         bool isMixed = mixed is { IsSure: true } || (mixed is not null && own is not { IsSure: true });
-        if ((isMixed ? mixed : own) is { } found)
+        if ((isMixed ? mixed : own) is not { } found)
+        {
+            yield break;
+        }
+
+        if (!isMixed && Directed(evidence) is { } directed)
+        {
+            yield return directed;
+        }
+        else
         {
             yield return found.IsSure ? Filtered(evidence.Iso, found, isMixed) : Doubted(evidence.Iso, found, isMixed);
         }
+    }
+
+    /// <summary>
+    /// Noise that goes together along the rows alone, or the columns: what is read one after another keeps a little of the one
+    /// before, while noise reduction smooths both ways. Null where the other direction has a part in it.
+    /// </summary>
+    private static Finding? Directed(IsoEvidence evidence)
+    {
+        Filtering along = OfDirection(evidence, n => n.Along!.Value);
+        Filtering across = OfDirection(evidence, n => n.Across!.Value);
+        (Filtering more, Filtering less, string lines) = along.Correlation > across.Correlation ? (along, across, "rows") : (across, along, "columns");
+        if (!more.IsSure || less.Deviations > OtherDeviations || less.Correlation > LargestOtherShare * more.Correlation)
+        {
+            return null;
+        }
+
+        Finding finding = FlawFinding.Note(
+            FindingCode.RawFiltered,
+            evidence.Iso,
+            more.Correlation,
+            "relative",
+            $"At ISO {evidence.Iso} neighbouring pixels share their noise along the {lines} (correlation {more.Correlation:P1}), and not the other way ({less.Correlation:P1}). A readout that keeps a little of the pixel before does that; noise reduction smooths both ways as a rule. Not compensated: gain is {more.Loss:P1} too high, and noise looks as much too good.",
+            "Nothing to shoot again where the body has no noise reduction to switch off; compare this body with others with that share in mind.").In(more.Levels);
+        return more.Loss > LargestNotedLoss ? finding with { Severity = FindingSeverity.Warning } : finding;
+    }
+
+    private static Filtering OfDirection(IsoEvidence evidence, Func<NoiseNeighbours, Estimate> part)
+    {
+        Sample[] samples = [.. evidence.Levels
+            .Where(l => l.Role is not Frames.FrameRole.Light)
+            .SelectMany(l => OfChannels(l, [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, HighestShare))], part))
+            .Where(s => s.NoiseSteps > SmallestNoiseSteps)];
+        return Filtering.Of(samples, _ => 1, NeighboursOfALine);
     }
 
     private static Finding Filtered(int iso, Filtering found, bool isMixed) => FlawFinding.Warning(

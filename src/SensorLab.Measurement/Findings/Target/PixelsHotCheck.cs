@@ -2,7 +2,7 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Target;
 
-/// <summary>pixels-hot: photosites that stand out of their neighbours in every frame of a level.</summary>
+/// <summary>pixels-hot: photosites that stand out of their neighbours in the sum of a level's frames; one that blinks stands out in some of them.</summary>
 internal sealed class PixelsHotCheck : IIsoCheck
 {
     /// <summary>Share of a normal distribution beyond five standard deviations, both sides: what is counted by chance.</summary>
@@ -36,7 +36,7 @@ internal sealed class PixelsHotCheck : IIsoCheck
                 evidence.Iso,
                 count,
                 "count",
-                $"At ISO {evidence.Iso} {count} pixels of the region stand out in every frame (hot or dead). Compensated: they were kept out of all figures.",
+                $"At ISO {evidence.Iso} {count} pixels of the region stand out of their neighbours (hot, dead, or blinking from frame to frame). Compensated: they were kept out of all figures.",
                 "Nothing to do; map them in the body's menu if it offers that.").In([worst]);
         }
     }
