@@ -15,7 +15,10 @@ internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
     /// <summary>The same for each half of a line: dust or an edge stands in one of them.</summary>
     private const double HalfDeviations = 5;
 
-    /// <summary>Lines on either side that a line is compared with: their median follows shading and edges.</summary>
+    /// <summary>Share of its height by which a line stands out of those right beside it: all of it alone, half of it beside one of its kind.</summary>
+    private const double SharpShare = 0.45;
+
+    /// <summary>Lines on either side that a line is compared with: shading and edges go on to one of them.</summary>
     private const int Neighbours = 4;
 
     /// <summary>Deviation of a normal variate over the median of its magnitude.</summary>
@@ -42,33 +45,43 @@ internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
         for (int i = 0; i < off.Length; i++)
         {
             double sign = Math.Sign(off[i]);
-            if (spread > 0 && Math.Abs(off[i]) > Deviations * spread && sign * first[i] > HalfDeviations * firstSpread && sign * second[i] > HalfDeviations * secondSpread)
+            if (spread > 0 && Math.Abs(off[i]) > Deviations * spread && sign * first[i] > HalfDeviations * firstSpread && sign * second[i] > HalfDeviations * secondSpread && IsSharp(whole, i, off[i]))
             {
                 yield return new OddLine(isRow, i, off[i]);
             }
         }
     }
 
+    /// <summary>Each line less the median of the lines on the side that is nearer to it; 0 between both, and at the rim, where there is one side alone.</summary>
     private static double[] OffNeighbours(double[] lines)
     {
         double[] off = new double[lines.Length];
-        double[] around = new double[(2 * Neighbours) + 1];
-        for (int i = 0; i < lines.Length; i++)
+        for (int i = Neighbours; i < lines.Length - Neighbours; i++)
         {
-            int first = Math.Clamp(i - Neighbours, 0, Math.Max(0, lines.Length - around.Length));
-            int count = Math.Min(around.Length, lines.Length - first);
-            lines.AsSpan(first, count).CopyTo(around);
-            Array.Sort(around, 0, count);
-            off[i] = lines[i] - around[count / 2];
+            double before = lines[i] - MedianOf(lines.AsSpan(i - Neighbours, Neighbours));
+            double after = lines[i] - MedianOf(lines.AsSpan(i + 1, Neighbours));
+            off[i] = Math.Sign(before) != Math.Sign(after) ? 0 : Math.Abs(before) < Math.Abs(after) ? before : after;
         }
 
         return off;
     }
 
+    private static double MedianOf(ReadOnlySpan<double> four)
+    {
+        Span<double> sorted = stackalloc double[Neighbours];
+        four.CopyTo(sorted);
+        sorted.Sort();
+        return (sorted[(Neighbours / 2) - 1] + sorted[Neighbours / 2]) / 2;
+    }
+
+    /// <summary>Whether a line stands out of the two beside it for the most of what it stands out of the others: a broad hump is in the field.</summary>
+    private static bool IsSharp(double[] lines, int i, double off) =>
+        Math.Sign(off) * (lines[i] - ((lines[i - 1] + lines[i + 1]) / 2)) > SharpShare * Math.Abs(off);
+
     private static double SpreadOf(double[] off)
     {
-        double[] magnitudes = [.. off.Select(Math.Abs).Order()];
-        return DeviationOverMedian * magnitudes[magnitudes.Length / 2];
+        double[] magnitudes = [.. off.Where(o => o != 0).Select(Math.Abs).Order()];
+        return magnitudes.Length == 0 ? 0 : DeviationOverMedian * magnitudes[magnitudes.Length / 2];
     }
 
     private static double[] Means(ChannelMoments channel, Func<FrameMoments, double[]> sums, double depth)
