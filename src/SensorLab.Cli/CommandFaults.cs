@@ -26,7 +26,7 @@ internal static class CommandFaults
         FrameTableException e => (ExitStatus.Usage, string.Create(CultureInfo.InvariantCulture, $"frames.csv, line {e.Line}: {e.Message} {e.Remedy}")),
         CharacterisationOptionsException e => (ExitStatus.Usage, $"{e.Option}: {e.Message} {e.Remedy}"),
         RehearsalUsageException => (ExitStatus.Usage, fault.Message),
-        FrameSetRefusedException { Findings: var findings } when findings.Any(f => f.Code == UnmeasuredIso.Code) => (ExitStatus.Refused, "this sensor profile has no answer:"),
+        IsoUnmeasuredException e => (ExitStatus.Refused, string.Create(CultureInfo.InvariantCulture, $"this sensor profile does not hold ISO {e.Iso}:")),
         FrameSetRefusedException => (ExitStatus.Refused, "this frame set cannot be characterised:"),
         ProfilesNotComparableException => (ExitStatus.Refused, "these profiles cannot be compared:"),
         FindingsNotAcceptedException => (ExitStatus.Refused, "this profile has findings that nobody accepted; nothing was written. --accept-findings publishes it with them:"),

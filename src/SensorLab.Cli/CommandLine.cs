@@ -4,9 +4,10 @@ using System.CommandLine.Invocation;
 using System.Diagnostics.CodeAnalysis;
 using System.Runtime.InteropServices;
 using SensorLab.Cli.Commands;
-using SensorLab.Retest;
 using SensorLab.Profiles;
+using SensorLab.Profiles.Placement;
 using SensorLab.Publishing.Bundles;
+using SensorLab.Retest;
 
 namespace SensorLab.Cli;
 
@@ -89,6 +90,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     private static IReadOnlyList<Finding> FindingsOf(Exception fault) => fault switch
     {
         FrameSetRefusedException refused => refused.Findings,
+        IsoUnmeasuredException unmeasured => unmeasured.Findings,
         ProfilesNotComparableException refused => refused.Findings,
         FindingsNotAcceptedException refused => refused.Findings,
         _ => [],

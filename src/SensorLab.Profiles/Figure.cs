@@ -9,6 +9,9 @@ namespace SensorLab.Profiles;
 /// <remarks>JCGM 100:2008 (GUM), clauses 2.3.1 and 6.2; the unit is in the name of the property that holds the figure.</remarks>
 public sealed record Figure
 {
+    /// <summary>Half of a normal distribution's 95 % interval over its standard uncertainty (JCGM 100:2008, G.6.6).</summary>
+    public const double NormalFactor95 = 1.959963984540054;
+
     /// <summary>The estimate; null for a bound.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? Value { get; init; }
@@ -62,6 +65,13 @@ public sealed record Figure
             DegreesOfFreedom = degreesOfFreedom,
         };
     }
+
+    /// <summary>An estimate with the interval of a normal distribution.</summary>
+    /// <param name="value">The estimate, finite.</param>
+    /// <param name="standardUncertainty">Standard uncertainty, finite, 0 or more.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A number is not finite or out of its domain.</exception>
+    public static Figure Normal(double value, double standardUncertainty) => Estimate(
+        value, standardUncertainty, value - (NormalFactor95 * standardUncertainty), value + (NormalFactor95 * standardUncertainty));
 
     /// <summary>A lower bound.</summary>
     /// <param name="bound">The bound, finite.</param>

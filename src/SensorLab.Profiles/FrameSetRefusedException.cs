@@ -1,6 +1,6 @@
 namespace SensorLab.Profiles;
 
-/// <summary>A frame set, or a profile, that cannot answer: every reason is a finding of severity refusal.</summary>
+/// <summary>A frame set that cannot answer: every reason is a finding of severity refusal.</summary>
 public sealed class FrameSetRefusedException : Exception
 {
     /// <summary>Creates the exception.</summary>

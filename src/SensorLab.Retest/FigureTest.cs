@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Retest;
@@ -7,9 +8,6 @@ internal sealed record FigureTest
 {
     /// <summary>A bound speaks for a change only where the other set's estimate is this many of its uncertainties away too.</summary>
     private const double BoundDeviations = 5;
-
-    /// <summary>The 97.5 % point that turns an uncertainty into half a 95 % interval.</summary>
-    private const double Half95 = 0.025;
 
     public required FigureAddress Address { get; init; }
 
@@ -56,7 +54,7 @@ internal sealed record FigureTest
             return FigureDifference.Bound(Before, After, Address.Name, Unit);
         }
 
-        double half = StudentTail.Quantile(Half95, DegreesOfFreedom) * Uncertainty;
+        double half = StudentTail.Factor95(DegreesOfFreedom) * Uncertainty;
         return Figure.Estimate(stated.Value, Uncertainty, stated.Value - half, stated.Value + half, double.IsFinite(DegreesOfFreedom) ? DegreesOfFreedom : null);
     }
 

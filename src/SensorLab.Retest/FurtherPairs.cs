@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Retest;
@@ -79,7 +80,7 @@ internal sealed class FurtherPairs
     /// <summary>Frames of a typical level of an ISO.</summary>
     private double FramesOf(int iso)
     {
-        int[] frames = [.. _after.IsoProfiles.Where(p => p.Iso == iso).SelectMany(p => p.Levels).Where(l => l.Role == "bracket" && l.Frames > 1).Select(l => l.Frames).Order()];
+        int[] frames = [.. _after.IsoProfiles.Where(p => p.Iso == iso).SelectMany(p => p.Levels).Where(l => l.Role == RoleName.Bracket && l.Frames > 1).Select(l => l.Frames).Order()];
         return frames.Length == 0 ? 2 : frames[frames.Length / 2];
     }
 

@@ -32,7 +32,7 @@ public static class Refit
         List<IsoProfile> isoProfiles = [];
         foreach (IsoProfile iso in profile.IsoProfiles)
         {
-            if (grey == GreyMethod.Metered && !iso.Levels.Any(l => l.Role == "metered"))
+            if (grey == GreyMethod.Metered && !iso.Levels.Any(l => l.Role == RoleName.Metered))
             {
                 findings.Add(NotMetered(iso.Iso));
                 continue;

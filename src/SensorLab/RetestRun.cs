@@ -32,5 +32,5 @@ public static class RetestRun
     }
 
     private static bool HoldsLevels(SensorProfile profile) =>
-        profile.IsoProfiles.All(i => i.Levels.Any(l => l.Role == "dark") && i.Levels.Any(l => l.Role is "metered" or "bracket"));
+        profile.IsoProfiles.All(i => i.Levels.Any(l => l.Role == RoleName.Dark) && i.Levels.Any(l => RoleName.IsLit(l.Role)));
 }

@@ -2,9 +2,6 @@ namespace SensorLab.Retest.Tests;
 
 public sealed class StatisticsTests
 {
-    // Tables of Student's t print three or four digits.
-    private const double TableTolerance = 6e-4;
-
     // Holm's procedure at 0.05 over 0.01, 0.04, 0.03, 0.005: 0.005 ≤ 0.05/4, 0.01 ≤ 0.05/3, 0.03 > 0.05/2.
     [Fact]
     public void Holm_OfFourProbabilities_RejectsTheTwoSmallest() =>
@@ -13,14 +10,6 @@ public sealed class StatisticsTests
     [Fact]
     public void Holm_AfterTheFirstThatFails_RejectsNoMore() =>
         Assert.Equal([false, false], HolmProcedure.Reject([0.04, 0.03], 0.05));
-
-    [Theory]
-    [InlineData(0.025, 1, 12.706)]
-    [InlineData(0.025, 4, 2.776)]
-    [InlineData(0.05, 10, 1.812)]
-    [InlineData(0.025, double.PositiveInfinity, 1.960)]
-    public void StudentTail_Quantile_IsTheTables(double probability, double freedom, double quantile) =>
-        Assert.Equal(quantile, StudentTail.Quantile(probability, freedom), TableTolerance);
 
     [Theory]
     [InlineData("0.1ev", 0.1, MarginUnit.Ev)]

@@ -66,9 +66,9 @@ internal sealed class PlaceCommand
         {
             answer = PlacementAnswer.Of(profile, question);
         }
-        catch (FrameSetRefusedException refused) when (isJson)
+        catch (IsoUnmeasuredException unmeasured) when (isJson)
         {
-            FindingsDocument.Write(_terminal.Output, refused.Findings);
+            FindingsDocument.Write(_terminal.Output, unmeasured.Findings);
             throw;
         }
 

@@ -28,13 +28,13 @@ internal sealed class PlanCommand
     private readonly Option<string?> _iso = new("--iso") { HelpName = "N,N…", Description = "The ISOs; without it the protocol's own." };
 
     private readonly Option<ShutterRange?> _shutter = WordOption.Optional(
-        "--shutter", "FASTEST..SLOWEST", "The body's exposure times, such as 1/8000..30, which is also taken where this is left out.", "a range of exposure times such as 1/8000..30, from 1/32000 to 60 s", PlanWords.Range);
+        "--shutter", "FASTEST..SLOWEST", "The body's exposure times, such as 1/8000..30, which is also taken where this is left out.", "a range of exposure times such as 1/8000..30, from 1/32000 to 60 s", PlanArguments.Range);
 
     private readonly Option<MeteredExposure?> _metered = WordOption.Optional(
-        "--metered", "SECONDS@ISO", "Where the spot meter reads zero on the field as the light stands, such as 1/60@100: the plan then says how far to move the lamp.", "an exposure time and an ISO such as 1/60@100", PlanWords.Metered);
+        "--metered", "SECONDS@ISO", "Where the spot meter reads zero on the field as the light stands, such as 1/60@100: the plan then says how far to move the lamp.", "an exposure time and an ISO such as 1/60@100", PlanArguments.Metered);
 
     private readonly Option<int?> _mains = WordOption.Optional(
-        "--mains", "50|60", "The frequency of the mains that the lamps run on; without it light that does not pulse.", "50 or 60", PlanWords.Mains);
+        "--mains", "50|60", "The frequency of the mains that the lamps run on; without it light that does not pulse.", "50 or 60", PlanArguments.Mains);
 
     private readonly Option<string?> _from = new("--from") { HelpName = "PROFILE.json", Description = "An earlier profile of the body: exposures, card space and prediction are taken from it." };
 

@@ -63,7 +63,7 @@ internal static class IntakeTable
                 role.Frames.ToString(CultureInfo.InvariantCulture),
                 role.Exposures.ToString(CultureInfo.InvariantCulture),
                 Times(role),
-                role.Role == "bracket" ? Markup.Escape(Reach(iso)) : string.Empty);
+                role.Role == RoleName.Bracket ? Markup.Escape(Reach(iso)) : string.Empty);
             setting = string.Empty;
         }
     }

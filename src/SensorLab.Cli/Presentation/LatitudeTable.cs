@@ -98,7 +98,7 @@ internal static class LatitudeTable
 
     private static string GreyOf(IsoProfile iso)
     {
-        ChannelProfile? green = iso.Channels.FirstOrDefault(c => c.Name is "G1" or "Y");
+        ChannelProfile? green = iso.Channels.FirstOrDefault(c => ChannelName.LeadsPool(c.Name));
         return green?.MiddleGreyDn?.Value is { } grey ? grey.ToString("F0", CultureInfo.InvariantCulture) : StopText.Absent;
     }
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Planning.Plans;
+using SensorLab.Profiles;
 
 namespace SensorLab.Cli.Presentation;
 
@@ -35,7 +36,7 @@ internal static class PlanComparisonText
                 yield return line;
             }
 
-            string place = step is { Role: "bracket", Ev: { } ev } ? Text($" {ev:+0.0;-0.0} EV") : string.Empty;
+            string place = step is { Role: RoleName.Bracket, Ev: { } ev } ? Text($" {ev:+0.0;-0.0} EV") : string.Empty;
             string light = Printable(step.Light ?? step.LightStep ?? string.Empty);
             yield return Text($"{step.Number,5}  {step.Iso,6}  {step.Shutter,-8}  {step.Frames,6}  {step.Role}{place}{(light.Length > 0 ? ", " + light : string.Empty)}");
         }
@@ -44,7 +45,7 @@ internal static class PlanComparisonText
     }
 
     private static string Excess(PlanExcess excess) =>
-        Text($"{excess.Role} ISO {excess.Iso} {(excess.Role is "metered" or "light" ? string.Empty : excess.Shutter + " ")}by {excess.Frames}");
+        Text($"{excess.Role} ISO {excess.Iso} {(RoleName.IsAtMetersZero(excess.Role) ? string.Empty : excess.Shutter + " ")}by {excess.Frames}");
 
     private static string NotPlanned(IReadOnlyList<string> files)
     {

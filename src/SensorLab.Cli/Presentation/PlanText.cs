@@ -31,8 +31,8 @@ internal static class PlanText
     private static string IsoLine(ShotPlan plan, int iso)
     {
         PlanStep[] own = [.. plan.Steps.Where(s => s.Iso == iso)];
-        PlanStep[] lit = [.. own.Where(s => s.Role is "metered" or "bracket")];
-        PlanStep metered = own.First(s => s.Role == "metered");
+        PlanStep[] lit = [.. own.Where(s => RoleName.IsLit(s.Role))];
+        PlanStep metered = own.First(s => s.Role == RoleName.Metered);
         PlanStep fastest = lit.MinBy(s => s.ExposureSeconds)!;
         PlanStep slowest = lit.MaxBy(s => s.ExposureSeconds)!;
         string steps = string.Join(", ", lit.Select(s => s.LightStep).OfType<string>().Distinct());

@@ -61,7 +61,7 @@ internal static class TruthTable
 
     private static Figure? BelowOf(IsoProfile iso, double snr) => iso.Latitude.BelowEv.FirstOrDefault(e => e.Snr == snr)?.PerPixel;
 
-    private static ChannelProfile? GreenOf(IsoProfile iso) => iso.Channels.FirstOrDefault(c => c.Name is "G1" or "Y");
+    private static ChannelProfile? GreenOf(IsoProfile iso) => iso.Channels.FirstOrDefault(c => ChannelName.LeadsPool(c.Name));
 
     private static string Number(double number) =>
         number.ToString(Math.Abs(number) >= 1000 ? "F1" : "F3", CultureInfo.InvariantCulture);

@@ -3,9 +3,6 @@ namespace SensorLab.Measurement.Field;
 /// <summary>Single cells of a field's map that stand out of those around them: a hot pixel in them, no light.</summary>
 internal static class CellOutliers
 {
-    /// <summary>Deviations of cells about their neighbours' median beyond which one is no part of the field.</summary>
-    private const double Threshold = 10;
-
     /// <summary>Deviation of a normal variate over the median of its magnitude.</summary>
     private const double DeviationOverMedian = 1.4826;
 
@@ -17,7 +14,7 @@ internal static class CellOutliers
     {
         double[] medians = [.. means.Select((_, i) => MedianAround(means, columns, i))];
         double[] off = [.. means.Zip(medians).Select(p => Math.Abs(p.First - p.Second))];
-        double limit = Threshold * DeviationOverMedian * Median([.. off]);
+        double limit = Significance.StrayCell * DeviationOverMedian * Median([.. off]);
         return [.. means.Select((mean, i) => off[i] > limit ? medians[i] : mean)];
     }
 

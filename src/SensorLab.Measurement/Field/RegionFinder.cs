@@ -8,9 +8,6 @@ public static class RegionFinder
     /// <summary>Ratio of the brightest to the dimmest cell of a region (0.14 EV): what is left of it the block statistics take out.</summary>
     private const double LargestRatio = 1.10;
 
-    /// <summary>Standard deviations of a cell that brightest and dimmest of some hundred cells lie apart by noise alone.</summary>
-    private const double NoiseDeviations = 6;
-
     /// <summary>A region smaller than this share of the map is no region: then the light is as uneven as the target is structured.</summary>
     private const double SmallestShare = 0.02;
 
@@ -35,7 +32,7 @@ public static class RegionFinder
 
     /// <summary>The ratio of the brightest to the dimmest cell that an even area may show in a frame, noise included.</summary>
     /// <param name="field">The frame.</param>
-    public static double AllowedRatio(LitField field) => LargestRatio * (1 + (NoiseDeviations * field.RelativeNoise));
+    public static double AllowedRatio(LitField field) => LargestRatio * (1 + (Significance.RangeOfCells * field.RelativeNoise));
 
     /// <summary>The ratio of the brightest to the dimmest cell of a region.</summary>
     /// <param name="field">The frame.</param>

@@ -20,9 +20,6 @@ internal sealed record BandsEnd(Estimate BelowGreyEv, double SignalDn, double Li
     /// <summary>Pixels of one channel along a line over which a viewer averages.</summary>
     private const double PatchPixels = 100;
 
-    /// <summary>Standard deviations beyond which lines are there at all and no accident.</summary>
-    private const double LineDeviations = 6;
-
     /// <summary>Where bands show, by the greens or Y; null where they do not show above a signal.</summary>
     /// <param name="pooled">The model of the greens, middle grey known.</param>
     /// <param name="criterionSignalDn">The signal below which SNR has given up before, in DN.</param>
@@ -45,7 +42,7 @@ internal sealed record BandsEnd(Estimate BelowGreyEv, double SignalDn, double Li
 
     private static BandsEnd? From(Estimate lineDn2, double allLinesDn2, NoiseModel pooled, bool areRows)
     {
-        if (!(lineDn2.Value > LineDeviations * lineDn2.StandardUncertainty))
+        if (!(lineDn2.Value > Significance.Deviations * lineDn2.StandardUncertainty))
         {
             return null;
         }

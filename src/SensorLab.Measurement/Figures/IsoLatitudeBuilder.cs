@@ -9,9 +9,6 @@ internal static class IsoLatitudeBuilder
     /// <summary>The criterion where none is named.</summary>
     public const double DefaultSnr = 10;
 
-    /// <summary>Standard deviations within which the two greens count as one channel.</summary>
-    private const double GreenThreshold = 3;
-
     public static IsoLatitude Build(IReadOnlyList<ChannelProfile> channels, NoiseModel pooled, IsoOptions options)
     {
         ChannelProfile? first = FirstToSaturate(channels);
@@ -43,7 +40,7 @@ internal static class IsoLatitudeBuilder
         Figure?[] greens = [.. channels.Where(c => c.Name is "G1" or "G2").Select(c => c.Latitude.AboveEv)];
         return first.Name is "G1" or "G2"
             && greens is [{ Value: double a, StandardUncertainty: double ua }, { Value: double b, StandardUncertainty: double ub }]
-            && Math.Abs(a - b) <= GreenThreshold * double.Hypot(ua, ub);
+            && Math.Abs(a - b) <= Significance.SameChannel * double.Hypot(ua, ub);
     }
 
     private static Figure? LowestBound(IReadOnlyList<ChannelProfile> channels)

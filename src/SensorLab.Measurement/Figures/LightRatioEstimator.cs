@@ -11,7 +11,7 @@ public static class LightRatioEstimator
     public static IReadOnlyList<LightRatios> Of(IReadOnlyList<IsoProfile> isoProfiles) =>
     [
         .. isoProfiles
-            .SelectMany(p => p.Levels.Where(l => l is { Role: "light", Light: not null }).Select(l => (Profile: p, Level: l)))
+            .SelectMany(p => p.Levels.Where(l => l is { Role: RoleName.Light, Light: not null }).Select(l => (Profile: p, Level: l)))
             .GroupBy(p => p.Level.Light!)
             .OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => new LightRatios(g.Key, Ratios(g.First().Profile, g.First().Level))),
@@ -29,7 +29,7 @@ public static class LightRatioEstimator
             }
         }
 
-        double[] greens = [.. ev.Where(e => e.Key is "G1" or "G2" or "Y").Select(e => e.Value)];
+        double[] greens = [.. ev.Where(e => ChannelName.IsPooled(e.Key)).Select(e => e.Value)];
         double green = greens.Length == 0 ? 0 : greens.Average();
         return new SortedDictionary<string, double>(ev.ToDictionary(e => e.Key, e => e.Value - green), StringComparer.Ordinal);
     }

@@ -15,8 +15,6 @@ internal static class MiddleGreyEstimator
     /// <summary>Levels between these shares of saturation compare the channels' sensitivities.</summary>
     private const double LowestShare = 0.05;
 
-    private const double HighestShare = 0.7;
-
     /// <summary>Mean of the metered frames where the spot meter looks.</summary>
     /// <returns>Mean in DN, black included, free of the meter's own uncertainty; null without metered frames.</returns>
     public static Estimate? Metered(ChannelModel channel)
@@ -92,7 +90,7 @@ internal static class MiddleGreyEstimator
         ChannelLevel own = channel.Levels[level];
         double top = channel.Levels.Max(l => l.Channel.MeanDn) - channel.Noise[NoiseParameter.BlackDn];
         double signal = SignalOf(channel, level);
-        return !own.IsDark && own.Channel.ClippedFraction <= 0 && signal > LowestShare * top && signal < HighestShare * top;
+        return !own.IsDark && own.Channel.ClippedFraction <= 0 && signal > LowestShare * top && signal < FitRange.HighestShare * top;
     }
 
     private static double SignalOf(ChannelModel channel, int level) => channel.Noise.Response.LinearOf(channel.Levels[level].Channel.MeanDn - channel.Noise[NoiseParameter.BlackDn]);

@@ -1,6 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
-using SensorLab.Measurement.Findings;
 using SensorLab.Measurement.Levels;
 
 namespace SensorLab.Measurement.Model;

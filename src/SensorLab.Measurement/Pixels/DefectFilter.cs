@@ -9,12 +9,6 @@ namespace SensorLab.Measurement.Pixels;
 /// </remarks>
 internal sealed class DefectFilter
 {
-    /// <summary>Standard deviations of the frames' sum in a dark level.</summary>
-    private const double DarkThreshold = 5.0;
-
-    /// <summary>The same in a lit level, where few electrons make a skewed distribution.</summary>
-    private const double LitThreshold = 6.5;
-
     /// <summary>
     /// Standard deviations, defects included, of the farthest pixel from which a block is looked at closely: few clean
     /// blocks.
@@ -38,7 +32,7 @@ internal sealed class DefectFilter
 
     public DefectFilter(bool dark, int frames)
     {
-        _threshold = dark ? DarkThreshold : LitThreshold;
+        _threshold = dark ? Significance.DefectInDark : Significance.DefectInLight;
         _frames = frames;
     }
 

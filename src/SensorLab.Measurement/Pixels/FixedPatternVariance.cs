@@ -10,9 +10,6 @@ namespace SensorLab.Measurement.Pixels;
 /// </remarks>
 internal static class FixedPatternVariance
 {
-    /// <summary>Standard deviations above the blocks' median beyond which a block holds dust or structure.</summary>
-    private const double BlockThreshold = 8;
-
     /// <summary>Fixed-pattern variance parts of a channel.</summary>
     /// <param name="channel">Moments of two frames or more.</param>
     /// <param name="temporal">The temporal variance of the same channel.</param>
@@ -56,7 +53,7 @@ internal static class FixedPatternVariance
         for (int block = 0; block < channel.Blocks; block++)
         {
             double own = channel.DegreesOfFreedomOf(block);
-            if (meanSquares[block] <= median * (1 + (BlockThreshold * Math.Sqrt(2 / own))))
+            if (meanSquares[block] <= median * (1 + (Significance.StrayBlock * Math.Sqrt(2 / own))))
             {
                 sum += meanSquares[block] * own;
                 degrees += own;

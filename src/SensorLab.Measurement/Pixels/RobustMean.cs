@@ -4,9 +4,6 @@ namespace SensorLab.Measurement.Pixels;
 /// <remarks>Median and median deviation come from counts, in time that grows with the values alone.</remarks>
 internal static class RobustMean
 {
-    /// <summary>Deviations beyond which a value is left out: of a normal distribution none, of few electrons' none that matters.</summary>
-    private const double Threshold = 8;
-
     /// <summary>Deviation of a normal variate over the median of its magnitude.</summary>
     private const double DeviationOverMedian = 1.4826;
 
@@ -43,7 +40,7 @@ internal static class RobustMean
             within += At(counts, median - reach) + At(counts, median + reach);
         }
 
-        double limit = Math.Max(smallestDeviation, Threshold * DeviationOverMedian * (reach + 0.5));
+        double limit = Math.Max(smallestDeviation, Significance.StrayValue * DeviationOverMedian * (reach + 0.5));
         double sum = 0;
         long kept = 0;
         for (int i = (int)Math.Max(0, median - limit); i <= Math.Min(counts.Length - 1, median + limit); i++)

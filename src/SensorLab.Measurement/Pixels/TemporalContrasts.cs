@@ -16,9 +16,6 @@ internal sealed class TemporalContrasts
     /// <summary>Signal in DN below which light steps between frames cannot matter and the frames are not scaled.</summary>
     private const double SmallestScaledSignalDn = 2;
 
-    /// <summary>Standard deviations by which rows must vary more than from row to row to count as banded.</summary>
-    private const double BandThreshold = 6;
-
     private readonly ChannelMoments _channel;
     private readonly double[] _signals;
     private readonly double[] _earlierRows;
@@ -121,5 +118,5 @@ internal sealed class TemporalContrasts
 
     /// <summary>Whether lines vary over the region by more than from one to the next.</summary>
     private static bool IsWide(ProfileVariance wide, ProfileVariance narrow) =>
-        wide.Value > narrow.Value * (1 + (BandThreshold * double.Hypot(wide.StandardUncertainty / wide.Value, narrow.StandardUncertainty / narrow.Value)));
+        wide.Value > narrow.Value * (1 + (Significance.Deviations * double.Hypot(wide.StandardUncertainty / wide.Value, narrow.StandardUncertainty / narrow.Value)));
 }

@@ -142,7 +142,7 @@ public static class PreviewEstimator
 
     // Middle grey is the greens'; both move with the same fixed pattern, so the larger uncertainty stands for both.
     private static double GreyUncertaintyEv(IReadOnlyList<ChannelProfile> channels) => channels
-        .Where(c => c.Name is "G1" or "G2" or "Y")
+        .Where(c => ChannelName.IsPooled(c.Name))
         .Select(c => c.MiddleGreyDn is { Value: > 0 and { } grey, StandardUncertainty: { } uncertainty } ? uncertainty / grey / Math.Log(2) : 0)
         .Max();
 }

@@ -23,7 +23,7 @@ internal sealed class PreviewPoints
     public PreviewPoints(IReadOnlyList<LevelRecord> levels, IReadOnlyList<ChannelProfile> channels)
     {
         _levels = levels;
-        ChannelProfile[] greens = [.. channels.Where(c => IsGreen(c.Name))];
+        ChannelProfile[] greens = [.. channels.Where(c => ChannelName.IsPooled(c.Name))];
         _blackDn = greens.ToDictionary(c => c.Name, c => c.BlackLevelDn?.Value ?? 0);
         _trustedEv = greens.Min(c => c.Latitude.AboveEv?.Value ?? double.PositiveInfinity) - TrustedBelowEv;
     }
@@ -54,14 +54,14 @@ internal sealed class PreviewPoints
             : null;
     }
 
-    private bool IsTrusted(LevelRecord level) => level.Ev is { } ev && ev < _trustedEv && !level.Channels.Any(c => IsGreen(c.Name) && c.ClippedFraction > 0);
+    private bool IsTrusted(LevelRecord level) => level.Ev is { } ev && ev < _trustedEv && !level.Channels.Any(c => ChannelName.IsPooled(c.Name) && c.ClippedFraction > 0);
 
     // Frames of a level differ in light where it flickers; greens together.
     private double FrameOverLevelEv(LevelRecord level, int frame)
     {
         double own = 0;
         double mean = 0;
-        foreach (LevelChannel channel in level.Channels.Where(c => IsGreen(c.Name) && frame < c.FrameMeansDn.Count))
+        foreach (LevelChannel channel in level.Channels.Where(c => ChannelName.IsPooled(c.Name) && frame < c.FrameMeansDn.Count))
         {
             own += channel.FrameMeansDn[frame] - _blackDn[channel.Name];
             mean += channel.MeanDn - _blackDn[channel.Name];
@@ -69,6 +69,4 @@ internal sealed class PreviewPoints
 
         return own > 0 && mean > 0 ? Math.Log2(own / mean) : 0;
     }
-
-    private static bool IsGreen(string channel) => channel is "G1" or "G2" or "Y";
 }

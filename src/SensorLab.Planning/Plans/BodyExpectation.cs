@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Planning.Plans;
@@ -13,6 +14,7 @@ internal sealed class BodyExpectation
     private const double TypicalSaturationOverGrey = 9.2;
     private const double TypicalAmplifierElectron = 1.6;
     private const double TypicalConverterDn = 1.0;
+    private const double TypicalCodeStepDn = 1;
     private const double TypicalPrnuFraction = 0.006;
     private const double TypicalDsnuElectron = 0.4;
     private const double BaseIso = 100;
@@ -87,38 +89,35 @@ internal sealed class BodyExpectation
             return Typical(iso) with { IsKnown = _profile is null };
         }
 
-        SensorExpectation nearest = known.MinBy(k => Math.Abs(Math.Log2((double)k.Iso / iso)))!;
-        double ratio = (double)nearest.Iso / iso;
-        return nearest with
-        {
-            Iso = iso,
-            GreyElectron = nearest.GreyElectron * ratio,
-            GainElectronPerDn = nearest.GainElectronPerDn * ratio,
-            SaturationElectron = nearest.SaturationElectron * ratio,
-            IsKnown = false,
-        };
+        return known.MinBy(k => Math.Abs(Math.Log2((double)k.Iso / iso)))!.ScaledTo(iso);
     }
 
     private static SensorExpectation Typical(int iso)
     {
         double ratio = BaseIso / iso;
         double gain = TypicalGainElectronPerDnAtBase * ratio;
-        double grey = TypicalGreyElectronAtBase * ratio;
-        return new SensorExpectation(
-            iso, grey, gain, double.Hypot(TypicalAmplifierElectron, TypicalConverterDn * gain), grey * TypicalSaturationOverGrey, TypicalPrnuFraction, TypicalDsnuElectron, true);
+        double greyDn = TypicalGreyElectronAtBase * ratio / gain;
+        double readNoiseDn = double.Hypot(TypicalAmplifierElectron / gain, TypicalConverterDn);
+        NoiseModel noise = PublishedModel.WithoutLines
+            .With(NoiseParameter.BlackDn, new Estimate(0, 0))
+            .With(NoiseParameter.GainDnPerElectron, new Estimate(1 / gain, 0))
+            .With(NoiseParameter.InterceptDn2, new Estimate((readNoiseDn * readNoiseDn) + RoundingNoise.VarianceDn2(TypicalCodeStepDn), 0))
+            .With(NoiseParameter.GreyMeanDn, new Estimate(greyDn, 0))
+            .With(NoiseParameter.SaturationMeanDn, new Estimate(greyDn * TypicalSaturationOverGrey, 0));
+        return new SensorExpectation(iso, WithTypicalPattern(noise), TypicalCodeStepDn, true);
     }
 
-    private static SensorExpectation? Measured(IsoProfile iso)
-    {
-        ChannelProfile[] greens = [.. iso.Channels.Where(c => c.Name is "G1" or "G2" or "Y")];
-        double? Mean(Func<ChannelProfile, double?> of) => greens.Length > 0 && greens.All(c => of(c) is not null) ? greens.Average(c => of(c)!.Value) : null;
-        return Mean(c => c.GainElectronPerDn?.Value) is { } gain
-            && Mean(c => c.MiddleGreyDn?.Value) is { } grey
-            && Mean(c => c.ReadNoiseElectron?.Value) is { } noise
-            && Mean(c => c.SaturationElectron?.Value) is { } saturation
-            ? new SensorExpectation(
-                iso.Iso, grey * gain, gain, noise, saturation, (Mean(c => c.PrnuPercent?.Value) ?? (100 * TypicalPrnuFraction)) / 100, Mean(c => c.DsnuElectron?.Value) ?? TypicalDsnuElectron, true)
+    private static SensorExpectation? Measured(IsoProfile iso) =>
+        PublishedModel.Pooled(iso) is { } noise && double.IsFinite(noise.AboveEv())
+            ? new SensorExpectation(iso.Iso, WithTypicalPattern(noise), PublishedModel.CodeStepDn(iso, iso.Channels.First(c => ChannelName.IsPooled(c.Name)).Name), true)
             : null;
+
+    // A pattern that was not found, or only bounded, is expected to be a typical one.
+    private static NoiseModel WithTypicalPattern(NoiseModel noise)
+    {
+        double dsnuDn = TypicalDsnuElectron * noise[NoiseParameter.GainDnPerElectron];
+        NoiseModel known = double.IsNaN(noise.DsnuSquareDn2) ? noise.With(NoiseParameter.PixelDsnuSquareDn2, new Estimate(dsnuDn * dsnuDn, 0)) : noise;
+        return double.IsNaN(noise.PrnuSquare) ? known.With(NoiseParameter.PixelPrnuSquare, new Estimate(TypicalPrnuFraction * TypicalPrnuFraction, 0)) : known;
     }
 
     private static string NameOf(BodyIdentity body)

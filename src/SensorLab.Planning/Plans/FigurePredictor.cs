@@ -1,4 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
+using SensorLab.Law;
 using SensorLab.Planning.Protocols;
 using SensorLab.Profiles;
 
@@ -7,15 +8,15 @@ namespace SensorLab.Planning.Plans;
 /// <summary>Predicts the uncertainty of gain, read noise and latitude from the frames that a plan asks for.</summary>
 /// <remarks>
 /// <para>
-/// EMVA 1288 R4 Linear, photon transfer: σ_t² = σ_d² + σ_q² + k·S, in e⁻ of the expected gain, so that k = 1 and u(k) is the
-/// relative uncertainty of the gain. A level of n frames and N pixels tells its variance v with 2v²/ν + S/(nN), ν = (n − 1)·N
-/// less what the high-pass takes (arXiv:2301.08790 for the weights). The inverse of the summed Fisher information of k and the
-/// intercept over all levels below 70 % of saturation gives their covariance; that of the fixed pattern's line in S² goes beside
-/// it. Latitude follows by propagation (GUM, clause 5.1.2).
+/// EMVA 1288 R4 Linear, photon transfer: σ_t² = σ_d² + σ_q² + K·S. A level of n frames and N pixels tells its variance v with
+/// 2v²/ν + K²·u²(S), ν = (n − 1)·N less what the high-pass takes (arXiv:2301.08790 for the weights). The inverse of the summed
+/// Fisher information of K and the intercept over all levels below 70 % of saturation gives their covariance; that of the fixed
+/// pattern's line in S² goes beside it. Figures follow from the noise model by propagation (GUM, clause 5.1.2).
 /// </para>
 /// <para>
-/// Not predicted: what light, shutter and temperature add between levels. Below half a code step the rounded normal does better
-/// than this where black lies well, and worse where it lies half-way: there no prediction is given.
+/// Not predicted: what light, shutter and temperature add between levels; the bend of a response is taken for known. Below half
+/// a code step the rounded normal does better than this where black lies well, and worse where it lies half-way: there no
+/// prediction is given.
 /// </para>
 /// </remarks>
 internal static class FigurePredictor
@@ -23,19 +24,14 @@ internal static class FigurePredictor
     /// <summary>The criterion of the shadow end where none is named.</summary>
     public const double ShadowSnr = 10;
 
-    private const double FitShare = 0.7;
     private const double ClipMargin = 1.05;
     private const double MeterStepEv = 1.0 / 3;
-    private const double Normal95 = 1.959963984540054;
     private const double SmallestNoiseSteps = 0.5;
 
     // Blocks whose row and column means are taken out, so that shading does not pass for noise.
     private const double SmallBlock = 32;
     private const double LargeBlock = 64;
     private const double LargePlanePixels = 1e6;
-
-    // Places of the parameters: slope, intercept, rows and columns, DSNU², PRNU², black, grey.
-    private const int Parameters = 7;
 
     /// <summary>The prediction for an ISO.</summary>
     /// <param name="protocol">The protocol.</param>
@@ -45,102 +41,101 @@ internal static class FigurePredictor
     /// <returns>The prediction; null where the noise is below half a code step, or where the frames determine no line.</returns>
     public static PlanPrediction? Of(Protocol protocol, BodyExpectation body, SensorExpectation sensor, IReadOnlyList<PlanStep> steps)
     {
-        PlanStep[] own = [.. steps.Where(s => s.Iso == sensor.Iso && s.Role != "light")];
-        double brightest = own.Select(s => SignalOf(s, sensor)).DefaultIfEmpty(0).Max();
-        PlannedVariance[] levels = [.. LevelsOf(own, sensor, body.PixelsPerChannel).Where(l => l.SignalElectron < FitShare * Math.Min(brightest, sensor.SaturationElectron))];
-        if (sensor.ReadNoiseElectron < SmallestNoiseSteps * sensor.GainElectronPerDn || !levels.Any(l => l.SignalElectron > 0) || levels.All(l => l.SignalElectron > 0))
+        PlanStep[] own = [.. steps.Where(s => s.Iso == sensor.Iso && s.Role != RoleName.Light)];
+        double brightest = own.Select(s => SignalDn(s, sensor)).DefaultIfEmpty(0).Max();
+        double top = FitRange.HighestShare * Math.Min(brightest, sensor.Noise.SaturationSignalDn);
+        Level[] levels = [.. LevelsOf(own, sensor, body.PixelsPerChannel).Where(l => l.SignalDn < top)];
+        if (sensor.ReadNoiseDn < SmallestNoiseSteps * sensor.CodeStepDn || !levels.Any(l => l.SignalDn > 0) || levels.All(l => l.SignalDn > 0)
+            || CovarianceOf(levels, body, sensor, protocol.Metered.FramesPerEdge, own.Where(s => s.Role == RoleName.Dark).Sum(s => s.Frames)) is not { } covariance)
         {
             return null;
         }
 
-        Matrix<double> covariance = CovarianceOf(levels, body, sensor, protocol.Metered.FramesPerEdge, own.Where(s => s.Role == "dark").Sum(s => s.Frames));
-        double[] expected = [1, sensor.DarkVarianceElectron2, 0, sensor.DsnuElectron * sensor.DsnuElectron, sensor.PrnuFraction * sensor.PrnuFraction, 0, sensor.GreyElectron];
-        double quantisation = sensor.GainElectronPerDn * sensor.GainElectronPerDn / 12;
-        double Uncertainty(Func<double[], double> of) => UncertaintyOf(of, expected, covariance);
-        double greens = Math.Sqrt(body.Greens);
-        double above = Math.Log2(sensor.SaturationElectron / sensor.GreyElectron);
-        double? shadow = sensor.ElectronAtSnr(ShadowSnr);
+        var told = new NoiseModel([.. Enum.GetValues<NoiseParameter>().Select(p => sensor.Noise[p])], [new CovariancePart(covariance, double.PositiveInfinity)]);
+        Figure? Predicted(Func<NoiseModel, double> quantity, double channels = 1) => told.Evaluate(quantity) is { } estimate
+            ? Figure.Normal(estimate.Value, estimate.StandardUncertainty / Math.Sqrt(channels))
+            : null;
         return new PlanPrediction(
             sensor.Iso,
-            FigureOf(sensor.GainElectronPerDn, sensor.GainElectronPerDn * Uncertainty(p => p[0])),
-            FigureOf(sensor.ReadNoiseElectron, Uncertainty(p => Math.Sqrt(Math.Max(0, p[1] + p[2] - quantisation)) / p[0])),
-            brightest > ClipMargin * sensor.SaturationElectron ? FigureOf(above, Uncertainty(p => Math.Log2((sensor.SaturationElectron - p[5]) / (p[6] - p[5]))) / greens) : null,
-            shadow is { } signal ? FigureOf(Math.Log2(sensor.GreyElectron / signal), Uncertainty(BelowEv) / greens) : null,
+            Predicted(m => 1 / m[NoiseParameter.GainDnPerElectron])!,
+            Predicted(m => Math.Sqrt(Math.Max(0, m.TemporalVarianceAt(0) - sensor.RoundingDn2)) / m[NoiseParameter.GainDnPerElectron])!,
+            brightest > ClipMargin * sensor.Noise.SaturationSignalDn ? Predicted(m => m.AboveEv(), body.Greens) : null,
+            Predicted(m => m.BelowEv(ShadowSnr), body.Greens),
             MeterStepEv / Math.Sqrt(12) / Math.Sqrt(2));
     }
 
-    private static double BelowEv(double[] p) => Math.Log2((p[6] - p[5]) / (SensorExpectation.ElectronAtSnr(ShadowSnr, p[0], p[1] + p[2], p[4], p[3]) ?? double.NaN));
+    private static double SignalDn(PlanStep step, SensorExpectation sensor) => step.Ev is { } ev && step.Role != RoleName.Dark ? sensor.SignalDnAt(ev) : 0;
 
-    private static double SignalOf(PlanStep step, SensorExpectation sensor) => step.Ev is { } ev && step.Role != "dark" ? sensor.GreyElectron * Math.Pow(2, ev) : 0;
-
-    private static IEnumerable<PlannedVariance> LevelsOf(PlanStep[] steps, SensorExpectation sensor, double pixels)
+    private static IEnumerable<Level> LevelsOf(PlanStep[] steps, SensorExpectation sensor, double pixels)
     {
+        NoiseModel noise = sensor.Noise;
+        double gain = noise[NoiseParameter.GainDnPerElectron];
         double side = pixels > LargePlanePixels ? LargeBlock : SmallBlock;
         double passed = (1 - (1 / side)) * (1 - (1 / side));
         foreach (IGrouping<(string Role, string Shutter, string? LightStep), PlanStep> level in steps.GroupBy(s => (s.Role, s.Shutter, s.LightStep)))
         {
-            double signal = SignalOf(level.First(), sensor);
+            double signal = SignalDn(level.First(), sensor);
             int frames = level.Sum(s => s.Frames);
-            double temporal = sensor.DarkVarianceElectron2 + signal;
+            double temporal = noise.TemporalVarianceAt(signal);
             double degrees = (frames - 1) * pixels * passed;
-            double uncertainty = (2 * temporal * temporal / degrees) + (signal / (frames * pixels));
-            double pattern = (sensor.DsnuElectron * sensor.DsnuElectron) + Math.Pow(sensor.PrnuFraction * signal, 2) + (temporal / frames);
+            double shotDn2 = gain * noise.Response.ShotSignalOf(signal);
+            double uncertainty = (2 * temporal * temporal / degrees) + (gain * gain * shotDn2 / (frames * pixels));
+            double pattern = noise.TotalVarianceAt(signal) - temporal + (temporal / frames);
             if (frames > 1)
             {
-                yield return new PlannedVariance(signal, frames, temporal, uncertainty, (2 * pattern * pattern / (pixels * passed)) + (uncertainty / (frames * frames)));
+                yield return new Level(signal, frames, temporal, uncertainty, (2 * pattern * pattern / (pixels * passed)) + (uncertainty / (frames * frames)));
             }
         }
     }
 
-    private static Matrix<double> CovarianceOf(PlannedVariance[] levels, BodyExpectation body, SensorExpectation sensor, int meteredFrames, int darkFrames)
+    private static Matrix<double>? CovarianceOf(Level[] levels, BodyExpectation body, SensorExpectation sensor, int meteredFrames, int darkFrames)
     {
+        NoiseModel noise = sensor.Noise;
         double pixels = body.PixelsPerChannel;
-        double dsnuSquare = sensor.DsnuElectron * sensor.DsnuElectron;
-        double prnuSquare = sensor.PrnuFraction * sensor.PrnuFraction;
-        var transfer = new PlannedLine([.. levels.Select(l => (l.SignalElectron, l.TemporalUncertaintySquare))]);
-        var pattern = new PlannedLine([.. levels.Select(l => (l.SignalElectron * l.SignalElectron, l.PatternUncertaintySquare))]);
-        Matrix<double> covariance = Matrix<double>.Build.Dense(Parameters, Parameters);
-        void Set(int i, int j, double value) => covariance[i, j] = covariance[j, i] = value;
-        double Shared(Func<int, double> first, Func<int, double> second) => -levels.Select((l, i) => first(i) * second(i) * l.TemporalUncertaintySquare / l.Frames).Sum();
+        double dsnuSquare = noise.DsnuSquareDn2;
+        double prnuSquare = noise.PrnuSquare;
+        if (WeightedLine.Fit([.. levels.Select(l => (noise.Response.ShotSignalOf(l.SignalDn), l.TemporalDn2, 1 / l.TemporalUncertaintyDn4))]) is not { } transfer
+            || WeightedLine.Fit([.. levels.Select(l => (Math.Pow(noise.Response.ResponsiveSignalOf(l.SignalDn), 2), l.TemporalDn2, 1 / l.PatternUncertaintyDn4))]) is not { } pattern)
+        {
+            return null;
+        }
 
-        Set(0, 0, transfer.SlopeVariance);
-        Set(1, 1, transfer.InterceptVariance);
-        Set(0, 1, transfer.Covariance);
+        Matrix<double> covariance = Matrix<double>.Build.Dense(NoiseModel.Size, NoiseModel.Size);
+        void Set(NoiseParameter first, NoiseParameter second, double value) =>
+            covariance[(int)first, (int)second] = covariance[(int)second, (int)first] = value;
+
+        // The temporal variance of n frames goes into their mean with 1/n.
+        double Shared(Func<int, double> first, Func<int, double> second) => -levels.Select((l, i) => first(i) * second(i) * l.TemporalUncertaintyDn4 / l.Frames).Sum();
+
+        Set(NoiseParameter.GainDnPerElectron, NoiseParameter.GainDnPerElectron, transfer.SlopeVariance);
+        Set(NoiseParameter.InterceptDn2, NoiseParameter.InterceptDn2, transfer.InterceptVariance);
+        Set(NoiseParameter.GainDnPerElectron, NoiseParameter.InterceptDn2, transfer.Covariance);
 
         // A line's mean tells its own variance by as many lines as there are: rows and columns of a region 3 : 2.
         double rows = Math.Sqrt(pixels / 1.5);
         double columns = 1.5 * rows;
-        double pooled = 1 / levels.Sum(l => (l.Frames - 1) * pixels / (2 * l.TemporalElectron2 * l.TemporalElectron2));
-        Set(2, 2, pooled * ((1 / rows) + (1 / columns)));
-        Set(3, 3, pattern.InterceptVariance + (2 * dsnuSquare * dsnuSquare / pixels));
-        Set(4, 4, pattern.SlopeVariance + (2 * prnuSquare * prnuSquare / pixels));
-        Set(3, 4, pattern.Covariance);
-        Set(0, 3, Shared(transfer.SlopeSensitivity, pattern.InterceptSensitivity));
-        Set(0, 4, Shared(transfer.SlopeSensitivity, pattern.SlopeSensitivity));
-        Set(1, 3, Shared(transfer.InterceptSensitivity, pattern.InterceptSensitivity));
-        Set(1, 4, Shared(transfer.InterceptSensitivity, pattern.SlopeSensitivity));
+        double pooled = 1 / levels.Sum(l => (l.Frames - 1) * pixels / (2 * l.TemporalDn2 * l.TemporalDn2));
+        Set(NoiseParameter.RowDn2, NoiseParameter.RowDn2, pooled * ((1 / rows) + (1 / columns)));
+        Set(NoiseParameter.PixelDsnuSquareDn2, NoiseParameter.PixelDsnuSquareDn2, pattern.InterceptVariance + (2 * dsnuSquare * dsnuSquare / pixels));
+        Set(NoiseParameter.PixelPrnuSquare, NoiseParameter.PixelPrnuSquare, pattern.SlopeVariance + (2 * prnuSquare * prnuSquare / pixels));
+        Set(NoiseParameter.PixelDsnuSquareDn2, NoiseParameter.PixelPrnuSquare, pattern.Covariance);
+        Set(NoiseParameter.GainDnPerElectron, NoiseParameter.PixelDsnuSquareDn2, Shared(transfer.SlopeSensitivity, pattern.InterceptSensitivity));
+        Set(NoiseParameter.GainDnPerElectron, NoiseParameter.PixelPrnuSquare, Shared(transfer.SlopeSensitivity, pattern.SlopeSensitivity));
+        Set(NoiseParameter.InterceptDn2, NoiseParameter.PixelDsnuSquareDn2, Shared(transfer.InterceptSensitivity, pattern.InterceptSensitivity));
+        Set(NoiseParameter.InterceptDn2, NoiseParameter.PixelPrnuSquare, Shared(transfer.InterceptSensitivity, pattern.SlopeSensitivity));
 
         // Means of these pixels stand for the body's: their fixed pattern is part of what is not known.
-        Set(5, 5, (dsnuSquare + (sensor.DarkVarianceElectron2 / Math.Max(1, darkFrames))) / pixels);
-        double grey = sensor.GreyElectron * Math.Pow(2, IsoLayoutBuilder.EdgeEv);
-        Set(6, 6, (dsnuSquare + (prnuSquare * grey * grey) + ((sensor.DarkVarianceElectron2 + grey) / meteredFrames)) / body.SpotPixelsPerChannel);
+        double MeanVarianceDn2(double signalDn, int frames) => noise.TotalVarianceAt(signalDn) - noise.TemporalVarianceAt(signalDn) + (noise.TemporalVarianceAt(signalDn) / frames);
+        Set(NoiseParameter.BlackDn, NoiseParameter.BlackDn, MeanVarianceDn2(0, Math.Max(1, darkFrames)) / pixels);
+        Set(NoiseParameter.GreyMeanDn, NoiseParameter.GreyMeanDn, MeanVarianceDn2(sensor.SignalDnAt(IsoLayoutBuilder.EdgeEv), meteredFrames) / body.SpotPixelsPerChannel);
         return covariance;
     }
 
-    private static double UncertaintyOf(Func<double[], double> quantity, double[] expected, Matrix<double> covariance)
-    {
-        Vector<double> gradient = Vector<double>.Build.Dense(expected.Length, i =>
-        {
-            double step = 1e-3 * Math.Max(Math.Sqrt(covariance[i, i]), 1e-12);
-            double[] up = [.. expected];
-            double[] down = [.. expected];
-            up[i] += step;
-            down[i] -= step;
-            return (quantity(up) - quantity(down)) / (2 * step);
-        });
-        return Math.Sqrt(Math.Max(0, gradient * covariance * gradient));
-    }
-
-    private static Figure FigureOf(double value, double uncertainty) =>
-        Figure.Estimate(value, uncertainty, value - (Normal95 * uncertainty), value + (Normal95 * uncertainty));
+    /// <summary>A level as it will enter the fits: its signal, its frames, and what is known of its variances.</summary>
+    /// <param name="SignalDn">Recorded signal in DN; 0 for a dark level.</param>
+    /// <param name="Frames">Frames, two or more.</param>
+    /// <param name="TemporalDn2">Temporal variance of a pixel in DN².</param>
+    /// <param name="TemporalUncertaintyDn4">Variance of the estimate of that, in DN⁴.</param>
+    /// <param name="PatternUncertaintyDn4">Variance of the estimate of the fixed pattern's variance, in DN⁴.</param>
+    private readonly record struct Level(double SignalDn, int Frames, double TemporalDn2, double TemporalUncertaintyDn4, double PatternUncertaintyDn4);
 }

@@ -67,7 +67,7 @@ internal sealed class IsoLayoutBuilder
     private IEnumerable<int> WantedThirds(SensorExpectation sensor)
     {
         ProtocolBracket bracket = _protocol.Bracket;
-        double shadow = sensor.ElectronAtSnr(bracket.ShadowSnr) is { } electron ? Math.Log2(electron / sensor.GreyElectron) : bracket.FineDownToEv;
+        double shadow = sensor.EvAtSnr(bracket.ShadowSnr) ?? bracket.FineDownToEv;
         int darkest = (int)Math.Floor(ThirdsPerStop * (shadow - EdgeEv)) - 1;
         int step = ThirdsPerStop / bracket.FineStepsPerStop;
         int last = ThirdsPerStop * bracket.FineDownToEv;

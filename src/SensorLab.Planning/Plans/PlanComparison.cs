@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Profiles;
 
 namespace SensorLab.Planning.Plans;
 
@@ -9,10 +10,6 @@ namespace SensorLab.Planning.Plans;
 /// </remarks>
 public sealed record PlanComparison
 {
-    private const string Metered = "metered";
-
-    private const string LightRole = "light";
-
     /// <summary>The protocol's name.</summary>
     public required string Protocol { get; init; }
 
@@ -77,9 +74,9 @@ public sealed record PlanComparison
 
     private static IEnumerable<string> ActionsOf(PlanStep step, PlanStep? before)
     {
-        if (step.Role == "dark")
+        if (step.Role == RoleName.Dark)
         {
-            if (before?.Role != "dark")
+            if (before?.Role != RoleName.Dark)
             {
                 yield return StepList.CapOn;
             }
@@ -92,7 +89,7 @@ public sealed record PlanComparison
             yield return $"Light the field with {light} alone. Frames go to light/{light}.";
         }
 
-        if (step.Role is Metered or LightRole && (before?.Role != step.Role || before.Iso != step.Iso))
+        if (RoleName.IsAtMetersZero(step.Role) && (before?.Role != step.Role || before.Iso != step.Iso))
         {
             yield return "Turn the light up from too dark until the spot meter hovers between 0 and +1/3 at this time; one click faster it hovers between 0 and -1/3.";
         }
@@ -100,7 +97,7 @@ public sealed record PlanComparison
         {
             yield return $"The light as it was for lightStep \"{name}\"; sensorlab assign writes the name. Where it was shot already, only the name may be missing.";
         }
-        else if (step.Role == "bracket" && (before?.Iso != step.Iso || before.LightStep is not null))
+        else if (step.Role == RoleName.Bracket && (before?.Iso != step.Iso || before.LightStep is not null))
         {
             yield return "The light as it was for this ISO; where it has been moved since, sensorlab assign gives it a light step of its own.";
         }
@@ -122,10 +119,10 @@ public sealed record PlanComparison
 
         private static Setting? Of(string role, int iso, double seconds, string? lightStep, string? light)
         {
-            bool isMetered = role is Metered or LightRole;
+            bool isMetered = RoleName.IsAtMetersZero(role);
             int? thirds = isMetered ? null : ShutterTime.Nearest(seconds)?.Thirds;
             return isMetered || thirds is not null
-                ? new Setting(role, iso, thirds, role == "bracket" ? Plain(lightStep) : string.Empty, role == LightRole ? Plain(light) : string.Empty)
+                ? new Setting(role, iso, thirds, role == RoleName.Bracket ? Plain(lightStep) : string.Empty, role == RoleName.Light ? Plain(light) : string.Empty)
                 : null;
         }
 

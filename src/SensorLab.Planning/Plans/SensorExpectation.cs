@@ -1,37 +1,42 @@
+using SensorLab.Law;
+
 namespace SensorLab.Planning.Plans;
 
 /// <summary>What is expected of a green photosite at one ISO.</summary>
 /// <param name="Iso">The ISO.</param>
-/// <param name="GreyElectron">Its signal at middle grey in e⁻.</param>
-/// <param name="GainElectronPerDn">Gain in e⁻/DN.</param>
-/// <param name="ReadNoiseElectron">Read noise in e⁻.</param>
-/// <param name="SaturationElectron">Saturation in e⁻.</param>
-/// <param name="PrnuFraction">PRNU as a share of the signal.</param>
-/// <param name="DsnuElectron">DSNU in e⁻.</param>
+/// <param name="Noise">Its noise model: values without uncertainty.</param>
+/// <param name="CodeStepDn">Spacing of codes in DN, whose rounding the model holds.</param>
 /// <param name="IsKnown">Whether it comes from a measurement at this ISO, or from typical figures for all ISOs.</param>
-internal sealed record SensorExpectation(
-    int Iso,
-    double GreyElectron,
-    double GainElectronPerDn,
-    double ReadNoiseElectron,
-    double SaturationElectron,
-    double PrnuFraction,
-    double DsnuElectron,
-    bool IsKnown)
+internal sealed record SensorExpectation(int Iso, NoiseModel Noise, double CodeStepDn, bool IsKnown)
 {
-    /// <summary>Temporal variance without light in e⁻², rounding to whole codes included.</summary>
-    public double DarkVarianceElectron2 => (ReadNoiseElectron * ReadNoiseElectron) + (GainElectronPerDn * GainElectronPerDn / 12);
+    /// <summary>Variance of rounding to codes in DN².</summary>
+    public double RoundingDn2 => RoundingNoise.VarianceDn2(CodeStepDn);
 
-    /// <summary>The signal in e⁻ at which total SNR of one pixel is a criterion; null where the fixed pattern keeps it below.</summary>
+    /// <summary>Read noise in DN, rounding taken off.</summary>
+    public double ReadNoiseDn => Math.Sqrt(Math.Max(0, Noise.TemporalVarianceAt(0) - RoundingDn2));
+
+    /// <summary>The EV from middle grey at which total SNR of one pixel is a criterion; null where the fixed pattern keeps it below.</summary>
     /// <param name="snr">The criterion, above 0.</param>
-    public double? ElectronAtSnr(double snr) => ElectronAtSnr(snr, 1, DarkVarianceElectron2, PrnuFraction * PrnuFraction, DsnuElectron * DsnuElectron);
+    public double? EvAtSnr(double snr) => -Noise.BelowEv(snr) is var ev && double.IsFinite(ev) ? ev : null;
 
-    /// <summary>The positive root of S²(1 − q²ρ²) = q²(σ² + δ² + kS).</summary>
-    internal static double? ElectronAtSnr(double snr, double slope, double variance, double prnuSquare, double dsnuSquare)
+    /// <summary>The recorded signal in DN at an exposure, below saturation.</summary>
+    /// <param name="ev">EV from middle grey.</param>
+    public double SignalDnAt(double ev) => Noise.Response.RecordedOf(Noise.GreyLinearDn * Math.Pow(2, ev));
+
+    /// <summary>What is expected at another ISO: the same codes for as many times less light, read noise and DSNU the same in electrons.</summary>
+    /// <param name="iso">The other ISO.</param>
+    public SensorExpectation ScaledTo(int iso)
     {
-        double square = snr * snr;
-        double lead = 1 - (square * prnuSquare);
-        double linear = square * slope;
-        return lead > 0 ? (linear + Math.Sqrt((linear * linear) + (4 * lead * square * (variance + dsnuSquare)))) / (2 * lead) : null;
+        double more = (double)iso / Iso;
+        double readNoiseDn = ReadNoiseDn * more;
+        return this with
+        {
+            Iso = iso,
+            Noise = Noise
+                .With(NoiseParameter.GainDnPerElectron, new Estimate(Noise[NoiseParameter.GainDnPerElectron] * more, 0))
+                .With(NoiseParameter.InterceptDn2, new Estimate((readNoiseDn * readNoiseDn) + RoundingDn2, 0))
+                .With(NoiseParameter.PixelDsnuSquareDn2, new Estimate(Noise.DsnuSquareDn2 * more * more, 0)),
+            IsKnown = false,
+        };
     }
 }

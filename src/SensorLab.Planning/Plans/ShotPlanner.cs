@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Planning.Protocols;
+using SensorLab.Profiles;
 
 namespace SensorLab.Planning.Plans;
 
@@ -140,7 +141,7 @@ public sealed class ShotPlanner
 
         _lightThirds = thirds;
         _startThirds ??= thirds;
-        AddMetered(layout.Iso, layout.Metered, "metered", null);
+        AddMetered(layout.Iso, layout.Metered, RoleName.Metered, null);
         PlannedLevel[] plain = [.. layout.Levels.Where(l => l.Filters == 0)];
         foreach (PlannedLevel level in plain.Where(l => l.Time < layout.Metered).OrderByDescending(l => l.Time.Thirds).Concat(plain.Where(l => l.Time > layout.Metered).OrderBy(l => l.Time.Thirds)))
         {
@@ -162,7 +163,7 @@ public sealed class ShotPlanner
     }
 
     private void AddLevel(IsoLayout layout, PlannedLevel level, string? look, int frames) => _list.Shoot(
-        Setting("bracket", layout.Iso, frames) with
+        Setting(RoleName.Bracket, layout.Iso, frames) with
         {
             Ev = Rounded(level.Ev),
             LightStep = level.Filters == 0 ? null : FilterNames[level.Filters - 1],
@@ -219,7 +220,7 @@ public sealed class ShotPlanner
                 _list.MoveLight($"Light the field with {light} alone, as evenly as before; nothing else is changed. Frames go to light/{light}.", ShootingPace.OtherLight);
             }
 
-            AddMetered(layout.Iso, layout.Metered, "light", light);
+            AddMetered(layout.Iso, layout.Metered, RoleName.Light, light);
         }
     }
 
@@ -243,7 +244,7 @@ public sealed class ShotPlanner
             // The ladder climbs; else each ISO begins at the time where the one before it ended.
             foreach ((int thirds, int frames) in isRising || _protocol.Dark.LadderSeconds.Count > 0 ? counts : counts.Reverse())
             {
-                _list.Shoot(Setting("dark", layout.Iso, frames), new ShutterTime(thirds));
+                _list.Shoot(Setting(RoleName.Dark, layout.Iso, frames), new ShutterTime(thirds));
             }
 
             isRising = !isRising;

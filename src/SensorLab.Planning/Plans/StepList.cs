@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Profiles;
 
 namespace SensorLab.Planning.Plans;
 
@@ -69,7 +70,7 @@ internal sealed class StepList(MainsLight? mains)
             Number = _steps.Count + 1,
             Shutter = time.Label,
             ExposureSeconds = time.EngravedSeconds,
-            RipplePercent = mains is { } light && setting.Role != "dark" ? Math.Round(100 * light.RippleAt(time), 3) : null,
+            RipplePercent = mains is { } light && setting.Role != RoleName.Dark ? Math.Round(100 * light.RippleAt(time), 3) : null,
             Dials = dials.Count > 0 ? string.Join(", ", dials) : null,
             Actions = [.. _actions],
         });

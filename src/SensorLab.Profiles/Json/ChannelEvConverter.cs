@@ -6,8 +6,6 @@ namespace SensorLab.Profiles.Json;
 /// <summary>EV a channel, in the order R, G1, G2, B, Y and then by name: a dictionary promises no order of its own.</summary>
 internal sealed class ChannelEvConverter : JsonConverter<IReadOnlyDictionary<string, double>>
 {
-    private static readonly string[] ChannelOrder = ["R", "G1", "G2", "B", "Y"];
-
     public override IReadOnlyDictionary<string, double> Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options)
     {
         if (reader.TokenType != JsonTokenType.StartObject)
@@ -41,5 +39,5 @@ internal sealed class ChannelEvConverter : JsonConverter<IReadOnlyDictionary<str
     }
 
     private static IEnumerable<string> InOrder(IEnumerable<string> channels) =>
-        channels.OrderBy(c => Array.IndexOf(ChannelOrder, c) is var i && i < 0 ? ChannelOrder.Length : i).ThenBy(c => c, StringComparer.Ordinal);
+        channels.OrderBy(c => ChannelName.InOrder.IndexOf(c) is var i && i < 0 ? ChannelName.InOrder.Length : i).ThenBy(c => c, StringComparer.Ordinal);
 }

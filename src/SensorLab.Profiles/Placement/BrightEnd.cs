@@ -38,7 +38,7 @@ internal sealed record BrightEnd(Figure? AboveEv, string? LimitingChannel)
     public static Figure? UnderAnyLight(IsoProfile iso)
     {
         double? atMost = iso.Channels
-            .Where(c => c.Name is "G1" or "G2")
+            .Where(c => ChannelName.IsGreen(c.Name))
             .Min(c => c.Latitude.AboveEv?.Value ?? c.Latitude.AboveEv?.AtMost);
         return atMost is { } bound ? Figure.UpperBound(bound) : null;
     }

@@ -36,12 +36,12 @@ public sealed class EvAxis
     /// <param name="profile">The sensor profile.</param>
     /// <param name="iso">An ISO that was measured.</param>
     /// <param name="light">A light of the profile; null for the one under which the set was shot.</param>
-    /// <exception cref="FrameSetRefusedException">The ISO was not measured; its neighbours are named, never interpolated.</exception>
+    /// <exception cref="IsoUnmeasuredException">The ISO was not measured; its neighbours are named, never interpolated.</exception>
     /// <exception cref="ArgumentException">The profile has no light of that name.</exception>
     public static EvAxis Of(SensorProfile profile, int iso, string? light = null)
     {
         IsoProfile found = profile.IsoProfiles.FirstOrDefault(p => p.Iso == iso)
-            ?? throw new FrameSetRefusedException(UnmeasuredIso.Findings(profile, iso));
+            ?? throw IsoUnmeasuredException.Of(profile, iso);
         LightRatios? ratios = light is null ? null
             : profile.Lights.FirstOrDefault(l => l.Name == light)
                 ?? throw new ArgumentException($"The profile has no light \"{light}\". {LightsOf(profile)}", nameof(light));

@@ -9,9 +9,6 @@ namespace SensorLab.Profiles.Placement;
 /// </remarks>
 internal static class FigureAlgebra
 {
-    /// <summary>The 97.5 % quantile of the normal distribution.</summary>
-    public const double NormalQuantile975 = 1.959964;
-
     /// <summary>The figure moved by an exact amount.</summary>
     public static Figure Shifted(this Figure figure, double amount) => figure with
     {
@@ -36,7 +33,7 @@ internal static class FigureAlgebra
     public static Figure Widened(this Figure figure, double standardUncertainty) =>
         figure.Value is null || standardUncertainty == 0
             ? figure
-            : figure.Plus(Figure.Estimate(0, standardUncertainty, -NormalQuantile975 * standardUncertainty, NormalQuantile975 * standardUncertainty))!;
+            : figure.Plus(Figure.Normal(0, standardUncertainty))!;
 
     /// <summary>The sum of two independent figures; null where bounds of opposite kinds leave nothing to say.</summary>
     public static Figure? Plus(this Figure figure, Figure other)

@@ -64,7 +64,6 @@ public sealed record PlacedLook
         double meter = meterStandardUncertaintyEv ?? 0;
         double uncertainty = Math.Sqrt((meter * meter) + (CodeUncertainty * evPerCode * CodeUncertainty * evPerCode));
         double value = low.Ev + ((code - low.Code) * evPerCode);
-        double half = FigureAlgebra.NormalQuantile975 * uncertainty;
-        return Figure.Estimate(value, uncertainty, value - half, value + half);
+        return Figure.Normal(value, uncertainty);
     }
 }

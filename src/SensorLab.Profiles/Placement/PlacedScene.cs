@@ -44,7 +44,7 @@ public sealed record PlacedScene
     /// <summary>Places a scene.</summary>
     /// <param name="profile">The sensor profile.</param>
     /// <param name="readings">The readings.</param>
-    /// <exception cref="FrameSetRefusedException">The ISO was not measured; its neighbours are named.</exception>
+    /// <exception cref="IsoUnmeasuredException">The ISO was not measured; its neighbours are named.</exception>
     /// <exception cref="ArgumentException">The profile has no light of that name.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A number is not finite, the guard negative, or the dark end brighter than the bright one.</exception>
     public static PlacedScene Of(SensorProfile profile, SceneReadings readings)

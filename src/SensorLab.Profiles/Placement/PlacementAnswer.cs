@@ -57,7 +57,7 @@ public sealed record PlacementAnswer
     /// <summary>Answers a question.</summary>
     /// <param name="profile">The sensor profile.</param>
     /// <param name="question">The question.</param>
-    /// <exception cref="FrameSetRefusedException">The ISO was not measured; its neighbours are named.</exception>
+    /// <exception cref="IsoUnmeasuredException">The ISO was not measured; its neighbours are named.</exception>
     /// <exception cref="ArgumentException">The profile has no light of that name.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A number is not finite, the guard negative, or the scene upside down.</exception>
     public static PlacementAnswer Of(SensorProfile profile, PlacementQuestion question)

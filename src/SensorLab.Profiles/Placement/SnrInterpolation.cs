@@ -49,7 +49,7 @@ internal sealed class SnrInterpolation
 
         double value = Math.Log2(snr.Value.Value);
         double uncertainty = snr.StandardUncertainty!.Value / (snr.Value.Value * Math.Log(2));
-        double lower = snr.Lower95 > 0 ? Math.Log2(snr.Lower95.Value) : value - (FigureAlgebra.NormalQuantile975 * uncertainty);
+        double lower = snr.Lower95 > 0 ? Math.Log2(snr.Lower95.Value) : value - (Figure.NormalFactor95 * uncertainty);
         return Figure.Estimate(value, uncertainty, lower, Math.Log2(snr.Upper95!.Value), snr.DegreesOfFreedom);
     }
 

@@ -18,7 +18,7 @@ internal static class FixedPatternChart
         .. from channel in iso.Channels
            where channel.BlackLevelDn?.Value is not null
            from level in iso.Levels
-           where level.Role is "bracket" or "metered" && level.Ev is not null
+           where RoleName.IsLit(level.Role) && level.Ev is not null
            from measured in level.Channels
            where measured.Name == channel.Name && measured.FixedPatternParts is not null && measured.ClippedFraction == 0
            let signal = measured.MeanDn - channel.BlackLevelDn!.Value!.Value
@@ -43,7 +43,7 @@ internal static class FixedPatternChart
     /// <param name="channel">The channel; null for the first green (Y in monochrome).</param>
     public static PlotModel From(SensorProfile profile, IsoProfile iso, string? channel = null)
     {
-        string name = channel ?? iso.Channels.Select(c => c.Name).FirstOrDefault(GreenPool.Holds) ?? string.Empty;
+        string name = channel ?? iso.Channels.Select(c => c.Name).FirstOrDefault(ChannelName.IsPooled) ?? string.Empty;
         FixedPatternPoint[] points = [.. Points(iso).Where(p => p.Channel == name)];
         PlotSeries[] series =
         [

@@ -3,12 +3,12 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Reports.Charts;
 
-/// <summary>Temporal variance against mean signal at one ISO, with the fit and its residuals, apart from its drawing.</summary>
+/// <summary>Temporal variance against mean signal at one ISO, with the profile's own model and the residuals against it, apart from its drawing.</summary>
 /// <param name="Heading">The words that stand with it.</param>
 /// <param name="Iso">The ISO setting.</param>
 /// <param name="Signal">Mean signal above black in DN.</param>
 /// <param name="Variance">Temporal variance in DN².</param>
-/// <param name="Residual">Measured less fitted variance in standard uncertainties.</param>
+/// <param name="Residual">Measured variance less the model's in standard uncertainties.</param>
 /// <param name="Channels">The channels in the profile's order.</param>
 internal sealed record PhotonTransferModel(
     ChartHeading Heading, int Iso, ChartAxis Signal, ChartAxis Variance, ChartAxis Residual, IReadOnlyList<PhotonTransferChannel> Channels)
@@ -63,14 +63,14 @@ internal sealed record PhotonTransferModel(
     {
         (string Channel, PhotonTransferPoint Point)[] used =
             [.. channels.SelectMany(c => c.Points.Where(p => p.UsedInFit && p.Residual is not null).Select(p => (c.Name, p)))];
-        string fit = used.Length == 0 ? "No fit could be had: the findings say why." : FitWords(used);
+        string fit = used.Length == 0 ? "No model could be had: the findings say why." : FitWords(used);
         int leftOut = channels.SelectMany(c => c.Points).Count(p => !p.UsedInFit);
         string outWords = leftOut == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $" {leftOut} {(leftOut == 1 ? "was" : "were")} left out.");
         string title = string.Create(CultureInfo.InvariantCulture, $"Photon transfer at ISO {iso.Iso}: variance against mean");
         string gains = string.Join(", ", channels.Select(c => $"{c.Name} {c.Gain}"));
         string sentence = fit + outWords;
         return new ChartHeading(title, ProfileText.Body(profile), sentence,
-            $"Temporal variance against mean signal above black, both logarithmic, with the fitted line and residuals a channel. Gain: {gains}. {sentence}");
+            $"Temporal variance against mean signal above black, both logarithmic, with the profile's own model and residuals a channel. Gain: {gains}. {sentence}");
     }
 
     private static string FitWords((string Channel, PhotonTransferPoint Point)[] used)
@@ -80,6 +80,6 @@ internal sealed record PhotonTransferModel(
         string where = worst.IsDark ? "in the dark" : $"at {ChartAxis.Plain(Math.Round(worst.SignalDn))} DN";
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{within} of {used.Length} fitted points lie within two standard uncertainties of the line (chance: about {Math.Round(0.954 * used.Length):0}); the furthest, {channel} {where}, is {Math.Abs(worst.Residual!.Value):0.0} away.");
+            $"{within} of {used.Length} fitted points lie within two standard uncertainties of the profile's model (chance: about {Math.Round(0.954 * used.Length):0}); the furthest, {channel} {where}, is {Math.Abs(worst.Residual!.Value):0.0} away.");
     }
 }

@@ -8,7 +8,6 @@ internal static class ResponseChart
 {
     private const float SignalHeight = 300;
     private const float DeviationHeight = 170;
-    private const double Coverage95 = 1.96;
     private static readonly double[] DeviationHalfWidths = [0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50];
 
     /// <summary>Builds the chart.</summary>
@@ -51,7 +50,7 @@ internal static class ResponseChart
     private static PlotPoint DeviationPoint(ResponsePoint point)
     {
         double deviation = point.DeviationPercent!.Value;
-        double half = Coverage95 * point.UncertaintyPercent;
+        double half = Figure.NormalFactor95 * point.UncertaintyPercent;
         return new PlotPoint(point.ExposureEv, deviation) { LowerY95 = deviation - half, UpperY95 = deviation + half };
     }
 

@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Reports.Charts;
@@ -29,7 +30,7 @@ internal static class ResponseSeries
     private static IEnumerable<ResponsePoint> OfChannel(IsoProfile iso, ChannelProfile channel, double blackDn)
     {
         var levels = iso.Levels
-            .Where(level => level.Role == "bracket" && level.ExposureSeconds > 0)
+            .Where(level => level.Role == RoleName.Bracket && level.ExposureSeconds > 0)
             .SelectMany(level => level.Channels.Where(c => c.Name == channel.Name).Select(c => (Level: level, Channel: c, Signal: c.MeanDn - blackDn)))
             .ToArray();
         foreach (var series in levels.GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber)))
@@ -37,10 +38,10 @@ internal static class ResponseSeries
             var members = series.OrderBy(l => Exposure(l.Level)).ToArray();
             double offset = OffsetEv([.. members.Select(m => m.Level)]);
             var counting = Counting([.. members.Select(m => (Exposure(m.Level), m.Signal))], channel.SaturationDn?.Value);
-            StraightLine? line = StraightLine.Of([.. members.Where((_, i) => counting[i]).Select(m => (Exposure(m.Level), m.Signal))]);
+            WeightedLine? line = WeightedLine.Fit([.. members.Where((_, i) => counting[i]).Select(m => (Exposure(m.Level), m.Signal, 1 / (m.Signal * m.Signal)))]);
             foreach ((int index, var member) in members.Index())
             {
-                double? expected = line?.At(Exposure(member.Level));
+                double? expected = line?.Intercept + (line?.Slope * Exposure(member.Level));
                 yield return new ResponsePoint(
                     channel.Name,
                     member.Level,

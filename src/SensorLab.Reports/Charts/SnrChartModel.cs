@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Reports.Charts;
@@ -48,13 +49,13 @@ internal sealed record SnrChartModel
     public static SnrChartModel From(SensorProfile profile, IsoProfile iso)
     {
         var black = iso.Channels.Where(c => c.BlackLevelDn?.Value is not null).ToDictionary(c => c.Name, c => c.BlackLevelDn!.Value!.Value);
-        LevelRecord[] lit = [.. iso.Levels.Where(level => level.Role is "bracket" or "metered" && level.Ev is not null).OrderBy(level => level.Ev)];
+        LevelRecord[] lit = [.. iso.Levels.Where(level => RoleName.IsLit(level.Role) && level.Ev is not null).OrderBy(level => level.Ev)];
         LevelRecord[] clean = [.. lit.Where(level => !IsClipped(iso, level, black))];
-        string pool = iso.Channels.Any(c => c.Name == "Y") ? "one pixel" : "one green pixel";
+        string pool = iso.Channels.Any(c => c.Name == ChannelName.Monochrome) ? "one pixel" : "one green pixel";
         var total = new ChartSeries($"total, of {pool}", Curve(iso.SnrCurve, point => point.SnrTotal));
         var temporal = new ChartSeries("temporal noise alone", Curve(iso.SnrCurve, point => point.SnrTemporal));
-        var measuredTotal = new ChartSeries("levels, total", Points(clean, black, total: true));
-        var measuredTemporal = new ChartSeries("levels, temporal", Points(clean, black, total: false));
+        var measuredTotal = new ChartSeries("levels, total", Points(clean, iso, total: true));
+        var measuredTemporal = new ChartSeries("levels, temporal", Points(clean, iso, total: false));
         EvMark? bright = EvMark.Above(iso.Latitude.AboveEv);
         CriterionLine[] criteria = [.. iso.Latitude.BelowEv.OrderByDescending(end => end.Snr).Select(end => CriterionOf(end, total))];
         ChartPoint[] all = [.. new[] { total, temporal, measuredTotal, measuredTemporal }.SelectMany(series => series.Points)];
@@ -76,7 +77,7 @@ internal sealed record SnrChartModel
 
     // From the first clip on the variance collapses, and S/σ says nothing of the picture.
     private static bool IsClipped(IsoProfile iso, LevelRecord level, Dictionary<string, double> blackDn) =>
-        level.Channels.Where(c => GreenPool.Holds(c.Name)).Any(channel =>
+        level.Channels.Where(c => ChannelName.IsPooled(c.Name)).Any(channel =>
         {
             double? firstClipDn = iso.Channels.FirstOrDefault(c => c.Name == channel.Name)?.FirstClipDn?.Value;
             return channel.ClippedFraction > 0 ||
@@ -92,8 +93,13 @@ internal sealed record SnrChartModel
         }),
     ];
 
-    private static ChartPoint[] Points(LevelRecord[] levels, Dictionary<string, double> blackDn, bool total) =>
-        [.. levels.Select(level => GreenPool.Snr(level, blackDn, total)).OfType<ChartPoint>()];
+    private static ChartPoint[] Points(LevelRecord[] levels, IsoProfile iso, bool total) =>
+    [
+        .. from level in levels
+           let snr = LevelSnr.Of(level, iso.Channels, total)
+           where snr is not null
+           select new ChartPoint(level.Ev!.Value, snr.Value.Snr, snr.Value.Lower95, snr.Value.Upper95),
+    ];
 
     private static CriterionLine CriterionOf(ShadowEnd end, ChartSeries total)
     {

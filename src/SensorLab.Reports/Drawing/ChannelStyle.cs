@@ -1,4 +1,5 @@
 using ScottPlot;
+using SensorLab.Profiles;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Drawing;
@@ -15,10 +16,10 @@ internal readonly record struct ChannelStyle(SKColor Colour, DashPattern Line, M
     /// <param name="theme">The page.</param>
     public static ChannelStyle Of(string channel, ChartTheme theme) => channel switch
     {
-        "R" => new(theme.Warm, DashPattern.Dashed, MarkerShape.FilledSquare, MarkerShape.OpenSquare),
-        "G1" => new(theme.Green, DashPattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
-        "G2" => new(theme.SecondGreen, DashPattern.Dotted, MarkerShape.FilledDiamond, MarkerShape.OpenDiamond),
-        "B" => new(theme.Shadow, DashPattern.DashDot, MarkerShape.FilledTriangleDown, MarkerShape.OpenTriangleDown),
+        ChannelName.Red => new(theme.Warm, DashPattern.Dashed, MarkerShape.FilledSquare, MarkerShape.OpenSquare),
+        ChannelName.FirstGreen => new(theme.Green, DashPattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
+        ChannelName.SecondGreen => new(theme.SecondGreen, DashPattern.Dotted, MarkerShape.FilledDiamond, MarkerShape.OpenDiamond),
+        ChannelName.Blue => new(theme.Shadow, DashPattern.DashDot, MarkerShape.FilledTriangleDown, MarkerShape.OpenTriangleDown),
         "1" => new(theme.Shadow, DashPattern.Solid, MarkerShape.FilledCircle, MarkerShape.OpenCircle),
         "2" => new(theme.Warm, DashPattern.Dashed, MarkerShape.FilledSquare, MarkerShape.OpenSquare),
         "3" => new(theme.Green, DashPattern.DashDot, MarkerShape.FilledDiamond, MarkerShape.OpenDiamond),

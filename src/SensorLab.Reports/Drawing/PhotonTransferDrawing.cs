@@ -1,10 +1,11 @@
 using ScottPlot;
+using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Drawing;
 
-/// <summary>Draws variance against mean with the fit, and below it each channel's residuals.</summary>
+/// <summary>Draws variance against mean with the profile's model, and below it each channel's residuals.</summary>
 internal sealed class PhotonTransferDrawing : ChartDrawing
 {
     private const float PlotLeft = Edge + 74;
@@ -18,7 +19,7 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
     private const float LabelSize = 12.5f;
     private const float MarkerSize = 8;
     private const float LineWidth = 1.6f;
-    private const int FitSteps = 96;
+    private const int ModelSteps = 96;
 
     private static readonly ChartAxis DarkAxis = new(string.Empty, string.Empty, AxisScale.Linear, 0, 1, []);
 
@@ -95,7 +96,7 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
         foreach (PhotonTransferChannel channel in _model.Channels)
         {
             ChannelStyle style = ChannelStyle.Of(channel.Name, theme);
-            DrawFit(pen, dark, lit, channel, style);
+            DrawModel(pen, dark, lit, channel, style);
             foreach (PhotonTransferPoint point in channel.Points.Where(p => p.VarianceDn2 < _model.Variance.Minimum))
             {
                 float x = point.IsDark ? dark.Data.MidX : lit.Column(Math.Max(point.SignalDn, _model.Signal.Minimum));
@@ -104,9 +105,9 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
         }
     }
 
-    private void DrawFit(Pen pen, Panel dark, Panel lit, PhotonTransferChannel channel, ChannelStyle style)
+    private void DrawModel(Pen pen, Panel dark, Panel lit, PhotonTransferChannel channel, ChannelStyle style)
     {
-        if (channel.Fit is not { } fit || channel.Points.Count == 0)
+        if (channel.Model is not { } model || channel.Points.Count == 0)
         {
             return;
         }
@@ -115,12 +116,12 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
         (double from, double to) = (Math.Log(_model.Signal.Minimum), Math.Log(last));
         SKPoint[] line =
         [
-            .. Enumerable.Range(0, FitSteps + 1)
-                .Select(i => Math.Exp(from + ((to - from) * i / FitSteps)))
-                .Select(signal => new SKPoint(lit.Column(signal), lit.Row(fit.VarianceDn2(signal)))),
+            .. Enumerable.Range(0, ModelSteps + 1)
+                .Select(i => Math.Exp(from + ((to - from) * i / ModelSteps)))
+                .Select(signal => new SKPoint(lit.Column(signal), lit.Row(model.TemporalVarianceAt(signal)))),
         ];
         pen.Curve(line, style.Colour, LineWidth, style.Line, lit.Data);
-        float row = dark.Row(fit.InterceptDn2);
+        float row = dark.Row(model.TemporalVarianceAt(0));
         pen.Curve([new(dark.Data.Left, row), new(dark.Data.Right, row)], style.Colour, LineWidth, style.Line, dark.Data);
     }
 
@@ -186,7 +187,7 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
             items.Add(new LegendItem($"{channel.Name}: gain {channel.Gain}", (p, x, y) => ChannelSign(p, ChannelStyle.Of(channel.Name, theme), x, y)));
         }
 
-        ChannelStyle first = ChannelStyle.Of(_model.Channels.Count == 1 ? _model.Channels[0].Name : "G1", theme);
+        ChannelStyle first = ChannelStyle.Of(_model.Channels.Count == 1 ? _model.Channels[0].Name : ChannelName.FirstGreen, theme);
         if (_model.ReasonsLeftOut.Count > 0)
         {
             items.Add(new LegendItem($"hollow: left out of the fit ({string.Join("; ", _model.ReasonsLeftOut)})", (p, x, y) => Sign(p, first.Hollow, first, x, y)));

@@ -2,7 +2,7 @@
 
 // What the library's Placement does, on the page's own figures: tests run the same questions through both.
 const pocketArithmetic = (() => {
-  const stepsAnEv = 3, hair = 1e-9, highestCode = 255, codeUncertainty = 0.28867513459481287, quantile975 = 1.959964;
+  const stepsAnEv = 3, hair = 1e-9, highestCode = 255, codeUncertainty = 0.28867513459481287, quantile975 = 1.959963984540054;
   const first = (...values) => values.find(v => v !== undefined && v !== null) ?? null;
 
   const ceiling = ev => Math.ceil(ev * stepsAnEv - hair) / stepsAnEv;

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using SensorLab.Planning.Plans;
 using SensorLab.Planning.Protocols;
+using SensorLab.Profiles;
 using SensorLab.Reports.Documents;
 using SensorLab.Reports.Pages;
 
@@ -152,7 +153,7 @@ internal sealed class PlanPage
             using IDisposable what = _html.In("span", ("class", "what"));
             _html.Leaf("b", PlanWords.Exposure(step), ("class", "time"));
             _html.Leaf("span", string.Create(CultureInfo.InvariantCulture, $"× {step.Frames}"), ("class", "count"));
-            string iso = step.Role is "dark" or "light" ? string.Create(CultureInfo.InvariantCulture, $"ISO {step.Iso}, ") : string.Empty;
+            string iso = step.Role is RoleName.Dark or RoleName.Light ? string.Create(CultureInfo.InvariantCulture, $"ISO {step.Iso}, ") : string.Empty;
             string column = PlanWords.Column(step) is { Length: > 0 } words ? " · " + words : string.Empty;
             _html.Leaf("small", iso + PlanWords.Kind(step) + column);
         }

@@ -9,8 +9,6 @@ namespace SensorLab.Reports.Plans;
 /// <summary>A plan's tables.</summary>
 internal static class PlanTables
 {
-    private const double Normal95 = 1.96;
-
     /// <summary>The shot list with all that is known of each step.</summary>
     /// <param name="plan">The plan.</param>
     public static ReportTable Steps(ShotPlan plan) => new(
@@ -57,7 +55,7 @@ internal static class PlanTables
             .. plan.Prediction.Select(p => (IReadOnlyList<TableCell>)
             [
                 new TableCell(p.Iso.ToString(CultureInfo.InvariantCulture), (long)p.Iso), FigureCell(p.GainElectronPerDn), FigureCell(p.ReadNoiseElectron), FigureCell(p.AboveEv), FigureCell(p.BelowEv),
-                TableCell.Number(Normal95 * p.MeterStandardUncertaintyEv, "F2"),
+                TableCell.Number(Figure.NormalFactor95 * p.MeterStandardUncertaintyEv, "F2"),
             ]),
         ]);
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Planning.Plans;
+using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 
 namespace SensorLab.Reports.Plans;
@@ -23,11 +24,11 @@ internal static class PlanWords
     /// <summary>What a step's frames are, with the place on the EV axis.</summary>
     public static string Kind(PlanStep step) => step switch
     {
-        { Role: "dark" } => "dark",
-        { Role: "metered", Ev: > 0 } => "metered, upper edge of zero",
-        { Role: "metered" } => "metered, lower edge of zero",
-        { Role: "light", Ev: > 0 } => $"{step.Light}, upper edge of zero",
-        { Role: "light" } => $"{step.Light}, lower edge of zero",
+        { Role: RoleName.Dark } => "dark",
+        { Role: RoleName.Metered, Ev: > 0 } => "metered, upper edge of zero",
+        { Role: RoleName.Metered } => "metered, lower edge of zero",
+        { Role: RoleName.Light, Ev: > 0 } => $"{step.Light}, upper edge of zero",
+        { Role: RoleName.Light } => $"{step.Light}, lower edge of zero",
         { Ev: { } ev } => $"bracket {Signed(ev)} EV",
         _ => step.Role,
     };
@@ -43,8 +44,8 @@ internal static class PlanWords
     /// <summary>Where a step belongs: its heading in the list.</summary>
     public static string Group(PlanStep step) => step.Role switch
     {
-        "dark" => "Dark frames",
-        "light" => $"Under {step.Light}",
+        RoleName.Dark => "Dark frames",
+        RoleName.Light => $"Under {step.Light}",
         _ => string.Create(CultureInfo.InvariantCulture, $"ISO {step.Iso}"),
     };
 

@@ -60,9 +60,9 @@ internal static class PocketTables
     /// <param name="channel">The channel; null where it is not known.</param>
     public static string ChannelWord(string? channel) => channel switch
     {
-        "R" => "red",
-        "B" => "blue",
-        "G1" or "G2" => "green",
+        ChannelName.Red => "red",
+        ChannelName.Blue => "blue",
+        ChannelName.FirstGreen or ChannelName.SecondGreen => "green",
         _ => TableCell.Nothing,
     };
 

@@ -115,6 +115,7 @@ internal static class ChannelTables
         "prnuColumnPercent" => channel.PrnuColumnPercent,
         "linearityErrorPercent" => channel.LinearityErrorPercent,
         "linearityLargestPercent" => channel.LinearityLargestPercent,
+        "compressionPercent" => channel.CompressionPercent,
         "middleGreyDn" => channel.MiddleGreyDn,
         _ => throw new ArgumentOutOfRangeException(nameof(key), key, "A channel has no such figure."),
     };

@@ -60,6 +60,7 @@ internal static class FigureDefinitions
         new("prnuColumnPercent", "PRNU, column part", "%", "The part of PRNU that pixels of a column share.", $"{Emva}, row and column parts"),
         Linearity,
         new("linearityLargestPercent", "Linearity error, largest", "%", "The furthest of these levels.", $"{Emva}, linearity error"),
+        new("compressionPercent", "Compression", "%", "What the signal lacks at saturation where the response bends; taken out of gain, electrons and latitude. None where it is straight as far as could be told.", Own),
         new("middleGreyDn", "Middle grey", "DN", "The signal above black at which the spot meter reads zero.", Own),
     ];
 

@@ -10,11 +10,11 @@ internal static class LevelTables
     private static readonly TableColumn ChannelColumn = new("channel", "Channel", ColumnKind.Word);
     private static readonly TableColumn EvColumn = new("ev", "EV", ColumnKind.Number);
 
-    /// <summary>Variance against mean: what the photon-transfer fit rests on.</summary>
+    /// <summary>Variance against mean: what the noise model rests on.</summary>
     /// <param name="isos">The ISOs.</param>
     public static ReportTable PhotonTransfer(IEnumerable<IsoProfile> isos) => new(
         "photon-transfer",
-        "Mean and temporal variance of every level and channel, with the fit's residual in standard uncertainties",
+        "Mean and temporal variance of every level and channel, with the residual against the profile's own model in standard uncertainties",
         [
             IsoColumn,
             ChannelColumn,

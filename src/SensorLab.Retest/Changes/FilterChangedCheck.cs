@@ -44,7 +44,7 @@ internal sealed class FilterChangedCheck : IChangeCheck
     {
         double weights = 0;
         double sum = 0;
-        foreach (LevelChannel channel in iso.Levels.Where(l => l.Role != "light").SelectMany(l => l.Channels))
+        foreach (LevelChannel channel in iso.Levels.Where(l => l.Role != RoleName.Light).SelectMany(l => l.Channels))
         {
             if (channel is { UsedInFit: true, NeighbourCorrelation: { StandardUncertainty: > 0 } correlation, TemporalParts: { } parts }
                 && Math.Sqrt(Math.Max(0, parts.PixelDn2)) > SmallestNoiseSteps * channel.CodeStepDn)

@@ -42,5 +42,5 @@ internal sealed class RawFormatChangedCheck : IChangeCheck
 
     private static bool IsCompanded(SensorProfile profile) => profile.Findings.Any(f => f.Code == FindingCode.RawCompanded);
 
-    private static double StepOf(IsoProfile iso) => iso.Levels.Where(l => l.Role == "dark").SelectMany(l => l.Channels).Select(c => c.CodeStepDn).DefaultIfEmpty(1).Max();
+    private static double StepOf(IsoProfile iso) => iso.Levels.Where(l => l.Role == RoleName.Dark).SelectMany(l => l.Channels).Select(c => c.CodeStepDn).DefaultIfEmpty(1).Max();
 }

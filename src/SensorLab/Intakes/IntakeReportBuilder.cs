@@ -104,7 +104,7 @@ internal sealed class IntakeReportBuilder(FrameSetContents contents)
 
     private static IntakeIso WithLight(IntakeIso iso, IsoProfile? profile)
     {
-        LevelRecord[] bracket = [.. profile?.Levels.Where(l => l.Role == "bracket") ?? []];
+        LevelRecord[] bracket = [.. profile?.Levels.Where(l => l.Role == RoleName.Bracket) ?? []];
         double[] stops = [.. bracket.Select(l => l.Ev).OfType<double>()];
         return bracket.Length == 0 ? iso : iso with
         {

@@ -203,10 +203,10 @@ public sealed class EvAxisTests
     [Fact]
     public void Of_UnmeasuredIso_IsRefusedWithItsNeighboursNamed()
     {
-        FrameSetRefusedException thrown = Assert.Throws<FrameSetRefusedException>(() => EvAxis.Of(SampleProfiles.ThreeIsos(), 640));
+        IsoUnmeasuredException thrown = Assert.Throws<IsoUnmeasuredException>(() => EvAxis.Of(SampleProfiles.ThreeIsos(), 640));
 
         Finding finding = Assert.Single(thrown.Findings);
-        Assert.Equal(UnmeasuredIso.Code, finding.Code);
+        Assert.Equal(IsoUnmeasuredException.Code, finding.Code);
         Assert.Equal(640, finding.Iso);
         Assert.Contains("ISO 400 and ISO 1600.", finding.Message, StringComparison.Ordinal);
         Assert.Contains("ISO 400 or ISO 1600", finding.Remedy, StringComparison.Ordinal);
@@ -215,9 +215,9 @@ public sealed class EvAxisTests
     [Fact]
     public void Of_IsoThatTheSetWasRefusedAt_GivesThatReasonFirst()
     {
-        FrameSetRefusedException thrown = Assert.Throws<FrameSetRefusedException>(() => EvAxis.Of(SampleProfiles.ThreeIsos(), 3200));
+        IsoUnmeasuredException thrown = Assert.Throws<IsoUnmeasuredException>(() => EvAxis.Of(SampleProfiles.ThreeIsos(), 3200));
 
-        Assert.Equal([FindingCode.MeteredMissing, UnmeasuredIso.Code], thrown.Findings.Select(f => f.Code));
+        Assert.Equal([FindingCode.MeteredMissing, IsoUnmeasuredException.Code], thrown.Findings.Select(f => f.Code));
         Assert.Contains("Measured beside it: ISO 1600.", thrown.Findings[1].Message, StringComparison.Ordinal);
     }
 

@@ -97,7 +97,7 @@ public sealed class PlacedSceneTests
     {
         Assert.Throws<ArgumentOutOfRangeException>(() => PlacedScene.Of(Of(), new SceneReadings { Iso = 400, BrightEv = double.NaN }));
         Assert.Throws<ArgumentOutOfRangeException>(() => PlacedScene.Of(Of(), new SceneReadings { Iso = 400, BrightEv = 1, DarkEv = 2 }));
-        Assert.Throws<FrameSetRefusedException>(() => PlacedScene.Of(Of(), new SceneReadings { Iso = 800, BrightEv = 1 }));
+        Assert.Throws<IsoUnmeasuredException>(() => PlacedScene.Of(Of(), new SceneReadings { Iso = 800, BrightEv = 1 }));
     }
 
     // The curve rises from 200 to 240 between +1 and +2: 220/255 at +1.5; a code is 0.29/40 EV uncertain.

@@ -38,8 +38,8 @@ public sealed class FixedPatternChartTests
     // 4 ± 1 DN² stands out of 1.96; 1 ± 1 does not, and is at most √(1 + 1.96).
     [Theory]
     [InlineData(4, 1, true, 2)]
-    [InlineData(1, 1, false, 1.7204651)]
-    [InlineData(-1, 1, false, 1.4)]
+    [InlineData(1, 1, false, 1.7204546)]
+    [InlineData(-1, 1, false, 1.3999871)]
     public void Part_BesideItsUncertainty_IsFoundOrAnUpperBound(double variance, double uncertainty, bool isFound, double size)
     {
         var part = new PatternPart(variance, uncertainty);

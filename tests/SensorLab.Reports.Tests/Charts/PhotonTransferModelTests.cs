@@ -6,21 +6,24 @@ namespace SensorLab.Reports.Tests.Charts;
 
 public sealed class PhotonTransferModelTests
 {
+    // The bent sample's slope is a central difference: good to a millionth of a variance that is known to half a percent.
+    private const double SameNoise = 0.001;
+
     [Fact]
     public void From_OneIso_EqualsGolden() => GoldenModel.Verify("photon-transfer", Model(SampleProfile.Of(new VirtualBody())));
 
     [Fact]
-    public void Fit_KnownPhysics_ExpectsTheTrueVariance()
+    public void Model_KnownPhysics_ExpectsTheTrueVariance()
     {
         var body = new VirtualBody();
 
         PhotonTransferModel model = Model(SampleProfile.Of(body));
 
-        Assert.All(model.Channels, channel => Assert.Equal(body.TemporalVarianceDn2(1000), channel.Fit!.Value.VarianceDn2(1000), 9));
+        Assert.All(model.Channels, channel => Assert.Equal(body.TemporalVarianceDn2(1000), channel.Model!.TemporalVarianceAt(1000), 9));
     }
 
     [Fact]
-    public void Fit_WiderCodeStep_AddsItsQuantisation()
+    public void Model_WiderCodeStep_AddsItsQuantisation()
     {
         SensorProfile profile = SampleProfile.Of(new VirtualBody());
         IsoProfile iso = profile.IsoProfiles[0];
@@ -28,7 +31,7 @@ public sealed class PhotonTransferModelTests
 
         PhotonTransferModel wide = PhotonTransferModel.From(profile, iso);
 
-        Assert.Equal(15 / 12.0, wide.Channels[0].Fit!.Value.InterceptDn2 - Model(profile).Channels[0].Fit!.Value.InterceptDn2, 9);
+        Assert.Equal(15 / 12.0, wide.Channels[0].Model!.TemporalVarianceAt(0) - Model(profile).Channels[0].Model!.TemporalVarianceAt(0), 9);
     }
 
     [Fact]
@@ -58,25 +61,54 @@ public sealed class PhotonTransferModelTests
         IsoProfile iso = profile.IsoProfiles[0];
         LevelRecord level = iso.Levels.First(l => l.Ev == -1);
         LevelChannel channel = level.Channels[1];
-        double fitted = Model(profile).Channels[1].Fit!.Value.VarianceDn2(channel.MeanDn - 512.25);
+        double fitted = Model(profile).Channels[1].Model!.TemporalVarianceAt(channel.MeanDn - 512.25);
         double uncertainty = channel.TemporalParts!.PixelUncertaintyDn2;
         level = level with { Channels = [channel with { TemporalVarianceDn2 = fitted + (3 * uncertainty) }] };
 
         PhotonTransferModel model = PhotonTransferModel.From(profile, iso with { Levels = [level] });
 
         Assert.Equal(3, model.Channels[1].Points.Single().Residual!.Value, 9);
-        Assert.StartsWith("0 of 1 fitted points lie within two standard uncertainties", model.Heading.Sentence, StringComparison.Ordinal);
+        Assert.StartsWith("0 of 1 fitted points lie within two standard uncertainties of the profile's model", model.Heading.Sentence, StringComparison.Ordinal);
     }
 
     [Fact]
-    public void Residual_NoParts_UsesTheVarianceOfAVariance()
+    public void Residual_WiderCodesInABrightLevel_LeavesTheirRoundingOut()
     {
-        var level = new LevelRecord { Role = "bracket", ExposureSeconds = 1, Frames = 3, PixelsPerChannel = 101, RowsPerChannel = 10, Channels = [] };
-        var channel = new LevelChannel { Name = "Y", MeanDn = 600, TemporalVarianceDn2 = 50 };
+        SensorProfile profile = SampleProfile.Of(new VirtualBody());
+        IsoProfile iso = profile.IsoProfiles[0];
+        LevelRecord level = iso.Levels.First(l => l.Ev == -1);
+        LevelChannel channel = level.Channels[1];
+        const double rounding = (16 - 1) / 12.0;
+        LevelRecord wide = level with { Channels = [channel with { CodeStepDn = 4, TemporalVarianceDn2 = channel.TemporalVarianceDn2 + rounding }] };
 
-        // 2 × 100 degrees of freedom: 50 · √(2/200).
-        Assert.Equal(5, LevelVariance.TemporalUncertainty(level, channel)!.Value, 12);
-        Assert.Null(LevelVariance.TemporalUncertainty(level with { Frames = 1 }, channel));
+        double Residual(LevelRecord bright) =>
+            PhotonTransferModel.From(profile, iso with { Levels = [iso.Levels[0], bright] }).Channels[1].Points.Single(p => !p.IsDark).Residual!.Value;
+
+        Assert.Equal(Residual(level), Residual(wide), 9);
+    }
+
+    // The same noise of the levels, hence as many beyond two of their uncertainties as of a straight body.
+    [Fact]
+    public void Sentence_BentBody_AgreesWithTheProfile()
+    {
+        PhotonTransferModel straight = Model(SampleProfile.Of(new VirtualBody()));
+        PhotonTransferModel bent = Model(SampleProfile.Of(new VirtualBody { CompressionPercent = 8 }));
+
+        double[] Residuals(PhotonTransferModel model) => [.. model.Channels.SelectMany(c => c.Points).Where(p => p.UsedInFit).Select(p => p.Residual!.Value)];
+
+        Assert.Equal(Residuals(straight).Length, Residuals(bent).Length);
+        Assert.All(Residuals(straight).Zip(Residuals(bent)), pair => Assert.Equal(pair.First, pair.Second, SameNoise));
+        Assert.Contains("of the profile's model", bent.Heading.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Model_BentBodyTakenForStraight_IsFarOff()
+    {
+        SensorProfile profile = SampleProfile.Of(new VirtualBody { CompressionPercent = 8 });
+        IsoProfile iso = profile.IsoProfiles[0];
+        iso = iso with { Channels = [.. iso.Channels.Select(c => c with { CompressionPercent = null })] };
+
+        Assert.True(PhotonTransferModel.From(profile, iso).Channels[1].Points.Where(p => p.UsedInFit).Max(p => Math.Abs(p.Residual!.Value)) > 20);
     }
 
     [Fact]
@@ -96,7 +128,7 @@ public sealed class PhotonTransferModelTests
         PhotonTransferModel model = Model(SampleStates.Of("absent"));
 
         Assert.True(model.IsEmpty);
-        Assert.StartsWith("No fit could be had", model.Heading.Sentence, StringComparison.Ordinal);
+        Assert.StartsWith("No model could be had", model.Heading.Sentence, StringComparison.Ordinal);
         Assert.All(model.Channels, channel => Assert.Equal("not measured", channel.Gain));
     }
 

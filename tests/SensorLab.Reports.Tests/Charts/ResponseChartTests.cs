@@ -31,21 +31,17 @@ public sealed class ResponseChartTests
         ResponseSeries.Of(SampleProfile.Of(new VirtualBody()).IsoProfiles[0]),
         p => Assert.Equal(p.SignalDn is >= 780 and <= 14_820, p.Counts));
 
-    // By hand: signals 1000, 2000, 4000, 8000 on a line, the last 2 % high: the relative fit of offset and slope
-    // then leaves the deviations whose weighted sums vanish.
+    // Of a line with offset of least relative squares, Σ(y − l)/y² and Σx(y − l)/y² vanish; l is y over 1 + the deviation.
     [Fact]
-    public void Line_RelativeSquares_BalancesRelativeDeviations()
-    {
-        (double X, double Y)[] points = [(1, 1000), (2, 2000), (4, 4000), (8, 8160)];
-
-        StraightLine line = StraightLine.Of(points)!.Value;
-
-        Assert.Equal(0, points.Sum(p => (p.Y - line.At(p.X)) / (p.Y * p.Y)), 12);
-        Assert.Equal(0, points.Sum(p => p.X * (p.Y - line.At(p.X)) / (p.Y * p.Y)), 12);
-    }
-
-    [Fact]
-    public void Line_OneExposure_IsNone() => Assert.Null(StraightLine.Of([(1, 10), (1, 11), (1, 12)]));
+    public void Deviations_OfLeastRelativeSquares_Balance() => Assert.All(
+        ResponseSeries.Of(SampleProfile.Of(new VirtualBody { CompressionPercent = 8 }).IsoProfiles[0]).Where(p => p.Counts).GroupBy(p => p.Channel),
+        series =>
+        {
+            double Off(ResponsePoint p) => (1 - (1 / (1 + (p.DeviationPercent!.Value / 100)))) / p.SignalDn;
+            Assert.True(series.Max(p => Math.Abs(p.DeviationPercent!.Value)) > 0.5);
+            Assert.Equal(0, series.Sum(Off), 12);
+            Assert.Equal(0, series.Sum(p => p.Level.ExposureSeconds * Off(p)), 12);
+        });
 
     [Fact]
     public void Exposure_OfTheLevels_IsTheirEv() => Assert.All(

@@ -58,7 +58,8 @@ internal static class SampleProfile
         ReadNoiseDn = Known(body.ReadNoiseElectron / body.GainElectronPerDn, 0.008),
         SaturationDn = Known(body.SaturationDn, 2),
         FirstClipDn = Known(body.SaturationDn * 0.94, 5),
-        MiddleGreyDn = Known(body.MiddleGreyDn * body.Sensitivity[name], 0.4),
+        CompressionPercent = body.CompressionPercent > 0 ? Known(body.CompressionPercent, 0.05) : null,
+        MiddleGreyDn = Known(body.Recorded(body.MiddleGreyDn * body.Sensitivity[name]), 0.4),
         Latitude = new ChannelLatitude(),
     };
 
@@ -95,9 +96,9 @@ internal static class SampleProfile
 
     private static LevelChannel LevelChannelOf(VirtualBody body, string name, double exposedDn, Random random)
     {
-        bool clips = exposedDn >= body.SaturationDn;
-        double signal = Math.Min(exposedDn, body.SaturationDn);
-        double temporal = clips ? 0.4 : Noisy(body.TemporalVarianceDn2(signal), random);
+        double signal = Math.Min(body.Recorded(exposedDn), body.SaturationDn);
+        bool clips = signal >= body.SaturationDn;
+        double temporal = clips ? 0.4 : Noisy(body.TemporalVarianceDn2(exposedDn), random);
         double fixedPattern = clips ? 0.1 : Noisy(body.FixedVarianceDn2(signal), random);
         return new LevelChannel
         {

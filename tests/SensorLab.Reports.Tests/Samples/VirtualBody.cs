@@ -19,6 +19,9 @@ internal sealed record VirtualBody
 
     public double MiddleGreyDn { get; init; } = 1_560;
 
+    /// <summary>What the signal lacks at saturation, in percent of it; 0 for a straight response.</summary>
+    public double CompressionPercent { get; init; }
+
     public IReadOnlyDictionary<string, double> Sensitivity { get; init; } = Bayer;
 
     public static IReadOnlyDictionary<string, double> Bayer { get; } =
@@ -38,8 +41,16 @@ internal sealed record VirtualBody
         };
     }
 
-    public double TemporalVarianceDn2(double signalDn) =>
-        Math.Pow(ReadNoiseElectron / GainElectronPerDn, 2) + (1 / 12.0) + (signalDn / GainElectronPerDn);
+    /// <summary>What is recorded of a signal that a straight response would give: it falls off with the signal, to saturation.</summary>
+    public double Recorded(double exposedDn) => exposedDn / (1 + (CompressionPercent / 100 * exposedDn / SaturationDn));
+
+    // Photon noise of the light, times the response's slope there.
+    public double TemporalVarianceDn2(double exposedDn)
+    {
+        double step = 1e-3 * Math.Max(1, exposedDn);
+        double slope = (Recorded(exposedDn + step) - Recorded(exposedDn - step)) / (2 * step);
+        return Math.Pow(ReadNoiseElectron / GainElectronPerDn, 2) + (1 / 12.0) + (slope * slope * exposedDn / GainElectronPerDn);
+    }
 
     public double FixedVarianceDn2(double signalDn) =>
         Math.Pow(DsnuElectron / GainElectronPerDn, 2) + Math.Pow(PrnuShare * signalDn, 2);

@@ -31,18 +31,6 @@ internal sealed class RawFilteredCheck : IIsoCheck
     private const double SmallestLoss = 0.008;
 
     /// <summary>
-    /// Standard deviations of the mean correlation, of which chance brings 3·10⁻⁵ a test. An ISO is put to four such tests
-    /// for each kind of neighbours, and their uncertainty hangs on nothing but the number of pairs.
-    /// </summary>
-    private const double SureDeviations = 4;
-
-    /// <summary>From here on it is noted: in small frames a filter that matters cannot stand out further.</summary>
-    private const double DoubtfulDeviations = 3;
-
-    /// <summary>Where pixels saturate, what is left of noise is no longer the sensor's.</summary>
-    private const double HighestShare = 0.7;
-
-    /// <summary>
     /// Noise in code steps below which rounding undoes a filter altogether. It undoes a weak one up to some tens of steps:
     /// levels are judged by their noise and the noisiest apart, too.
     /// </summary>
@@ -99,7 +87,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
     {
         Sample[] samples = [.. evidence.Levels
             .Where(l => l.Role is not Frames.FrameRole.Light)
-            .SelectMany(l => OfChannels(l, [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, HighestShare))], part))
+            .SelectMany(l => OfChannels(l, [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare))], part))
             .Where(s => s.NoiseSteps > SmallestNoiseSteps)];
         return Filtering.Of(samples, _ => 1, NeighboursOfALine);
     }
@@ -138,7 +126,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
     {
         (EvidenceLevel Level, int[] Channels)[] levels = [.. evidence.Levels
             .Where(l => l.Role is not Frames.FrameRole.Light)
-            .Select(l => (l, Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, HighestShare)).ToArray()))];
+            .Select(l => (l, Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare)).ToArray()))];
         Filtering? sides = Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => n.Sides))], FourNeighbours);
         Filtering? around = Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => n.Around))], EightNeighbours);
         return around?.Deviations > (sides?.Deviations ?? 0) ? around : sides;
@@ -155,7 +143,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
         Filtering[] found = [.. tests
             .Where(test => test.Samples.Length > 0)
             .Select(test => Filtering.Of(test.Samples, test.Expected, neighbours))
-            .Where(f => f.Loss > SmallestLoss && f.Deviations > DoubtfulDeviations)];
+            .Where(f => f.Loss > SmallestLoss && f.Deviations > Significance.DoubtfulNeighbours)];
         return found.FirstOrDefault(f => f.IsSure) ?? found.MaxBy(f => f.Deviations);
     }
 
@@ -191,7 +179,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
     private sealed record Filtering(double Correlation, double Deviations, int Neighbours, IEnumerable<EvidenceLevel> Levels)
     {
         /// <summary>Whether it is there beyond chance.</summary>
-        public bool IsSure => Deviations > SureDeviations;
+        public bool IsSure => Deviations > Significance.Neighbours;
 
         /// <summary>What is missing in the variance.</summary>
         public double Loss => Neighbours * Correlation;

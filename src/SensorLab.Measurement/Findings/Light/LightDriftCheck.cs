@@ -13,9 +13,6 @@ internal sealed class LightDriftCheck : IIsoCheck
     /// <summary>1/20 EV over a bracket: signal is its own exposure, so that less moves no figure but the linearity error.</summary>
     private const double SmallestEv = 0.05;
 
-    /// <summary>Standard deviations of the response's bend that a trend must stand clear of: it was taken out before.</summary>
-    private const double BendDeviations = 2;
-
     /// <summary>Share of the whole trend that either half of the levels must show.</summary>
     private const double HalfShare = 0.4;
 
@@ -31,7 +28,7 @@ internal sealed class LightDriftCheck : IIsoCheck
         double ev = slope / Math.Log(2);
         double first = Slope(points[..((points.Length + 1) / 2)]).Slope / slope;
         double second = Slope(points[(points.Length / 2)..]).Slope / slope;
-        double reach = BendDeviations * fit.Bend.StandardUncertainty / Math.Log(2);
+        double reach = Significance.ClearOfFit * fit.Bend.StandardUncertainty / Math.Log(2);
         if (Math.Abs(ev) > SmallestEv + reach + fit.BlackReachEv && Math.Abs(slope) > Significance.Deviations * uncertainty && first > HalfShare && second > HalfShare)
         {
             string way = ev > 0 ? "brighter" : "dimmer";

@@ -13,9 +13,6 @@ internal sealed class MeteredDisagreementCheck : IIsoCheck
     /// <summary>What two readings may differ by beyond the meter's step, the field's unevenness under another lamp included.</summary>
     private const double ReadingsToleranceEv = 0.1;
 
-    /// <summary>Standard deviations of a flickering light that two of its frames may lie apart.</summary>
-    private const double FlickerDeviations = 5;
-
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         EvidenceLevel[] metered = [.. evidence.Levels.Where(l => l.Role == FrameRole.Metered)];
@@ -27,7 +24,7 @@ internal sealed class MeteredDisagreementCheck : IIsoCheck
         int green = evidence.Greens[0];
         double black = evidence.BlackDn(green);
         double[] flicker = [.. FrameLight.OfAll(evidence).Where(l => l.Level.Role == FrameRole.Bracket).Select(l => l.Light.ExcessSquares / l.Light.DegreesOfFreedom)];
-        double allowed = Math.Max(SmallestEv, FlickerDeviations * Math.Sqrt(Math.Max(0, flicker.DefaultIfEmpty(0).Average())) / Math.Log(2));
+        double allowed = Math.Max(SmallestEv, Significance.FlickeringFrames * Math.Sqrt(Math.Max(0, flicker.DefaultIfEmpty(0).Average())) / Math.Log(2));
         EvidenceLevel worst = metered.MaxBy(l => RangeEv(l, green, black))!;
         double range = RangeEv(worst, green, black);
         double noise = Math.Sqrt(worst.VarianceOfFrameMean(green) ?? 0) / evidence.SignalDn(worst, green) / Math.Log(2);

@@ -9,12 +9,6 @@ namespace SensorLab.Measurement.Findings.Response;
 /// <summary>model-rejected: variances leave the photon-transfer line beyond chance and by more than a gain may be off.</summary>
 internal sealed class ModelRejectedCheck : IIsoCheck
 {
-    /// <summary>
-    /// Standard deviations from which an excess in all channels is worth a note: chance makes one at an ISO in 160.
-    /// Below, gain's uncertainty allows for it (<see cref="ExcessNoise"/>).
-    /// </summary>
-    private const double DoubtfulDeviations = 2.5;
-
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         double[] blackVariances = [.. evidence.Channels.Select((_, i) => DarkScatter.VarianceDn2(evidence, i))];
@@ -28,7 +22,7 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         {
             yield return Rejected(evidence, [.. rejected.Select(r => r.Name)], rejected.Max(r => r.Residual), rejected.Max(r => r.Wavering));
         }
-        else if (ExcessNoise.Of(evidence.Channels, i => blackVariances[i]) is { Deviations: > DoubtfulDeviations } excess
+        else if (ExcessNoise.Of(evidence.Channels, i => blackVariances[i]) is { Deviations: > Significance.DoubtfulExcess } excess
             && evidence.Channels.Max(c => ShareAtTop(c, excess)) is var share && share > LineMisfit.SmallestResidual)
         {
             yield return excess.Deviations > LineMisfit.ParabolaDeviations

@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Law;
 using SensorLab.Measurement.Response;
 using SensorLab.Profiles;
 
@@ -19,7 +20,6 @@ internal sealed class ResponseKneeCheck : IIsoCheck
     /// <summary>Shutters are off by a few percent: against nominal exposures less than this is no knee.</summary>
     private const double SmallestAgainstExposure = 0.03;
 
-    private const double FitShare = 0.7;
     private const double LowestShare = 0.02;
 
     /// <summary>Higher, a mean tells hardly anything of the light.</summary>
@@ -49,7 +49,7 @@ internal sealed class ResponseKneeCheck : IIsoCheck
             .. from level in evidence.Levels
                where level.Role == FrameRole.Bracket
                from channel in channels
-               where evidence.ShareOf(level, channel) is >= FitShare and <= HighestShare
+               where evidence.ShareOf(level, channel) is >= FitRange.HighestShare and <= HighestShare
                let found = Against(evidence, fit, level, channel)
                where found is not null
                select (level, found.Value),
@@ -65,14 +65,14 @@ internal sealed class ResponseKneeCheck : IIsoCheck
             evidence.Iso,
             Math.Abs(size),
             "relative",
-            $"At ISO {evidence.Iso} the response {(size < 0 ? "flattens" : "steepens")} near saturation: from {FitShare:P0} of it on, up to {Math.Abs(size):P1} of the signal is {(size < 0 ? "missing" : "too much")}. Not compensated: the bright end takes the response for the one below, and is off by about as much.",
+            $"At ISO {evidence.Iso} the response {(size < 0 ? "flattens" : "steepens")} near saturation: from {FitRange.HighestShare:P0} of it on, up to {Math.Abs(size):P1} of the signal is {(size < 0 ? "missing" : "too much")}. Not compensated: the bright end takes the response for the one below, and is off by about as much.",
             "Nothing to do at the camera; trust the points of the highlights more than the curve.").In(off.Select(o => o.Level).Distinct());
     }
 
     /// <summary>How far a bright channel is off what the response below gives, relative; null where that may be chance.</summary>
     private static double? Against(IsoEvidence evidence, ResponseFit fit, EvidenceLevel level, int channel)
     {
-        int[] dimmer = [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => evidence.IsBetween(level, c, LowestShare, FitShare))];
+        int[] dimmer = [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => evidence.IsBetween(level, c, LowestShare, FitRange.HighestShare))];
         bool byChannels = fit.BendIsSensors && dimmer.Length > 0;
         double Reference(EvidenceLevel at) => byChannels ? dimmer.Average(c => Straight(evidence, fit, at, c)) : Math.Log(at.Record.ExposureSeconds);
         EvidenceLevel[] points = [.. fit.Points.Select(p => p.Level).Where(p => byChannels || evidence.ShareOf(p, channel) > LowestShareAgainstExposure)];

@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Target;
@@ -14,13 +15,10 @@ internal sealed class PixelsHotCheck : IIsoCheck
     /// </summary>
     private const double ChanceShareCutOff = 1.35e-3;
 
-    /// <summary>Brighter levels saturate in part, and what does not stands out.</summary>
-    private const double HighestShare = 0.7;
-
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         int[] channels = [.. Enumerable.Range(0, evidence.Channels.Count)];
-        EvidenceLevel[] levels = [.. evidence.Levels.Where(l => l.Record.Frames > 1 && (l.IsDark || channels.All(c => evidence.IsBetween(l, c, 0, HighestShare) && evidence.IsWhole(l, c))))];
+        EvidenceLevel[] levels = [.. evidence.Levels.Where(l => l.Record.Frames > 1 && (l.IsDark || channels.All(c => evidence.IsBetween(l, c, 0, FitRange.HighestShare) && evidence.IsWhole(l, c))))];
         EvidenceLevel? worst = levels.MaxBy(Count);
         if (worst is null)
         {

@@ -14,12 +14,6 @@ internal sealed class TargetTexturedCheck : IIsoCheck
     /// <summary>Relative standard deviation below which texture moves PRNU by less than a percent of the signal's.</summary>
     private const double SmallestRelative = 0.001;
 
-    /// <summary>
-    /// Standard deviations beyond chance, which brings 3·10⁻⁶ a test: an ISO is put to one, and its uncertainty hangs on
-    /// variances and numbers of pairs that are known well.
-    /// </summary>
-    private const double Deviations = 4.5;
-
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         int green = evidence.Greens[0];
@@ -33,7 +27,7 @@ internal sealed class TargetTexturedCheck : IIsoCheck
         double square = shared.Average();
         double uncertainty = Uncertainty(levels, green, evidence);
         double relative = Math.Sqrt(Math.Abs(square));
-        if (relative > SmallestRelative && Math.Abs(square) > Deviations * uncertainty)
+        if (relative > SmallestRelative && Math.Abs(square) > Significance.WellKnown * uncertainty)
         {
             yield return FlawFinding.Warning(
                 FindingCode.TargetTextured,

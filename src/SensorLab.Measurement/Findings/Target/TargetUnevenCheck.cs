@@ -9,9 +9,6 @@ internal sealed class TargetUnevenCheck : IIsoCheck
     /// <summary>What the blocks' own noise and fixed pattern reach in no clean set: 2 % of the brightest block.</summary>
     private const double SmallestRelative = 0.02;
 
-    /// <summary>Standard deviations of a block's mean that the range of hundreds of blocks may reach by chance.</summary>
-    private const double RangeDeviations = 10;
-
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         int green = evidence.Greens[0];
@@ -29,7 +26,7 @@ internal sealed class TargetUnevenCheck : IIsoCheck
         {
             yield return LeftOut(evidence, level, field);
         }
-        else if (missing > SmallestRelative && missing > RangeDeviations * noise)
+        else if (missing > SmallestRelative && missing > Significance.RangeOfBlocks * noise)
         {
             yield return FlawFinding.Note(
                 FindingCode.TargetUneven,

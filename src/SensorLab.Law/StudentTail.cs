@@ -1,9 +1,10 @@
 using MathNet.Numerics.Distributions;
+using SensorLab.Profiles;
 
-namespace SensorLab.Retest;
+namespace SensorLab.Law;
 
 /// <summary>Student's t, from one degree of freedom to the normal distribution.</summary>
-internal static class StudentTail
+public static class StudentTail
 {
     /// <summary>Degrees of freedom from which the normal distribution is the same to within 1 % of a tail of 10⁻⁴.</summary>
     private const double Many = 20_000;
@@ -11,12 +12,26 @@ internal static class StudentTail
     /// <summary>Halvings of a bracket no wider than its upper end: to the last digit of a double.</summary>
     private const int Halvings = 60;
 
+    /// <summary>The probability of exceeding half of a 95 % interval.</summary>
+    private const double Beyond95 = 0.025;
+
+    /// <summary>Half of a 95 % interval over its standard uncertainty.</summary>
+    /// <param name="degreesOfFreedom">What the uncertainty rests on, 1 or more; unlimited for the normal distribution.</param>
+    /// <remarks>JCGM 100:2008 (GUM), G.3.2.</remarks>
+    public static double Factor95(double degreesOfFreedom) =>
+        degreesOfFreedom > Many ? Figure.NormalFactor95 : Quantile(Beyond95, degreesOfFreedom);
+
     /// <summary>The probability of exceeding a deviation.</summary>
+    /// <param name="deviations">The deviation in standard uncertainties.</param>
+    /// <param name="degreesOfFreedom">What the uncertainty rests on; below 1 is taken for 1.</param>
     public static double Above(double deviations, double degreesOfFreedom) => double.IsNegativeInfinity(deviations) ? 1
         : double.IsPositiveInfinity(deviations) ? 0
         : degreesOfFreedom > Many ? Normal.CDF(0, 1, -deviations) : StudentT.CDF(0, 1, Math.Max(1, degreesOfFreedom), -deviations);
 
-    /// <summary>The deviation that is exceeded with a probability above 0 and below 0.5.</summary>
+    /// <summary>The deviation that is exceeded with a probability.</summary>
+    /// <param name="probability">Above 0 and below 0.5.</param>
+    /// <param name="degreesOfFreedom">What the uncertainty rests on; below 1 is taken for 1.</param>
+    /// <returns>The deviation in standard uncertainties.</returns>
     /// <remarks>By halving: the library's own root finder gives up at some degrees of freedom.</remarks>
     public static double Quantile(double probability, double degreesOfFreedom)
     {

@@ -4,7 +4,7 @@ using SensorLab.Planning.Plans;
 namespace SensorLab.Cli.Commands;
 
 /// <summary>Reads the words of <c>plan</c>; null where a word is off.</summary>
-internal static class PlanWords
+internal static class PlanArguments
 {
     /// <summary>1/8000..30, the fastest time first.</summary>
     public static ShutterRange? Range(string word) =>
