@@ -31,7 +31,7 @@ public sealed class PlanComparisonTests
         Assert.Equal(lost.Select(l => (l.Role, l.Iso, l.Shutter, l.LightStep)), comparison.Missing.Select(m => (m.Role, m.Iso, m.Shutter, m.LightStep)));
         Assert.All(comparison.Missing, m => Assert.Equal(1, m.Frames));
         Assert.Equal([1, 2, 3], comparison.Missing.Select(m => m.Number));
-        Assert.Contains("frames.csv", string.Join(' ', comparison.Missing[1].Actions), StringComparison.Ordinal);
+        Assert.Contains("sensorlab assign", string.Join(' ', comparison.Missing[1].Actions), StringComparison.Ordinal);
         Assert.Contains("Cap on", string.Join(' ', comparison.Missing[2].Actions), StringComparison.Ordinal);
     }
 
