@@ -28,7 +28,7 @@ public sealed class ArchitectureTests
         ["MathNet.Numerics"] = ["SensorLab.Law", "SensorLab.Measurement", "SensorLab.Planning", "SensorLab.Retest"],
         ["OpenCvSharp"] = ["SensorLab.Imaging"],
         ["ScottPlot"] = ["SensorLab.Reports"],
-        ["SkiaSharp"] = ["SensorLab.Reports"],
+        ["SkiaSharp"] = ["SensorLab.Imaging", "SensorLab.Reports"],
         ["System.CommandLine"] = [CommandLine],
         ["Spectre.Console"] = [CommandLine],
     };
