@@ -30,7 +30,8 @@ internal sealed class Project
 
     public IEnumerable<string> PackageReferences => Includes("PackageReference");
 
-    private string AssemblyPath { get; }
+    /// <summary>The assembly that the build left in the project's own folder.</summary>
+    public string AssemblyPath { get; }
 
     public IReadOnlyList<string> AssemblyReferences()
     {

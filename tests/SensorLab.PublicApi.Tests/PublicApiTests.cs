@@ -13,9 +13,16 @@ public sealed class PublicApiTests
         ExcludeAttributes = ["System.Text.Json.Serialization.JsonIgnoreAttribute"],
     };
 
+    /// <summary>All of them are packed.</summary>
+    public static TheoryData<string> Projects => [.. Project.All.Select(p => p.Name)];
+
     [Theory]
-    [InlineData("SensorLab.Frames")]
-    [InlineData("SensorLab.Profiles")]
-    public void PublicApi_OfLibrary_IsTheApprovedOne(string library) =>
-        GoldenFile.Verify(Assembly.Load(library).GeneratePublicApi(Options), $"tests/SensorLab.PublicApi.Tests/Approved/{library}.txt");
+    [MemberData(nameof(Projects))]
+    public void PublicApi_OfProject_IsTheApprovedOne(string name)
+    {
+        // Only its metadata are read: what it stands on, native libraries above all, is not loaded.
+        Assembly assembly = Assembly.LoadFrom(Project.All.Single(p => p.Name == name).AssemblyPath);
+
+        GoldenFile.Verify(assembly.GeneratePublicApi(Options), $"tests/SensorLab.PublicApi.Tests/Approved/{name}.txt");
+    }
 }
