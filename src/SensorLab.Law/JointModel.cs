@@ -40,19 +40,8 @@ public sealed class JointModel
     /// <param name="channels">Indices of one channel or more.</param>
     public NoiseModel Pooled(IReadOnlyList<int> channels)
     {
-        Matrix<double> map = Matrix<double>.Build.Sparse(NoiseModel.Size, _values.Length);
-        double[] means = new double[NoiseModel.Size];
-        foreach (int channel in channels)
-        {
-            for (int p = 0; p < NoiseModel.Size; p++)
-            {
-                int place = (channel * NoiseModel.Size) + p;
-                map[p, place] = 1.0 / channels.Count;
-                means[p] += _values[place] / channels.Count;
-            }
-        }
-
-        return new NoiseModel(means, [.. _parts.Select(part => part.Mapped(map))]);
+        double[] means = [.. Enumerable.Range(0, NoiseModel.Size).Select(p => channels.Average(c => _values[(c * NoiseModel.Size) + p]))];
+        return new NoiseModel(means, [.. _parts.Select(part => part with { Covariance = Mean(part.Covariance, channels) }).Where(part => part.Covariance.Enumerate().Any(c => c != 0))]);
     }
 
     /// <summary>The same model with a parameter of every channel, independent of what it holds already.</summary>
@@ -91,4 +80,20 @@ public sealed class JointModel
 
         return new JointModel(values, parts);
     }
+
+    /// <summary>The covariance of channels' means; other channels' own errors leave nothing of theirs.</summary>
+    private static Matrix<double> Mean(Matrix<double> covariance, IReadOnlyList<int> channels) =>
+        Matrix<double>.Build.Dense(NoiseModel.Size, NoiseModel.Size, (i, j) =>
+        {
+            double sum = 0;
+            foreach (int first in channels)
+            {
+                foreach (int second in channels)
+                {
+                    sum += covariance[(first * NoiseModel.Size) + i, (second * NoiseModel.Size) + j];
+                }
+            }
+
+            return sum / (channels.Count * channels.Count);
+        });
 }

@@ -15,8 +15,9 @@ internal static class LinearLeastSquares
     /// <summary>Fits y = X·b.</summary>
     /// <param name="design">X: observations × parameters, at least as many observations as parameters.</param>
     /// <param name="observed">y, one value an observation, of equal variance.</param>
+    /// <param name="isRefined">Whether to refine the outcome beyond what QR gives: not worth its time where the fit is a step of many.</param>
     /// <returns>The fit; null where the observations do not determine the parameters.</returns>
-    public static LinearFit? Fit(Matrix<double> design, Vector<double> observed)
+    public static LinearFit? Fit(Matrix<double> design, Vector<double> observed, bool isRefined = true)
     {
         int parameters = design.ColumnCount;
         if (design.RowCount < parameters)
@@ -34,8 +35,8 @@ internal static class LinearLeastSquares
         QR<double> factors = scaled.QR(QRMethod.Thin);
         Vector<double> lengths = Vector<double>.Build.Dense(norms);
         Vector<double> at = factors.Solve(observed).PointwiseDivide(lengths);
-        Vector<double> residuals = Residuals(design, observed, at, Vector<double>.Build.Dense(design.RowCount));
-        for (int i = 0; i < Refinements; i++)
+        Vector<double> residuals = isRefined ? Residuals(design, observed, at, Vector<double>.Build.Dense(design.RowCount)) : observed - (design * at);
+        for (int i = 0; isRefined && i < Refinements; i++)
         {
             Vector<double> missing = Residuals(design, observed, at, residuals);
             Vector<double> slope = Projections(design, residuals).PointwiseDivide(lengths);

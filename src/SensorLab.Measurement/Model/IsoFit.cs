@@ -159,7 +159,7 @@ internal sealed class IsoFit
         for (int round = 0; round < MostRounds; round++)
         {
             _equations = IsoEquations.At(_channels, _hasLine, _bend, _at, isFirst: round == 0, _withPatterns, FixedShare);
-            if (LinearLeastSquares.Fit(_equations.Design, _equations.Misfits) is not { } fit)
+            if (LinearLeastSquares.Fit(_equations.Design, _equations.Misfits, isRefined: false) is not { } fit)
             {
                 return false;
             }
