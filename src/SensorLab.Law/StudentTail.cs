@@ -9,8 +9,11 @@ public static class StudentTail
     /// <summary>Degrees of freedom from which the normal distribution is the same to within 1 % of a tail of 10⁻⁴.</summary>
     private const double Many = 20_000;
 
-    /// <summary>Halvings of a bracket no wider than its upper end: to the last digit of a double.</summary>
-    private const int Halvings = 60;
+    /// <summary>Halving alone gets to the last digit of a double in so many steps.</summary>
+    private const int MostSteps = 60;
+
+    /// <summary>Relative precision of a quantile: beyond what any interval prints, short of where the tail's own rounding shows.</summary>
+    private const double Precision = 1e-13;
 
     /// <summary>The probability of exceeding half of a 95 % interval.</summary>
     private const double Beyond95 = 0.025;
@@ -32,7 +35,10 @@ public static class StudentTail
     /// <param name="probability">Above 0 and below 0.5.</param>
     /// <param name="degreesOfFreedom">What the uncertainty rests on; below 1 is taken for 1.</param>
     /// <returns>The deviation in standard uncertainties.</returns>
-    /// <remarks>By halving: the library's own root finder gives up at some degrees of freedom.</remarks>
+    /// <remarks>
+    /// Newton's steps on the logarithm of the tail, kept between bounds by halving: the library's own root finder gives up at
+    /// some degrees of freedom.
+    /// </remarks>
     public static double Quantile(double probability, double degreesOfFreedom)
     {
         double high = 1;
@@ -41,13 +47,25 @@ public static class StudentTail
             high *= 2;
         }
 
-        double low = 0;
-        for (int i = 0; i < Halvings; i++)
+        double low = high > 1 ? high / 2 : 0;
+        double at = (low + high) / 2;
+        for (int i = 0; i < MostSteps && high - low > Precision * high; i++)
         {
-            double middle = (low + high) / 2;
-            (low, high) = Above(middle, degreesOfFreedom) > probability ? (middle, high) : (low, middle);
+            double above = Above(at, degreesOfFreedom);
+            (low, high) = above > probability ? (at, high) : (low, at);
+            double step = Math.Log(above / probability) * above / Density(at, degreesOfFreedom);
+            double next = at + step;
+            if (Math.Abs(step) < Precision * at)
+            {
+                return next;
+            }
+
+            at = next > low && next < high ? next : (low + high) / 2;
         }
 
-        return high;
+        return at;
     }
+
+    private static double Density(double deviations, double degreesOfFreedom) =>
+        degreesOfFreedom > Many ? Normal.PDF(0, 1, deviations) : StudentT.PDF(0, 1, Math.Max(1, degreesOfFreedom), deviations);
 }

@@ -1,10 +1,11 @@
 using System.Globalization;
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Retest;
 
 /// <summary>What a verdict assumes, in sentences; another recording mode first.</summary>
-internal sealed class Assumptions(SensorProfile before, SensorProfile after, IReadOnlyList<SensorProfile> repeats)
+internal sealed class Assumptions(SensorProfile before, SensorProfile after, IReadOnlyList<SensorProfile> repeats, bool isMeterTold)
 {
     public IReadOnlyList<string> Sentences(IReadOnlyList<string> modes, IReadOnlyCollection<FigureAddress> onlyBefore, IReadOnlyCollection<FigureAddress> onlyAfter) =>
     [
@@ -39,17 +40,17 @@ internal sealed class Assumptions(SensorProfile before, SensorProfile after, IRe
     {
         if (before.MiddleGrey.Method == "metered" && after.MiddleGrey.Method == "metered")
         {
-            yield return repeats.Count > 0
-                ? "Metering alike: the meter's own uncertainty enters by what the repeats show of it, and not otherwise."
-                : "Metering alike: both sets at the same point of the meter's zero. The meter's own uncertainty is in no comparison; only a repeat brings it in.";
+            yield return isMeterTold
+                ? "Metering by one habit: where inside its zero the meter is read scatters as the readings within the sets and the repeats show."
+                : "Metering alike: both sets at the same point of the meter's zero. One reading an ISO does not tell how readings scatter, and the meter's own uncertainty is in no comparison; two or more, or a repeat, bring it in.";
         }
     }
 
     private IEnumerable<string> RepeatSentences()
     {
         yield return repeats.Count > 0
-            ? string.Create(CultureInfo.InvariantCulture, $"What sets of an unchanged body differ by is taken from {repeats.Count} repeat{(repeats.Count == 1 ? string.Empty : "s")}, each ISO for itself: few tell it roughly, which widens the intervals.")
-            : "Nothing but noise and the body differs between the sets: light set up anew, temperature and the meter's zero make no difference. A set of the unchanged body, shot anew and named with --repeat, would show what they make.";
+            ? string.Create(CultureInfo.InvariantCulture, $"What sets of an unchanged body differ by is taken from {repeats.Count} repeat{(repeats.Count == 1 ? string.Empty : "s")} beside the protocols' typical values, which weigh as much as {TypicalScatter.DegreesOfFreedom:0} repeats of one ISO.")
+            : string.Create(CultureInfo.InvariantCulture, $"Light set up anew and rooms within ±5 K make sets of an unchanged body differ by the protocols' typical {100 * TypicalScatter.Gain:0.##} % of gain, {100 * TypicalScatter.ReadNoise:0.##} % of read noise, {100 * TypicalScatter.Saturation:0.##} % of saturation and {TypicalScatter.BlackDn:0.##} DN of black (standard deviations). A set of the unchanged body, shot anew and named with --repeat, shows what they make of this body.");
     }
 
     private IEnumerable<string> ConditionSentences()

@@ -15,8 +15,9 @@ public sealed record ComparedFigure
     public required Figure After { get; init; }
 
     /// <summary>
-    /// After less before in <see cref="Unit"/>, with the stated uncertainty of both and what repeats showed; the interval is
-    /// this figure's own 95 %, the family's verdict asks for more. A bound where one of the two is a bound; null where
+    /// After less before in <see cref="Unit"/>, with the noise of both sets, what sets differ by, and the meter where readings
+    /// or repeats tell of it. The 95 % interval is for all figures of the comparison at once, and the one the verdict goes
+    /// by. A bound where one of the two is a bound; null where
     /// nothing can be said.
     /// </summary>
     public Figure? Difference { get; init; }
@@ -27,10 +28,10 @@ public sealed record ComparedFigure
     /// <summary>The unit of difference and margin.</summary>
     public required MarginUnit Unit { get; init; }
 
-    /// <summary>The verdict, the family's error held.</summary>
+    /// <summary>The verdict: the interval within the margin, beyond it, or neither.</summary>
     public required RetestVerdict Verdict { get; init; }
 
-    /// <summary>Whether the meter's zero has a part in it; its own uncertainty is not in the difference.</summary>
+    /// <summary>Whether the meter's zero has a part in it.</summary>
     public bool IsMeterTied => FigureName.IsMeterTied(Address.Name);
 
     /// <summary>For an undecided figure, the further pairs of frames a level that would decide; null where no number would.</summary>

@@ -1,21 +1,18 @@
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Retest;
 
 /// <summary>The difference of one figure between two sets, in the margin's unit.</summary>
 /// <remarks>
-/// The two sets are independent: standard uncertainties add in quadrature (JCGM 100:2008, equation 10), degrees of freedom
-/// by Welch and Satterthwaite (equation G.2b). The fixed pattern's sampling is in both, although the same pixels have the
-/// same pattern: the difference is surer than it says, never less.
+/// The two sets are independent. The fixed pattern's sampling is in both, although the same pixels have the same pattern:
+/// the difference is surer than it says, never less.
 /// </remarks>
 /// <param name="Value">After less before.</param>
-/// <param name="BeforeUncertainty">The earlier set's part of the standard uncertainty.</param>
-/// <param name="AfterUncertainty">The later set's part.</param>
-/// <param name="DegreesOfFreedom">Effective degrees of freedom of both together; infinite where unlimited.</param>
-internal readonly record struct FigureDifference(double Value, double BeforeUncertainty, double AfterUncertainty, double DegreesOfFreedom)
+/// <param name="Before">The earlier set's noise in it.</param>
+/// <param name="After">The later set's.</param>
+internal readonly record struct FigureDifference(double Value, Estimate Before, Estimate After)
 {
-    public double Variance => (BeforeUncertainty * BeforeUncertainty) + (AfterUncertainty * AfterUncertainty);
-
     /// <summary>The difference of two estimates; null where one is a bound, or a ratio has no sense.</summary>
     public static FigureDifference? Of(Figure before, Figure after, string name, MarginUnit unit)
     {
@@ -24,10 +21,9 @@ internal readonly record struct FigureDifference(double Value, double BeforeUnce
             return null;
         }
 
-        double freedom = Freedom(ub, before.DegreesOfFreedom, ua, after.DegreesOfFreedom);
         if (IsPlain(name, unit))
         {
-            return new FigureDifference(a - b, ub, ua, freedom);
+            return With(a - b, ub, ua);
         }
 
         if (b <= 0 || a <= 0)
@@ -37,8 +33,13 @@ internal readonly record struct FigureDifference(double Value, double BeforeUnce
 
         double ratio = a / b;
         return unit == MarginUnit.Ev
-            ? new FigureDifference(Math.Log2(ratio), ub / b / Math.Log(2), ua / a / Math.Log(2), Freedom(ub / b, before.DegreesOfFreedom, ua / a, after.DegreesOfFreedom))
-            : new FigureDifference(ratio - 1, ratio * ub / b, ua / b, Freedom(ratio * ub, before.DegreesOfFreedom, ua, after.DegreesOfFreedom));
+            ? With(Math.Log2(ratio), ub / b / Math.Log(2), ua / a / Math.Log(2))
+            : With(ratio - 1, ratio * ub / b, ua / b);
+
+        FigureDifference With(double value, double noiseBefore, double noiseAfter) => new(
+            value,
+            new Estimate(b, noiseBefore, before.DegreesOfFreedom ?? double.PositiveInfinity),
+            new Estimate(a, noiseAfter, after.DegreesOfFreedom ?? double.PositiveInfinity));
     }
 
     /// <summary>A figure on the scale on which its differences are counted, with its standard uncertainty: logarithms for ratios.</summary>
@@ -75,10 +76,4 @@ internal readonly record struct FigureDifference(double Value, double BeforeUnce
     /// <summary>Differences of EV figures and of codes are plain; of signals in EV and of shares, ratios.</summary>
     private static bool IsPlain(string name, MarginUnit unit) =>
         unit == MarginUnit.Dn || (unit == MarginUnit.Ev && FigureName.IsEv(name));
-
-    private static double Freedom(double first, double? firstFreedom, double second, double? secondFreedom)
-    {
-        double fourths = (Math.Pow(first, 4) / (firstFreedom ?? double.PositiveInfinity)) + (Math.Pow(second, 4) / (secondFreedom ?? double.PositiveInfinity));
-        return fourths > 0 ? Math.Pow((first * first) + (second * second), 2) / fourths : double.PositiveInfinity;
-    }
 }

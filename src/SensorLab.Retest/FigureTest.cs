@@ -1,9 +1,8 @@
-using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Retest;
 
-/// <summary>A pair of figures with what is needed to test it against its margin.</summary>
+/// <summary>A pair of figures, judged against its margin by the interval that is printed.</summary>
 internal sealed record FigureTest
 {
     /// <summary>A bound speaks for a change only where the other set's estimate is this many of its uncertainties away too.</summary>
@@ -21,63 +20,33 @@ internal sealed record FigureTest
 
     public FigureDifference? Stated { get; init; }
 
-    /// <summary>Variance of the difference, repeats included.</summary>
-    public double Variance { get; init; }
+    /// <summary>The uncertainty of the difference, with its parts.</summary>
+    public required DifferenceBudget Budget { get; init; }
 
-    public double DegreesOfFreedom { get; init; } = double.PositiveInfinity;
-
-    private double Uncertainty => Math.Sqrt(Variance);
-
-    public static FigureTest Of(FigureAddress address, Figure before, Figure after, RetestMargins margins, Reproducibility reproducibility)
+    /// <summary>Changed where the whole interval lies beyond the margin, equivalent where it lies within, else undecided.</summary>
+    public RetestVerdict Verdict()
     {
-        Margin? margin = margins.Of(address.Name);
-        MarginUnit unit = margins.UnitOf(address.Name);
-        FigureDifference? stated = FigureDifference.Of(before, after, address.Name, unit);
-        return new FigureTest
+        if (Margin is not { } margin)
         {
-            Address = address,
-            Before = before,
-            After = after,
-            Unit = unit,
-            Margin = margin?.Size,
-            Stated = stated,
-            Variance = (stated?.Variance ?? 0) + reproducibility.VarianceOf(address.Name),
-            DegreesOfFreedom = stated is { } difference ? reproducibility.FreedomOf(address.Name, difference) : double.PositiveInfinity,
-        };
+            return RetestVerdict.NotJudged;
+        }
+
+        if (Stated is not { } stated)
+        {
+            Figure? bound = FigureDifference.Bound(Moved(Before), Moved(After), Address.Name, Unit);
+            return bound?.AtLeast > margin || bound?.AtMost < -margin ? RetestVerdict.Changed : RetestVerdict.Undecided;
+        }
+
+        double size = Math.Abs(stated.Value);
+        return size - Budget.Half > margin ? RetestVerdict.Changed
+            : size + Budget.Half <= margin ? RetestVerdict.Equivalent
+            : RetestVerdict.Undecided;
     }
 
     /// <summary>The published difference.</summary>
-    public Figure? Difference()
-    {
-        if (Stated is not { } stated)
-        {
-            return FigureDifference.Bound(Before, After, Address.Name, Unit);
-        }
-
-        double half = StudentTail.Factor95(DegreesOfFreedom) * Uncertainty;
-        return Figure.Estimate(stated.Value, Uncertainty, stated.Value - half, stated.Value + half, double.IsFinite(DegreesOfFreedom) ? DegreesOfFreedom : null);
-    }
-
-    /// <summary>The largest probability of such a difference where the true one is within the margin.</summary>
-    public double ChangeProbability()
-    {
-        double margin = Margin!.Value;
-        if (Stated is { } stated)
-        {
-            double size = Math.Abs(stated.Value);
-            return Math.Min(1, StudentTail.Above(Deviations(size - margin), DegreesOfFreedom) + StudentTail.Above(Deviations(size + margin), DegreesOfFreedom));
-        }
-
-        Figure? bound = FigureDifference.Bound(Moved(Before), Moved(After), Address.Name, Unit);
-        return bound?.AtLeast > margin || bound?.AtMost < -margin ? 0 : 1;
-    }
-
-    /// <summary>The largest probability of a difference so small where the true one is beyond the margin: two one-sided tests.</summary>
-    public double EquivalenceProbability() =>
-        Stated is { } stated ? StudentTail.Above(Deviations(Margin!.Value - Math.Abs(stated.Value)), DegreesOfFreedom) : 1;
-
-    private double Deviations(double distance) =>
-        Uncertainty > 0 ? distance / Uncertainty : distance > 0 ? double.PositiveInfinity : double.NegativeInfinity;
+    public Figure? Difference() => Stated is { } stated
+        ? Figure.Estimate(stated.Value, Budget.StandardUncertainty, stated.Value - Budget.Half, stated.Value + Budget.Half, Budget.DegreesOfFreedom)
+        : FigureDifference.Bound(Before, After, Address.Name, Unit);
 
     /// <summary>An estimate moved towards the other set's bound.</summary>
     private Figure Moved(Figure figure)

@@ -1,5 +1,4 @@
 using System.Globalization;
-using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Retest;
@@ -7,34 +6,17 @@ namespace SensorLab.Retest;
 /// <summary>How many further pairs of frames a level of the later set would decide a figure that is undecided.</summary>
 /// <remarks>
 /// The number is one that decides with 90 % power whether the true change is at most half the margin, at least twice it,
-/// or what was measured. Of the difference's variance only the later set's part falls: with the number of frames less
-/// one for what rests on variances, with the number of frames for means. The earlier set cannot be shot again, and what
-/// repeats showed stays.
+/// or what was measured. Of the difference's parts only the later set's noise falls: its variance with the number of frames
+/// less one for what rests on variances, with the number of frames for means. The earlier set cannot be shot again, and
+/// neither the meter nor what sets differ by is in the frames.
 /// </remarks>
-internal sealed class FurtherPairs
+internal sealed class FurtherPairs(SensorProfile after)
 {
-    private const double MissedPower = 0.1;
-
-    /// <summary>Degrees of freedom below which repeats, and not the frames' noise, make a difference unsure.</summary>
-    private const double FewFreedom = 30;
+    /// <summary>The normal distribution's deviation that is exceeded in 10 % of cases: 90 % power.</summary>
+    private const double Power = 1.2815515655446004;
 
     /// <summary>An evening's worth: beyond this a number is no advice.</summary>
     private const int Most = 500;
-
-    private readonly double _changeLevel;
-    private readonly double _equivalenceLevel;
-    private readonly SensorProfile _after;
-
-    /// <summary>Prepares for a family.</summary>
-    /// <param name="after">The later set.</param>
-    /// <param name="judged">Figures that are judged.</param>
-    /// <param name="undecided">Figures that are undecided.</param>
-    public FurtherPairs(SensorProfile after, int judged, int undecided)
-    {
-        _after = after;
-        _changeLevel = ProfileComparison.ChangeLevel / Math.Max(1, judged);
-        _equivalenceLevel = ProfileComparison.EquivalenceLevel / Math.Max(1, undecided);
-    }
 
     /// <summary>The number, or why there is none.</summary>
     public (int? Pairs, string? Reason) Of(FigureTest test)
@@ -44,43 +26,67 @@ internal sealed class FurtherPairs
             return (null, "One of the sets ended before this figure, and has only a bound: more frames of the same levels do not reach farther. Shoot brighter or darker levels.");
         }
 
-        double needed = NeededUncertainty(margin, Math.Abs(stated.Value), test.DegreesOfFreedom);
-        double fixedVariance = test.Variance - (stated.AfterUncertainty * stated.AfterUncertainty);
-        double room = (needed * needed) - fixedVariance;
-        if (room <= 0)
+        double any = margin / 2;
+        double measured = Math.Min(any, Math.Abs(Math.Abs(stated.Value) - margin));
+        if (!Decides(test.Budget, measured, 0))
         {
-            bool isClose = NeededUncertainty(margin, null, test.DegreesOfFreedom) > Math.Sqrt(fixedVariance);
-            return (null, isClose
-                ? "The difference is too near the margin: no number of further frames would tell to which side it lies."
-                : test.DegreesOfFreedom < FewFreedom
-                    ? "What sets of an unchanged body differ by is too large, or known from too few repeats: further frames would not decide, more repeats may."
-                    : "The earlier set is alone too uncertain, and cannot be shot again: no number of further frames would decide.");
+            return (null, ReasonOf(test.Budget, any, measured, margin));
         }
 
-        double frames = FramesOf(test.Address.Iso);
-        double now = frames - Lost(test.Address.Name);
-        double pairs = Math.Ceiling(((stated.AfterUncertainty * stated.AfterUncertainty / room) - 1) * now / 2);
-        return pairs <= Most
-            ? ((int)Math.Max(1, pairs), null)
-            : (null, string.Create(CultureInfo.InvariantCulture, $"More than {Most} further pairs a level would be needed."));
+        double frames = FramesOf(test.Address.Iso) - Lost(test.Address.Name);
+        bool DecideWith(int pairs) => Decides(test.Budget, measured, frames / (frames + (2 * pairs)));
+        if (!DecideWith(Most))
+        {
+            return (null, string.Create(CultureInfo.InvariantCulture, $"More than {Most} further pairs a level would be needed."));
+        }
+
+        (int few, int enough) = (0, Most);
+        while (enough - few > 1)
+        {
+            int middle = (few + enough) / 2;
+            (few, enough) = DecideWith(middle) ? (few, middle) : (middle, enough);
+        }
+
+        return (enough, null);
     }
 
-    /// <summary>The standard uncertainty of the difference that decides at 90 % power.</summary>
-    private double NeededUncertainty(double margin, double? measured, double freedom)
+    /// <summary>Whether a distance from the margin would be decided with the later set's noise at a share of its variance.</summary>
+    private static bool Decides(DifferenceBudget budget, double distance, double share)
     {
-        double power = StudentTail.Quantile(MissedPower, double.PositiveInfinity);
-        double equivalent = StudentTail.Quantile(_equivalenceLevel, freedom) + power;
-        double changed = StudentTail.Quantile(_changeLevel, freedom) + power;
-        double either = Math.Min(margin / 2 / equivalent, margin / changed);
-        return measured is { } size
-            ? Math.Min(either, size < margin ? (margin - size) / equivalent : (size - margin) / changed)
-            : either;
+        DifferenceBudget then = budget.With(DifferenceCause.NoiseAfter, p => p.Lessened(share));
+        return then.Half + (Power * then.StandardUncertainty) <= distance;
+    }
+
+    private static string ReasonOf(DifferenceBudget budget, double any, double measured, double margin)
+    {
+        if (Decides(budget, any, 0))
+        {
+            return "The difference is too near the margin: no number of further frames would tell to which side it lies.";
+        }
+
+        DifferenceBudget known = budget
+            .With(DifferenceCause.Meter, p => p.Known)
+            .With(DifferenceCause.SetToSet, p => p.Known);
+        double shared = budget.Parts.Where(p => p.Cause == DifferenceCause.Meter).Sum(p => p.Half);
+        if (shared > any)
+        {
+            double least = known.Parts.Where(p => p.Cause == DifferenceCause.Meter).Sum(p => p.Half);
+            return Decides(known, measured, 0)
+                ? "Where the meter was read makes too much of it, and too few readings tell how much: frames would not decide, repeats (--repeat) may."
+                : string.Create(CultureInfo.InvariantCulture, $"Where the meter was read makes ±{least:0.00} EV of it however many repeats there are, which a margin of {margin:0.##} EV is too narrow for: neither frames nor repeats decide. Take more independent meter readings for both sets, or go by the figures that need no meter.");
+        }
+
+        return budget.Parts.Where(p => p.Cause == DifferenceCause.SetToSet).Sum(p => p.Half) <= any
+            ? "The earlier set is alone too uncertain, and cannot be shot again: no number of further frames would decide."
+            : Decides(known, measured, 0)
+                ? "What sets of an unchanged body differ by is known from too few repeats: further frames would not decide, more repeats (--repeat) may."
+                : "Sets of an unchanged body differ by too much here: neither frames nor repeats decide.";
     }
 
     /// <summary>Frames of a typical level of an ISO.</summary>
     private double FramesOf(int iso)
     {
-        int[] frames = [.. _after.IsoProfiles.Where(p => p.Iso == iso).SelectMany(p => p.Levels).Where(l => l.Role == RoleName.Bracket && l.Frames > 1).Select(l => l.Frames).Order()];
+        int[] frames = [.. after.IsoProfiles.Where(p => p.Iso == iso).SelectMany(p => p.Levels).Where(l => l.Role == RoleName.Bracket && l.Frames > 1).Select(l => l.Frames).Order()];
         return frames.Length == 0 ? 2 : frames[frames.Length / 2];
     }
 

@@ -4,19 +4,12 @@ namespace SensorLab.Retest;
 
 /// <summary>Compares two sensor profiles figure by figure, each against its practical margin.</summary>
 /// <remarks>
-/// Measurement model, section 10. A figure is equivalent where two one-sided tests place its difference within the margin,
-/// changed where a test places it beyond, else undecided; both families by Holm's step-down over all judged figures, so
-/// that a set with a true change of exactly the margin is called changed in at most 2.5 % of cases and a figure there
-/// equivalent in at most 5 %.
+/// Measurement model, section 10. Each difference has one interval, which is printed and judged by: 95 % for all figures of
+/// the comparison at once. A figure is changed where its whole interval lies beyond the margin, equivalent where it lies
+/// within, else undecided, so that an unchanged body, or one changed by exactly a margin, is called changed in at most 2.5 %.
 /// </remarks>
 public static class ProfileComparison
 {
-    /// <summary>How often the family may call something changed that is not.</summary>
-    public const double ChangeLevel = 0.025;
-
-    /// <summary>How often the family may call something equivalent that is not.</summary>
-    public const double EquivalenceLevel = 0.05;
-
     /// <summary>Compares two profiles of one model.</summary>
     /// <param name="before">The earlier profile, or the first of two bodies.</param>
     /// <param name="after">The later profile, or the second of two bodies.</param>
@@ -29,10 +22,13 @@ public static class ProfileComparison
         bool withDelivery = before.Delivery is not null && before.Delivery == after.Delivery;
         IReadOnlyDictionary<FigureAddress, Figure> held = ProfileFigures.Of(before, withDelivery);
         IReadOnlyDictionary<FigureAddress, Figure> heldAfter = ProfileFigures.Of(after, withDelivery);
-        Reproducibility reproducibility = Learn(before, after, repeats, margins);
-        FigureTest[] tests = [.. held.Where(h => heldAfter.ContainsKey(h.Key)).Select(h => FigureTest.Of(h.Key, h.Value, heldAfter[h.Key], margins, reproducibility))];
+        IReadOnlyList<IReadOnlyList<SensorProfile>> groups = GroupsOf(before, after, repeats);
+        SetScatter sets = SetScatter.Of([.. groups.Select(g => g.Select(p => ProfileFigures.Of(p, withDelivery: g[0].Delivery == p.Delivery)).ToArray())], margins);
+        MeterScatter meter = MeterScatter.Of(groups);
+        FigureTest[] tests = [.. new FigureFamily((before, after), (held, heldAfter), margins, sets, meter).Tests()];
         ProfileMatch.RequireJudged(tests.Any(t => t.Margin is not null));
-        ComparedFigure[] figures = Judge(tests, after);
+        var further = new FurtherPairs(after);
+        ComparedFigure[] figures = [.. tests.Select(t => Compared(t, further))];
         IReadOnlyList<Change> changes = ChangeSearch.Find(new RetestEvidence(before, after, figures));
         IReadOnlyList<string> modes = SettingsComparison.ModeDifferences(before, after);
         bool isTwoBodies = ProfileMatch.AreTwoBodies(before, after);
@@ -46,35 +42,23 @@ public static class ProfileComparison
             BodyBefore = before.Body,
             BodyAfter = after.Body,
             ModeDifferences = modes,
-            Assumes = new Assumptions(before, after, repeats).Sentences(modes, [.. held.Keys.Except(heldAfter.Keys)], [.. heldAfter.Keys.Except(held.Keys)]),
+            Assumes = new Assumptions(before, after, repeats, meter.IsKnown).Sentences(modes, [.. held.Keys.Except(heldAfter.Keys)], [.. heldAfter.Keys.Except(held.Keys)]),
             Figures = figures,
             Changes = changes,
             DialIn = isTwoBodies ? SecondBody.DialIn(figures) : [],
         };
     }
 
-    private static Reproducibility Learn(SensorProfile before, SensorProfile after, IReadOnlyList<SensorProfile> repeats, RetestMargins margins)
+    /// <summary>Each of the two sets with its repeats.</summary>
+    private static IReadOnlyList<IReadOnlyList<SensorProfile>> GroupsOf(SensorProfile before, SensorProfile after, IReadOnlyList<SensorProfile> repeats)
     {
         ILookup<bool, SensorProfile> sides = repeats.Select((r, i) => (Repeat: r, OfBefore: ProfileMatch.RepeatsBefore(before, after, r, i + 1))).ToLookup(r => r.OfBefore, r => r.Repeat);
-        IReadOnlyDictionary<FigureAddress, Figure>[] GroupOf(SensorProfile first, bool side) =>
-            [.. sides[side].Prepend(first).Select(p => ProfileFigures.Of(p, withDelivery: first.Delivery == p.Delivery))];
-        return repeats.Count == 0 ? Reproducibility.None : Reproducibility.Of([GroupOf(before, true), GroupOf(after, false)], margins);
+        return [[before, .. sides[true]], [after, .. sides[false]]];
     }
 
-    private static ComparedFigure[] Judge(FigureTest[] tests, SensorProfile after)
+    private static ComparedFigure Compared(FigureTest test, FurtherPairs further)
     {
-        FigureTest[] judged = [.. tests.Where(t => t.Margin is not null)];
-        bool[] changed = HolmProcedure.Reject([.. judged.Select(t => t.ChangeProbability())], ChangeLevel);
-        bool[] equivalent = HolmProcedure.Reject([.. judged.Select(t => t.EquivalenceProbability())], EquivalenceLevel);
-        Dictionary<FigureAddress, RetestVerdict> verdicts = judged
-            .Select((t, i) => (t.Address, Verdict: changed[i] ? RetestVerdict.Changed : equivalent[i] ? RetestVerdict.Equivalent : RetestVerdict.Undecided))
-            .ToDictionary(v => v.Address, v => v.Verdict);
-        var further = new FurtherPairs(after, judged.Length, verdicts.Values.Count(v => v == RetestVerdict.Undecided));
-        return [.. tests.Select(t => Compared(t, verdicts.GetValueOrDefault(t.Address, RetestVerdict.NotJudged), further))];
-    }
-
-    private static ComparedFigure Compared(FigureTest test, RetestVerdict verdict, FurtherPairs further)
-    {
+        RetestVerdict verdict = test.Verdict();
         (int? pairs, string? reason) = verdict == RetestVerdict.Undecided ? further.Of(test) : (null, null);
         return new ComparedFigure
         {

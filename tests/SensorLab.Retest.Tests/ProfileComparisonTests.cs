@@ -101,6 +101,57 @@ public sealed class ProfileComparisonTests
         Assert.NotNull(withRepeats.Figures.First(f => f.Address.Name == "aboveEv").Difference!.DegreesOfFreedom);
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    [InlineData(4)]
+    public void Comparison_OfBlackFourCodesUp_IsChangedHoweverManyRepeats(int count)
+    {
+        SensorProfile after = Edited.Channels(100, c => c with { BlackLevelDn = Edited.Moved(c.BlackLevelDn!, 4) });
+        SensorProfile[] repeats = [.. Enumerable.Range(1, count).Select(i => Edited.GreyMoved(0.02 * i, "1.1"))];
+
+        RetestResult result = ProfileComparison.Of(Before, after, repeats, RetestMargins.Default);
+
+        Assert.All(result.Figures.Where(f => f.Address is { Iso: 100, Name: "blackLevelDn" }), f => Assert.Equal(RetestVerdict.Changed, f.Verdict));
+        Assert.Equal(ChangeCode.BlackMoved, Assert.Single(result.Changes).Code);
+    }
+
+    [Theory]
+    [InlineData(0, 0.0, 1.0)]
+    [InlineData(1, 0.05, 1.01)]
+    [InlineData(2, 0.12, 1.03)]
+    [InlineData(4, -0.2, 1.02)]
+    public void Comparison_OfAnything_JudgesByTheIntervalItPrints(int count, double greyEv, double gain)
+    {
+        SensorProfile after = Edited.GreyMoved(greyEv, "1.2");
+        after = after with { IsoProfiles = [.. after.IsoProfiles.Select(p => p with { Channels = [.. p.Channels.Select(c => c with { GainElectronPerDn = Edited.Moved(c.GainElectronPerDn!, factor: gain) })] })] };
+        SensorProfile[] repeats = [.. Enumerable.Range(1, count).Select(i => Edited.GreyMoved(0.03 * i * (i % 2 == 0 ? 1 : -1), "1.1"))];
+
+        RetestResult result = ProfileComparison.Of(Before, after, repeats, RetestMargins.Default);
+
+        Assert.All(result.Figures.Where(f => f.Margin is not null), f =>
+        {
+            (double low, double high, double margin) = (f.Difference!.Lower95!.Value, f.Difference.Upper95!.Value, f.Margin!.Value);
+            RetestVerdict printed = low > margin || high < -margin ? RetestVerdict.Changed : low >= -margin && high <= margin ? RetestVerdict.Equivalent : RetestVerdict.Undecided;
+            Assert.Equal(printed, f.Verdict);
+            Assert.True(f.Difference.DegreesOfFreedom is null or >= 1);
+        });
+    }
+
+    [Fact]
+    public void Comparison_OfSetsWhoseOwnReadingsScatter_DoesNotCallAMeterShiftChanged()
+    {
+        SensorProfile before = TwoReadings(Before, 0.2);
+        SensorProfile after = TwoReadings(Edited.GreyMoved(0.15, "1.2"), -0.15);
+
+        RetestResult result = ProfileComparison.Of(before, after, [], RetestMargins.Default);
+
+        Assert.Equal((RetestVerdict.Undecided, RetestVerdict.Equivalent), (result.MeterTiedVerdict, result.MeterFreeVerdict));
+        Assert.Contains(result.Assumes, a => a.StartsWith("Metering by one habit", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Comparison_OfAnotherRecordingMode_PutsItFirst()
     {
@@ -164,4 +215,20 @@ public sealed class ProfileComparisonTests
     }
 
     private static RetestResult Compare(SensorProfile after) => ProfileComparison.Of(Before, after, [], RetestMargins.Default);
+
+    /// <summary>The profile with a second reading an ISO, some EV off the first.</summary>
+    private static SensorProfile TwoReadings(SensorProfile profile, double apartEv) => profile with
+    {
+        IsoProfiles = [.. profile.IsoProfiles.Select(p => p with
+        {
+            MeterReadings = 2,
+            Levels = [.. p.Levels, .. p.Levels.Where(l => l.Role == RoleName.Metered).Select(l => l with
+            {
+                LightStep = "meter 2",
+                Channels = [.. l.Channels.Select(c => c with { SpotMeanDn = SampleBlackDn + ((c.SpotMeanDn - SampleBlackDn) * Math.Pow(2, apartEv)) })],
+            })],
+        })],
+    };
+
+    private static double SampleBlackDn => Before.IsoProfiles[0].Channels[0].BlackLevelDn!.Value!.Value;
 }

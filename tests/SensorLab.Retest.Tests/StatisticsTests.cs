@@ -2,15 +2,6 @@ namespace SensorLab.Retest.Tests;
 
 public sealed class StatisticsTests
 {
-    // Holm's procedure at 0.05 over 0.01, 0.04, 0.03, 0.005: 0.005 ≤ 0.05/4, 0.01 ≤ 0.05/3, 0.03 > 0.05/2.
-    [Fact]
-    public void Holm_OfFourProbabilities_RejectsTheTwoSmallest() =>
-        Assert.Equal([true, false, false, true], HolmProcedure.Reject([0.01, 0.04, 0.03, 0.005], 0.05));
-
-    [Fact]
-    public void Holm_AfterTheFirstThatFails_RejectsNoMore() =>
-        Assert.Equal([false, false], HolmProcedure.Reject([0.04, 0.03], 0.05));
-
     [Theory]
     [InlineData("0.1ev", 0.1, MarginUnit.Ev)]
     [InlineData("2%", 0.02, MarginUnit.Relative)]

@@ -1,3 +1,4 @@
+using System.Globalization;
 using SensorLab.Retest;
 
 namespace SensorLab.RetestStudy;
@@ -28,19 +29,18 @@ internal sealed record Scenario
 
     private static StudyBody Body => StudyBody.Unchanged;
 
-    private static StudySetting Scattered => new() { MeterScatterEv = 0.03 };
+    /// <summary>Whether a tenth of the pairs is drawn pixel by pixel, rehearsed and characterised as a user's frames are.</summary>
+    public bool WithPixels { get; init; }
 
     public static IReadOnlyList<Scenario> All { get; } =
     [
         NoChange("no change"),
-        NoChange("no change, metered with 0.03 EV of scatter, two repeats") with { Setting = Scattered, Repeats = 2, MostUndecided = null },
-        NoChange("no change, metered with 0.01 EV of scatter, three repeats") with { Setting = new() { MeterScatterEv = 0.01 }, Repeats = 3, MostUndecided = null },
+        NoChange("no change, read by the meter's step, no repeat") with { Setting = StudySetting.Realistic, MostUndecided = null },
         Margin("read noise + 5 %, the margin", Body.With(i => i with { ReadNoiseElectron = 1.05 * i.ReadNoiseElectron })),
         Margin("gain + 2 %, the margin", Body.With(i => i with { GainElectronPerDn = 1.02 * i.GainElectronPerDn })),
         Margin("saturation + 1 %, the margin", Body.With(i => i with { SaturationDn = 1.01 * i.SaturationDn })),
         Margin("black + 1 DN, the margin", Body.With(i => i with { BlackDn = i.BlackDn + 1 })),
         Margin("middle grey + 0.1 EV, the margin", Body.With(i => i with { GreyElectron = i.GreyElectron * Math.Pow(2, 0.1) })),
-        Margin("middle grey + 0.1 EV, 0.03 EV of scatter, two repeats", Body.With(i => i with { GreyElectron = i.GreyElectron * Math.Pow(2, 0.1) })) with { Setting = Scattered, Repeats = 2 },
         Margin("preview clip + 0.15 EV, the margin", Body with { PreviewClipEv = Body.PreviewClipEv + 0.15 }),
         Change("read noise + 7 %", Body.With(i => i with { ReadNoiseElectron = 1.07 * i.ReadNoiseElectron }), r => OnlyFigures(r, "readNoiseElectron", "readNoiseDn")),
         Change("gain + 3 %", Body.With(i => i with { GainElectronPerDn = 1.03 * i.GainElectronPerDn }), r => OnlyFigures(r, "gainElectronPerDn", "saturationElectron")),
@@ -49,7 +49,30 @@ internal sealed record Scenario
         Change("filtering on, 8 % from the neighbours", Body with { FilterShare = 0.08 }, r => OnlyCode(r, ChangeCode.FilterChanged)),
         Change("ISO scale + 0.2 EV", Body.With(i => i with { GreyElectron = i.GreyElectron * Math.Pow(2, 0.2) }), r => OnlyCode(r, ChangeCode.IsoShifted)),
         Change("preview clip + 0.3 EV", Body with { PreviewClipEv = Body.PreviewClipEv + 0.3 }, r => OnlyCode(r, ChangeCode.PreviewChanged)),
+        .. Enumerable.Range(0, 5).SelectMany(Repeated),
     ];
+
+    /// <summary>Sets as they come, with a number of repeats: unchanged, and with the four changes that must be found whatever the repeats.</summary>
+    private static IEnumerable<Scenario> Repeated(int repeats)
+    {
+        Scenario[] all =
+        [
+            NoChange("no change") with { MostUndecided = null },
+            Found("black + 4 DN", Body.With(i => i with { BlackDn = i.BlackDn + 4 }), "blackLevelDn"),
+            Found("read noise + 10 %", Body.With(i => i with { ReadNoiseElectron = 1.1 * i.ReadNoiseElectron }), "readNoiseElectron"),
+            Found("gain + 4 %", Body.With(i => i with { GainElectronPerDn = 1.04 * i.GainElectronPerDn }), "gainElectronPerDn"),
+            Found("clip − 0.15 EV", Body.With(i => i with { SaturationDn = i.SaturationDn * Math.Pow(2, -0.15) }), "saturationDn"),
+        ];
+        return all.Select(s => s with
+        {
+            Name = string.Create(CultureInfo.InvariantCulture, $"{s.Name}, as sets come, {repeats} repeats"),
+            Setting = StudySetting.Realistic,
+            Repeats = repeats,
+            WithPixels = true,
+        });
+    }
+
+    private static Scenario Found(string name, StudyBody after, string figure) => Change(name, after, r => IsChanged(r, figure));
 
     private static Scenario NoChange(string name) => new() { Name = name, After = Body, MostChanged = 0.025, MostUndecided = 0.05 };
 

@@ -7,6 +7,9 @@ namespace SensorLab.RetestStudy;
 /// <summary>All pairs of a scenario, and how often each verdict fell.</summary>
 internal sealed class ScenarioRun
 {
+    /// <summary>One pair in ten is drawn pixel by pixel where a scenario asks for it.</summary>
+    private const int PixelsEvery = 10;
+
     private readonly Scenario _scenario;
     private readonly RetestResult[] _results;
 
@@ -29,9 +32,12 @@ internal sealed class ScenarioRun
         Parallel.For(0, pairs, new ParallelOptions { MaxDegreeOfParallelism = jobs }, i =>
         {
             int seed = (salt * 1_000_000) + (i * 10);
-            SensorProfile before = StudySet.Shoot(StudyBody.Unchanged, scenario.Setting, "1.1", seed);
-            SensorProfile after = StudySet.Shoot(scenario.After, scenario.Setting, "1.2", seed + 1);
-            SensorProfile[] repeats = [.. Enumerable.Range(0, scenario.Repeats).Select(r => StudySet.Shoot(StudyBody.Unchanged, scenario.Setting, "1.1", seed + 2 + r))];
+            Func<StudyBody, string, int, SensorProfile> shoot = scenario.WithPixels && i % PixelsEvery == 0
+                ? PixelSet.Shoot
+                : (body, firmware, own) => StudySet.Shoot(body, scenario.Setting, firmware, own);
+            SensorProfile before = shoot(StudyBody.Unchanged, "1.1", seed);
+            SensorProfile after = shoot(scenario.After, "1.2", seed + 1);
+            SensorProfile[] repeats = [.. Enumerable.Range(0, scenario.Repeats).Select(r => shoot(StudyBody.Unchanged, "1.1", seed + 2 + r))];
             results[i] = ProfileComparison.Of(before, after, repeats, RetestMargins.Default);
         });
         return new ScenarioRun(scenario, results);

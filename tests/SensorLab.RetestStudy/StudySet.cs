@@ -1,3 +1,4 @@
+using System.Globalization;
 using MathNet.Numerics.Distributions;
 using SensorLab.Measurement.Figures;
 using SensorLab.Profiles;
@@ -36,12 +37,14 @@ internal static class StudySet
     {
         var sampler = new LevelSampler(body, iso, setting, darkCurrent, random);
         double saturating = iso.SaturationDn * iso.GainElectronPerDn;
-        double grey = iso.GreyElectron * Math.Pow(2, setting.MeterScatterEv * Normal.Sample(random, 0, 1));
         LevelRecord[] levels =
         [
             .. sampler.Darks(),
-            sampler.Level("metered", 0.01, grey, setting.MeteredFrames),
-            .. Shares.Select(share => sampler.Level("bracket", 0.05 * share, share * lamp * saturating, setting.BracketFrames)),
+            .. Enumerable.Range(1, setting.MeterReadings).Select(reading => sampler.Level("metered", 0.01, MeteredElectron(iso, setting, random), setting.MeteredFrames) with
+            {
+                LightStep = reading == 1 ? null : string.Create(CultureInfo.InvariantCulture, $"meter {reading}"),
+            }),
+            .. Shares.Select(share => sampler.Level("bracket", 0.05 * share, share * lamp * saturating * Scattered(setting, random), setting.BracketFrames)),
         ];
         IsoProfile profile = IsoCharacteriser.Characterise(iso.Iso, levels, new IsoOptions()).Profile
             ?? throw new InvalidOperationException($"ISO {iso.Iso} was refused.");
@@ -49,4 +52,9 @@ internal static class StudySet
         double half = 1.96 * PreviewUncertaintyEv;
         return profile with { Previews = [new PreviewProfile { Look = "neutral", ClipEv = Figure.Estimate(clip, PreviewUncertaintyEv, clip - half, clip + half) }] };
     }
+
+    private static double MeteredElectron(StudyIso iso, StudySetting setting, Random random) =>
+        iso.GreyElectron * Math.Pow(2, setting.MeterStepEv * (random.NextDouble() - 0.5)) * Scattered(setting, random);
+
+    private static double Scattered(StudySetting setting, Random random) => 1 + (setting.LevelScatterShare * Normal.Sample(random, 0, 1));
 }

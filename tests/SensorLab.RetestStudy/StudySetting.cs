@@ -21,6 +21,15 @@ internal sealed record StudySetting
     /// <summary>Standard deviation of the temperature between sets, in degrees; dark current doubles every 6.5.</summary>
     public double TemperatureCelsius { get; init; } = 4;
 
-    /// <summary>Standard deviation in EV of where inside the meter's zero an ISO of a set is metered; 0 for metered alike.</summary>
-    public double MeterScatterEv { get; init; }
+    /// <summary>The step of the meter's display in EV: each reading lies anywhere within it. 0 for metered alike.</summary>
+    public double MeterStepEv { get; init; }
+
+    /// <summary>Independent meter readings an ISO.</summary>
+    public int MeterReadings { get; init; } = 2;
+
+    /// <summary>Standard deviation of a pull of the shutter or the lamp from one level to the next, as a share.</summary>
+    public double LevelScatterShare { get; init; }
+
+    /// <summary>What realistic sets scatter by: the meter within its zero, shutter and lamp by a percent.</summary>
+    public static StudySetting Realistic { get; } = new() { MeterStepEv = 1.0 / 3, LevelScatterShare = 0.01 };
 }

@@ -122,7 +122,7 @@ internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool
             x += 14 + pen.Measure(words, SmallSize) + 26;
         }
 
-        pen.Text("Lines: 95 % intervals, one figure each; verdicts hold over all.", Width - Edge, baseline, SmallSize, theme.Quiet, SKTextAlign.Right);
+        pen.Text("Lines: the intervals judged by, 95 % for all figures at once.", Width - Edge, baseline, SmallSize, theme.Quiet, SKTextAlign.Right);
     }
 
     private static SKColor ColourOf(ChartTheme theme, RetestVerdict verdict) => verdict switch

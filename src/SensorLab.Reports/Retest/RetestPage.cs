@@ -84,7 +84,7 @@ internal sealed class RetestPage
         _html.Leaf("h2", "Every figure");
         using IDisposable details = _html.In("details");
         _html.Leaf("summary", string.Create(CultureInfo.InvariantCulture, $"All {_result.Figures.Count} figures that both profiles hold"));
-        _html.Leaf("p", "± is half the 95 % interval of one figure; verdicts hold over all figures at once.");
+        _html.Leaf("p", "± is half the interval that the verdict goes by: 95 % for all figures at once.");
         using IDisposable frame = _html.In("div", ("class", "scroll"), ("tabindex", "0"), ("role", "group"), ("aria-label", "Every figure"));
         using IDisposable table = _html.In("table");
         using (_html.In("thead"))

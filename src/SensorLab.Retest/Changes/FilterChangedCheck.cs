@@ -3,7 +3,8 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Retest.Changes;
 
-/// <summary>filter-changed: neighbours share more of their noise in one set than in the other, or only one was found filtered.</summary>
+/// <summary>filter-changed: neighbours share more of their noise in one set than in the other.</summary>
+/// <remarks>By what the levels of both sets measured alone: a finding of one side can be chance, and the other side's silence too.</remarks>
 internal sealed class FilterChangedCheck : IChangeCheck
 {
     /// <summary>A correlation of 0.3 % lowers variance by 1.2 %: what gain may be off.</summary>
@@ -22,22 +23,18 @@ internal sealed class FilterChangedCheck : IChangeCheck
             (double was, double wasUncertainty) = Correlation(before);
             (double isNow, double nowUncertainty) = Correlation(after);
             double difference = isNow - was;
-            bool isMeasured = Math.Abs(difference) > Math.Max(SmallestCorrelation, Deviations * double.Hypot(wasUncertainty, nowUncertainty));
-            bool wasFound = IsFound(evidence.Before, before.Iso);
-            if (isMeasured || wasFound != IsFound(evidence.After, after.Iso))
+            if (Math.Abs(difference) > Math.Max(SmallestCorrelation, Deviations * double.Hypot(wasUncertainty, nowUncertainty)))
             {
-                bool isMore = isMeasured ? difference > 0 : !wasFound;
-                string what = isMore ? "are smoothed now, or more than before" : "were smoothed, and are less so now";
-                string size = double.IsFinite(difference) ? string.Create(CultureInfo.InvariantCulture, $" (neighbours share {Percent(was):0.0} % of their noise before, {Percent(isNow):0.0} % after)") : string.Empty;
-                yield return new Change(ChangeCode.FilterChanged, before.Iso, $"ISO {before.Iso}: raw data {what}{size}. Read noise and gain on the smoothed side look better than the sensor is: they do not compare.");
+                string what = difference > 0 ? "are smoothed now, or more than before" : "were smoothed, and are less so now";
+                yield return new Change(ChangeCode.FilterChanged, before.Iso, string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"ISO {before.Iso}: raw data {what} (neighbours share {Percent(was):0.0} % of their noise before, {Percent(isNow):0.0} % after). Read noise and gain on the smoothed side look better than the sensor is: they do not compare."));
             }
         }
     }
 
     /// <summary>In percent with one decimal, chance below zero as zero.</summary>
     private static double Percent(double correlation) => Math.Max(0, Math.Round(100 * correlation, 1));
-
-    private static bool IsFound(SensorProfile profile, int iso) => profile.Findings.Any(f => f.Code == FindingCode.RawFiltered && (f.Iso is null || f.Iso == iso));
 
     /// <summary>Mean correlation of both directions over the levels that served the fit, with its standard uncertainty; NaN where there is none.</summary>
     private static (double Mean, double Uncertainty) Correlation(IsoProfile iso)

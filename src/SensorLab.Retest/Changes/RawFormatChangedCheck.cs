@@ -9,6 +9,9 @@ internal sealed class RawFormatChangedCheck : IChangeCheck
     /// <summary>Share of a step by which a mean spacing that is no whole number may differ between sets: it hangs on the codes that were met.</summary>
     private const double SameStep = 0.01;
 
+    /// <summary>A maker's curve at least doubles the step on its way up; a mean spacing that is no whole number hangs on the codes met.</summary>
+    private const double WiderStep = 1.5;
+
     public IEnumerable<Change> Find(RetestEvidence evidence)
     {
         RecordedMode before = evidence.Before.RecordingMode;
@@ -40,7 +43,9 @@ internal sealed class RawFormatChangedCheck : IChangeCheck
         }
     }
 
-    private static bool IsCompanded(SensorProfile profile) => profile.Findings.Any(f => f.Code == FindingCode.RawCompanded);
+    /// <summary>Whether codes lie farther apart in bright levels than in the dark ones, by their codes themselves.</summary>
+    private static bool IsCompanded(SensorProfile profile) => profile.IsoProfiles.Any(iso =>
+        iso.Levels.Where(l => RoleName.IsLit(l.Role)).SelectMany(l => l.Channels).Select(c => c.CodeStepDn).DefaultIfEmpty(1).Max() >= WiderStep * StepOf(iso));
 
     private static double StepOf(IsoProfile iso) => iso.Levels.Where(l => l.Role == RoleName.Dark).SelectMany(l => l.Channels).Select(c => c.CodeStepDn).DefaultIfEmpty(1).Max();
 }

@@ -1,0 +1,99 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Retest;
+
+/// <summary>Where inside its zero the meter was read: one draw an ISO and set, which every figure from middle grey on shares.</summary>
+/// <remarks>
+/// Told by the sets themselves: by independent readings of an ISO within a set, and by repeats. Both are samples of one
+/// variance of a reading, σ²: squares within sets with n − 1 degrees of freedom an ISO, squares of the sets' means, times n,
+/// with one a repeat. Where the repeats alone show more than both together, they stand alone: readings of one sitting can be
+/// more alike than sittings. A meter that shows steps reads zero over one step, so that no two sets differ by more.
+/// </remarks>
+internal sealed class MeterScatter
+{
+    private readonly double _readingVarianceEv2;
+    private readonly double _freedom;
+    private readonly double _limitEv;
+
+    private MeterScatter(double readingVarianceEv2, double freedom, double limitEv) =>
+        (_readingVarianceEv2, _freedom, _limitEv) = (readingVarianceEv2, freedom, limitEv);
+
+    /// <summary>Whether readings or repeats tell anything.</summary>
+    public bool IsKnown => _freedom > 0;
+
+    /// <summary>Learns from the sets that are compared and their repeats.</summary>
+    /// <param name="groups">Sets of one body and firmware each, the compared one first.</param>
+    public static MeterScatter Of(IReadOnlyList<IReadOnlyList<SensorProfile>> groups)
+    {
+        SensorProfile[] all = [.. groups.SelectMany(g => g)];
+        if (all.Any(p => p.MiddleGrey.Method != "metered"))
+        {
+            return new MeterScatter(0, 0, double.PositiveInfinity);
+        }
+
+        Squares within = Sum(all.SelectMany(p => p.IsoProfiles).Select(i => SquaresOf(ReadingsEv(i), 1)));
+        Squares between = Sum(groups.Where(g => g.Count > 1).SelectMany(BetweenSets));
+        Squares both = new(within.Sum + between.Sum, within.Freedom + between.Freedom);
+        Squares used = between.Freedom > 0 && between.Mean > both.Mean ? between : both;
+        double step = all.Any(p => p.MiddleGrey.MeterStepEv is null or 0) ? double.PositiveInfinity : all.Max(p => p.MiddleGrey.MeterStepEv!.Value);
+        return new MeterScatter(used.Freedom > 0 ? used.Mean : 0, used.Freedom, used.Mean > step * step ? double.PositiveInfinity : step);
+    }
+
+    /// <summary>The part of a difference at an ISO.</summary>
+    /// <param name="before">The earlier set's ISO.</param>
+    /// <param name="after">The later set's.</param>
+    /// <param name="family">ISOs that are compared: one draw each.</param>
+    public DifferencePart PartOf(IsoProfile before, IsoProfile after, int family) => new(
+        DifferenceCause.Meter,
+        Math.Sqrt(_readingVarianceEv2 * ((1.0 / Readings(before)) + (1.0 / Readings(after)))),
+        Math.Max(1, _freedom),
+        family,
+        _limitEv);
+
+    private static IEnumerable<Squares> BetweenSets(IReadOnlyList<SensorProfile> group) => group[0].IsoProfiles.Select(iso =>
+    {
+        IsoProfile[] sets = [.. group.Select(p => p.IsoProfiles.FirstOrDefault(i => i.Iso == iso.Iso)).OfType<IsoProfile>()];
+        double[] greys = [.. sets.Select(GreyEv).OfType<double>()];
+        return SquaresOf(greys, sets.Average(Readings));
+    });
+
+    private static int Readings(IsoProfile iso) => Math.Max(1, iso.MeterReadings ?? 1);
+
+    /// <summary>Middle grey's signal in EV, the channels' mean.</summary>
+    private static double? GreyEv(IsoProfile iso)
+    {
+        double[] channels = [.. iso.Channels.Select(c => c.MiddleGreyDn?.Value).OfType<double>().Where(v => v > 0).Select(Math.Log2)];
+        return channels.Length == iso.Channels.Count ? channels.Average() : null;
+    }
+
+    /// <summary>Each reading's signal in EV, the channels' mean; readings at the same settings are one.</summary>
+    private static double[] ReadingsEv(IsoProfile iso) =>
+    [
+        .. iso.Levels.Where(l => l.Role == RoleName.Metered)
+            .GroupBy(l => (l.ExposureSeconds, l.ApertureFNumber, l.LightStep))
+            .Select(reading => SignalEv(iso, [.. reading]))
+            .OfType<double>(),
+    ];
+
+    private static double? SignalEv(IsoProfile iso, LevelRecord[] levels)
+    {
+        double[] channels = [.. iso.Channels
+            .Select(c => levels.Average(l => l.Channels.First(own => own.Name == c.Name) is var own ? own.SpotMeanDn ?? own.MeanDn : 0) - (c.BlackLevelDn?.Value ?? double.NaN))
+            .Where(signal => signal > 0)
+            .Select(Math.Log2)];
+        return channels.Length == iso.Channels.Count ? channels.Average() : null;
+    }
+
+    private static Squares SquaresOf(double[] values, double weight)
+    {
+        double mean = values.Length > 0 ? values.Average() : 0;
+        return new Squares(weight * values.Sum(v => (v - mean) * (v - mean)), Math.Max(0, values.Length - 1));
+    }
+
+    private static Squares Sum(IEnumerable<Squares> parts) => parts.Aggregate(default(Squares), (a, b) => new Squares(a.Sum + b.Sum, a.Freedom + b.Freedom));
+
+    private readonly record struct Squares(double Sum, double Freedom)
+    {
+        public double Mean => Freedom > 0 ? Sum / Freedom : 0;
+    }
+}
