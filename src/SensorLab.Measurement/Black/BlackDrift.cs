@@ -38,8 +38,4 @@ public readonly record struct BlackDrift(double FrameDn2, int DarkFrames, double
     /// <summary>Variance in DN² of a level's mean.</summary>
     /// <param name="frames">The level's frames.</param>
     public double OfMean(double frames) => FrameDn2 / frames;
-
-    /// <summary>Variance in DN² of a lit level's signal, black's own error included.</summary>
-    /// <param name="frames">The level's frames.</param>
-    public double OfSignal(double frames) => OfMean(frames) + OfMean(DarkFrames);
 }

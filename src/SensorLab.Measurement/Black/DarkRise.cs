@@ -1,6 +1,7 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
 using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Pixels;
 
 namespace SensorLab.Measurement.Black;
@@ -61,9 +62,9 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
     {
         Matrix<double> design = Matrix<double>.Build.Dense(rises.Length, 2, (row, column) => (column == 0 ? 1 : sensitivities[row]) / rises[row].StandardUncertainty);
         Vector<double> observed = Vector<double>.Build.Dense(rises.Length, row => rises[row].Value / rises[row].StandardUncertainty);
-        Matrix<double> covariance = (design.Transpose() * design).Inverse();
-        Vector<double> parts = covariance * design.Transpose() * observed;
-        return (new Estimate(parts[0], Math.Sqrt(covariance[0, 0])), new Estimate(parts[1], Math.Sqrt(covariance[1, 1])));
+        return LinearLeastSquares.Fit(design, observed) is { } fit
+            ? (new Estimate(fit.Parameters[0], Math.Sqrt(fit.UnitCovariance[0, 0])), new Estimate(fit.Parameters[1], Math.Sqrt(fit.UnitCovariance[1, 1])))
+            : (Mean(rises), null);
     }
 
     /// <summary>A straight line through the difference of both levels' profiles, all channels on the mean.</summary>
@@ -72,11 +73,8 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
         double At(EvidenceLevel level, int i) => level.Statistics.Channels.Average(c => profile(c.Lines!)[i]);
         int count = profile(longest.Statistics.Channels[0].Lines!).Length;
         double[] rises = [.. Enumerable.Range(0, count).Select(i => At(longest, i) - At(shortest, i))];
-        double mean = rises.Average();
-        double[] places = [.. Enumerable.Range(0, count).Select(i => ((i + 0.5) / count) - 0.5)];
-        double squares = places.Sum(p => p * p);
-        double tilt = places.Zip(rises).Sum(p => p.First * (p.Second - mean)) / squares;
-        double residuals = places.Zip(rises).Sum(p => Math.Pow(p.Second - mean - (tilt * p.First), 2));
-        return new Estimate(tilt, Math.Sqrt(residuals / (count - 2) / squares));
+        return WeightedLine.Fit([.. rises.Select((r, i) => (((i + 0.5) / count) - 0.5, r, 1.0))]) is { } line
+            ? new Estimate(line.Slope, Math.Sqrt(line.ChiSquare / (count - 2) * line.SlopeVariance))
+            : default;
     }
 }

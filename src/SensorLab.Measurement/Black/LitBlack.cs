@@ -55,33 +55,18 @@ internal sealed record LitBlack(Estimate ShiftDn)
         double[] x = [.. dim.Select(l => several ? Above(l, strong) : l.Record.ExposureSeconds)];
         double[] y = [.. dim.Select(l => Above(l, weak))];
         double[] variances = [.. dim.Select((l, i) => NoiseVariance(evidence, l, weak) + NoiseVariance(evidence, l, strong) + Math.Pow(SlopeSpread * y[i], 2))];
-        (double slope, Estimate intercept) = Line(x, y, variances);
-        double lever = several ? 1 - slope : 1;
+        if (WeightedLine.Fit([.. dim.Select((_, i) => (x[i], y[i], 1 / variances[i]))]) is not { } line)
+        {
+            return null;
+        }
+
+        // Its uncertainty is no smaller than the residuals say.
+        double scatter = Math.Max(1, line.ChiSquare / (dim.Length - 2));
+        double lever = several ? 1 - line.Slope : 1;
         double blackVariance = (dark.VarianceOfFrameMean(weak) ?? 0) / dark.Record.Frames;
-        return new LitBlack(new Estimate(intercept.Value / lever, double.Hypot(intercept.StandardUncertainty, Math.Sqrt(2 * blackVariance)) / lever));
+        return new LitBlack(new Estimate(line.Intercept / lever, Math.Sqrt((scatter * line.InterceptVariance) + (2 * blackVariance)) / lever));
     }
 
     private static double NoiseVariance(IsoEvidence evidence, EvidenceLevel level, int channel) =>
         (level.VarianceOfFrameMean(channel) ?? ((evidence.Channels[channel].PhotonTransfer?.VarianceAt(evidence.SignalDn(level, channel)) ?? 1) / level.Record.PixelsPerChannel)) / level.Record.Frames;
-
-    /// <summary>Weighted straight line; its uncertainty is no smaller than the residuals say.</summary>
-    private static (double Slope, Estimate Intercept) Line(double[] x, double[] y, double[] variances)
-    {
-        double[] weights = [.. variances.Select(v => 1 / v)];
-        double w = weights.Sum();
-        double meanX = x.Zip(weights).Sum(p => p.First * p.Second) / w;
-        double meanY = y.Zip(weights).Sum(p => p.First * p.Second) / w;
-        double squares = 0;
-        double products = 0;
-        for (int i = 0; i < x.Length; i++)
-        {
-            squares += weights[i] * Math.Pow(x[i] - meanX, 2);
-            products += weights[i] * (x[i] - meanX) * (y[i] - meanY);
-        }
-
-        double slope = products / squares;
-        double chiSquare = x.Select((value, i) => weights[i] * Math.Pow(y[i] - meanY - (slope * (value - meanX)), 2)).Sum();
-        double scale = Math.Max(1, chiSquare / (x.Length - 2));
-        return (slope, new Estimate(meanY - (slope * meanX), Math.Sqrt(scale * ((1 / w) + (meanX * meanX / squares)))));
-    }
 }

@@ -15,9 +15,8 @@ internal static class LinearLeastSquares
     /// <summary>Fits y = X·b.</summary>
     /// <param name="design">X: observations × parameters, at least as many observations as parameters.</param>
     /// <param name="observed">y, one value an observation, of equal variance.</param>
-    /// <param name="isRefined">Whether to refine the outcome beyond what QR gives: not worth its time where the fit is a step of many.</param>
     /// <returns>The fit; null where the observations do not determine the parameters.</returns>
-    public static LinearFit? Fit(Matrix<double> design, Vector<double> observed, bool isRefined = true)
+    public static LinearFit? Fit(Matrix<double> design, Vector<double> observed)
     {
         int parameters = design.ColumnCount;
         if (design.RowCount < parameters)
@@ -32,11 +31,11 @@ internal static class LinearLeastSquares
         }
 
         Matrix<double> scaled = Matrix<double>.Build.Dense(design.RowCount, parameters, (i, j) => design[i, j] / norms[j]);
-        QR<double> factors = scaled.QR(QRMethod.Thin);
+        QR<double> factors = SmallQr.Of(scaled);
         Vector<double> lengths = Vector<double>.Build.Dense(norms);
         Vector<double> at = factors.Solve(observed).PointwiseDivide(lengths);
-        Vector<double> residuals = isRefined ? Residuals(design, observed, at, Vector<double>.Build.Dense(design.RowCount)) : observed - (design * at);
-        for (int i = 0; isRefined && i < Refinements; i++)
+        Vector<double> residuals = Residuals(design, observed, at, Vector<double>.Build.Dense(design.RowCount));
+        for (int i = 0; i < Refinements; i++)
         {
             Vector<double> missing = Residuals(design, observed, at, residuals);
             Vector<double> slope = Projections(design, residuals).PointwiseDivide(lengths);

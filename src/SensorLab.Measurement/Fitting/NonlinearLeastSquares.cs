@@ -87,7 +87,7 @@ internal sealed class NonlinearLeastSquares
         }
 
         Matrix<double> scaled = Matrix<double>.Build.Dense(jacobian.RowCount, norms.Length, (i, j) => jacobian[i, j] / norms[j]);
-        Matrix<double> inverse = scaled.QR(MathNet.Numerics.LinearAlgebra.Factorization.QRMethod.Thin).R.Inverse();
+        Matrix<double> inverse = SmallQr.Of(scaled).R.Inverse();
         Matrix<double> covariance = inverse.TransposeAndMultiply(inverse);
         covariance.MapIndexedInplace((i, j, v) => v / (norms[i] * norms[j]));
         return covariance.Enumerate().All(double.IsFinite)
@@ -203,7 +203,7 @@ internal sealed class NonlinearLeastSquares
         Matrix<double> scaled = Matrix<double>.Build.Dense(rows + extra, parameters, (i, j) =>
             i < rows ? jacobian[i, j] / norms[j] : i - rows == j ? root * lengths[j] / norms[j] : 0);
         Vector<double> target = Vector<double>.Build.Dense(rows + extra, i => i < rows ? -residuals[i] : 0);
-        Vector<double> step = scaled.QR(MathNet.Numerics.LinearAlgebra.Factorization.QRMethod.Thin).Solve(target);
+        Vector<double> step = SmallQr.Of(scaled).Solve(target);
         step.MapIndexedInplace((j, v) => v / norms[j]);
         return IsFinite(step) ? step : null;
     }

@@ -1,5 +1,4 @@
 using MathNet.Numerics.Distributions;
-using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
 using SensorLab.Measurement.Levels;
 using SensorLab.Profiles;
@@ -108,12 +107,7 @@ internal sealed record ExcessNoise(Estimate Square)
         ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level) || IsWitness(channel, l))];
         PhotonTransferPoint[] points = [.. levels.Select(l => PointOf(channel, l))];
         double[] deviations = [.. points.Select((p, i) => Math.Sqrt(RelativeVariance(levels[i], line, p.SignalDn, blackVarianceDn2)) * line.VarianceAt(p.SignalDn))];
-        Matrix<double> design = Matrix<double>.Build.Dense(levels.Length, 3, (row, power) => Math.Pow(points[row].SignalDn, power) / deviations[row]);
-        Vector<double> observed = Vector<double>.Build.Dense(levels.Length, row => points[row].VarianceDn2 / deviations[row]);
-        var decomposition = design.QR();
-
-        // The last row of R alone holds what the square's term has beside the others.
-        return new Estimate(decomposition.Solve(observed)[2], 1 / Math.Abs(decomposition.R[2, 2]));
+        return VarianceParabola.Square([.. points.Select(p => p.SignalDn)], [.. points.Select(p => p.VarianceDn2)], deviations);
     }
 
     /// <summary>Whether a level that is too bright for the line still tells an excess (a bend is only known below); one that is too dim for it, its codes coarse, does not.</summary>

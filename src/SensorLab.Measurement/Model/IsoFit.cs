@@ -1,6 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
-using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Response;
 
 namespace SensorLab.Measurement.Model;
@@ -36,8 +35,7 @@ internal sealed class IsoFit
     private readonly BendKnowledge? _bend;
     private readonly bool[] _hasLine;
     private double[] _at;
-    private IsoEquations _equations;
-    private LinearFit _fit;
+    private IsoEquations _solved;
     private List<CovariancePart>? _parts;
     private bool _withPatterns = true;
 
@@ -53,8 +51,7 @@ internal sealed class IsoFit
             _at[JointModel.PlaceOf(c, NoiseParameter.BendPerDn)] = bend?.Known?.Value ?? 0;
         }
 
-        _equations = null!;
-        _fit = null!;
+        _solved = null!;
     }
 
     /// <summary>Fits an ISO.</summary>
@@ -64,7 +61,7 @@ internal sealed class IsoFit
     public static IsoFit? Of(IReadOnlyList<ChannelObservations> channels, BendKnowledge? bend)
     {
         ChannelObservations[] all = [.. channels];
-        bool[] hasLine = [.. all.Select(IsoEquations.HasLine)];
+        bool[] hasLine = [.. all.Select(HasLine)];
         while (true)
         {
             var fit = new IsoFit(all, bend, hasLine);
@@ -94,14 +91,9 @@ internal sealed class IsoFit
     }
 
     /// <summary>The bend of the response in 1/DN.</summary>
-    public Estimate Bend
-    {
-        get
-        {
-            int column = _equations.ColumnOf(JointModel.PlaceOf(0, NoiseParameter.BendPerDn));
-            return column < 0 ? default : new Estimate(Response.BendPerDn, Math.Sqrt(_fit.UnitCovariance[column, column]));
-        }
-    }
+    public Estimate Bend => _solved.WeighedVariance(JointModel.PlaceOf(0, NoiseParameter.BendPerDn)) is { } variance
+        ? new Estimate(Response.BendPerDn, Math.Sqrt(variance))
+        : default;
 
     /// <summary>How recorded signal follows exposure.</summary>
     public ResponseCurve Response => new(_at[JointModel.PlaceOf(0, NoiseParameter.BendPerDn)]);
@@ -118,8 +110,9 @@ internal sealed class IsoFit
         double Covariance(int first, int second) => Parts.Sum(p => p.Covariance[first, second]);
         int gain = JointModel.PlaceOf(channel, NoiseParameter.GainDnPerElectron);
         int intercept = JointModel.PlaceOf(channel, NoiseParameter.InterceptDn2);
-        (double chiSquare, int points) = _equations.LineMisfit(channel);
-        return new PhotonTransfer(_at[gain], _at[intercept], Covariance(gain, gain), Covariance(intercept, intercept), Covariance(gain, intercept), chiSquare, points - 2, Converged: true);
+        double[] squares = [.. _solved.Rows.Of(channel, IsoRowKind.Variance).Select(i => _solved.Rows[i]).Select(r => r.Misfit * r.Misfit / r.Weighed)];
+        int points = squares.Length + (_channels[channel].Codes is null ? 0 : 1);
+        return new PhotonTransfer(_at[gain], _at[intercept], Covariance(gain, gain), Covariance(intercept, intercept), Covariance(gain, intercept), squares.Sum(), points - 2, Converged: true);
     }
 
     /// <summary>All channels' parameters with their covariance.</summary>
@@ -149,24 +142,33 @@ internal sealed class IsoFit
 
     /// <summary>By how much an excess of 1 moves a channel's parameters: all of them, in the places of the joint vector.</summary>
     /// <param name="channel">Index of a channel with a line.</param>
-    public Vector<double> ShiftOf(int channel) => Spread(_fit.UnitCovariance * _equations.Design.TransposeThisAndMultiply(_equations.ExcessOf(channel, Response)));
+    public Vector<double> ShiftOf(int channel) => _solved.Answer(Errors.Excess(channel, Response));
 
-    private List<CovariancePart> Parts => _parts ??= [.. _equations.Errors(_at).Select(Answered), .. _equations.Sampling(_at)];
+    private IsoErrors Errors => new(_channels, _solved.Rows, _at);
+
+    private List<CovariancePart> Parts => _parts ??= [.. Errors.Parts().Select(_solved.Answer), .. Errors.Sampling(_solved.IsFitted)];
+
+    /// <summary>Whether a channel's levels determine a line.</summary>
+    private static bool HasLine(ChannelObservations channel)
+    {
+        double[] signals = [.. channel.FitLevels.Select(l => l.IsDark ? l.DarkSignalDn.Value : l.Channel.MeanDn - channel.Black.Value), .. channel.Codes is null ? [] : new[] { 0.0 }];
+        return channel.FitLevels.Any(l => !l.IsDark) && signals.Length > 1 && signals.Max() > signals.Min();
+    }
 
     /// <summary>Rounds of linear fits, each with slopes and weights from the one before.</summary>
     private bool Iterate()
     {
         for (int round = 0; round < MostRounds; round++)
         {
-            _equations = IsoEquations.At(_channels, _hasLine, _bend, _at, isFirst: round == 0, _withPatterns, FixedShare);
-            if (LinearLeastSquares.Fit(_equations.Design, _equations.Misfits, isRefined: false) is not { } fit)
+            IsoRows rows = IsoRows.At(_channels, _hasLine, _bend, _at, isFirst: round == 0, _withPatterns, FixedShare);
+            if (IsoEquations.Solve(rows, _at.Length, isBendOpen: _bend is { Known: null } && !rows.TellBend) is not { } solved)
             {
                 return false;
             }
 
-            _fit = fit;
+            _solved = solved;
             double[] moved = [.. _at];
-            Vector<double> step = Spread(fit.Parameters);
+            Vector<double> step = solved.Step;
             double change = 0;
             for (int i = 0; i < moved.Length; i++)
             {
@@ -192,24 +194,11 @@ internal sealed class IsoFit
         }
 
         // What the levels do not determine was not measured; a response that was not bent is straight.
-        foreach (int place in Enumerable.Range(0, _at.Length).Where(p => _equations.ColumnOf(p) < 0 && p % NoiseModel.Size != (int)NoiseParameter.BendPerDn))
+        foreach (int place in Enumerable.Range(0, _at.Length).Where(p => !_solved.IsFitted(p) && p % NoiseModel.Size != (int)NoiseParameter.BendPerDn))
         {
             _at[place] = double.NaN;
         }
 
         return true;
     }
-
-    /// <summary>The fit's answer to errors of its observations: A·Σ·Aᵀ.</summary>
-    private CovariancePart Answered(RowErrors errors)
-    {
-        Matrix<double> fitted = errors.Answered(_fit.UnitCovariance * _equations.Design.Transpose());
-        int[] columns = [.. Enumerable.Range(0, _at.Length).Select(_equations.ColumnOf)];
-        return new CovariancePart(
-            Matrix<double>.Build.Dense(_at.Length, _at.Length, (i, j) => columns[i] >= 0 && columns[j] >= 0 ? fitted[columns[i], columns[j]] : 0),
-            errors.DegreesOfFreedom);
-    }
-
-    private Vector<double> Spread(Vector<double> fitted) =>
-        Vector<double>.Build.Dense(_at.Length, place => _equations.ColumnOf(place) is >= 0 and int column ? fitted[column] : 0);
 }

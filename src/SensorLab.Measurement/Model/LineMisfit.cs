@@ -1,4 +1,3 @@
-using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
 using SensorLab.Measurement.Levels;
 
@@ -42,14 +41,14 @@ internal sealed record LineMisfit(double Residual, double Wavering, double ChiSq
         double[] noises = [.. levels.Select((l, i) => ExcessNoise.RelativeVariance(l, line, signals[i], blackVarianceDn2))];
         double residual = Math.Sqrt(Math.Max(0, relative.Average(r => (r - 1) * (r - 1)) - noises.Average()));
         double chiSquare = relative.Zip(noises).Sum(p => (p.First - 1) * (p.First - 1) / p.Second);
-        Matrix<double> design = Matrix<double>.Build.Dense(levels.Length, 3, (row, power) => Math.Pow(signals[row], power) / expected[row] / Math.Sqrt(noises[row]));
-        Vector<double> observed = Vector<double>.Build.Dense(levels.Length, row => relative[row] / Math.Sqrt(noises[row]));
-        Matrix<double> triangle = design.QR().R;
-        double square = design.QR().Solve(observed)[2];
-
-        // The last row of R alone holds what the square's term has beside the others.
-        double deviations = Math.Abs(square * triangle[2, 2]);
+        Estimate square = VarianceParabola.Square(signals, [.. points.Select(p => p.VarianceDn2)], [.. noises.Select((n, i) => Math.Sqrt(n) * expected[i])]) ?? default;
         double top = signals.Max();
-        return new LineMisfit(residual, Math.Sqrt(Math.Abs(square)), chiSquare, line.DegreesOfFreedom, Math.Abs(square) * top * top / line.VarianceAt(top), deviations);
+        return new LineMisfit(
+            residual,
+            Math.Sqrt(Math.Abs(square.Value)),
+            chiSquare,
+            line.DegreesOfFreedom,
+            Math.Abs(square.Value) * top * top / line.VarianceAt(top),
+            square.StandardUncertainty > 0 ? Math.Abs(square.Value) / square.StandardUncertainty : 0);
     }
 }

@@ -1,16 +1,29 @@
-using MathNet.Numerics.LinearAlgebra;
-
 namespace SensorLab.Measurement.Model;
 
 /// <summary>Covariances of the errors of an ISO's rows, in one part that rests on its own degrees of freedom.</summary>
 /// <param name="rows">The rows.</param>
 /// <param name="degreesOfFreedom">What the part rests on.</param>
-internal sealed class RowErrors(IReadOnlyList<IsoRow> rows, double degreesOfFreedom)
+internal sealed class RowErrors(IsoRows rows, double degreesOfFreedom)
 {
     private readonly List<(int First, int Second, double Covariance)> _entries = [];
 
     /// <summary>What the part rests on.</summary>
     public double DegreesOfFreedom { get; } = degreesOfFreedom;
+
+    /// <summary>Rows and their covariance, each row over its deviation; symmetric.</summary>
+    public IReadOnlyList<(int First, int Second, double Covariance)> Entries => _entries;
+
+    /// <summary>A part with the variance of a single row.</summary>
+    /// <param name="rows">The rows.</param>
+    /// <param name="row">The one.</param>
+    /// <param name="variance">Its variance, in its own unit.</param>
+    /// <param name="degreesOfFreedom">What the part rests on.</param>
+    public static RowErrors Single(IsoRows rows, int row, double variance, double degreesOfFreedom)
+    {
+        var errors = new RowErrors(rows, degreesOfFreedom);
+        errors.Add(row, row, variance);
+        return errors;
+    }
 
     /// <summary>Adds a covariance.</summary>
     /// <param name="first">A row.</param>
@@ -24,21 +37,5 @@ internal sealed class RowErrors(IReadOnlyList<IsoRow> rows, double degreesOfFree
         {
             _entries.Add((second, first, scaled));
         }
-    }
-
-    /// <summary>The covariance of what is linear in the rows: A·Σ·Aᵀ.</summary>
-    /// <param name="answer">A: parameters × rows, each row over its deviation.</param>
-    public Matrix<double> Answered(Matrix<double> answer)
-    {
-        Matrix<double> right = Matrix<double>.Build.Dense(rows.Count, answer.RowCount);
-        foreach ((int first, int second, double covariance) in _entries)
-        {
-            for (int p = 0; p < answer.RowCount; p++)
-            {
-                right[first, p] += covariance * answer[p, second];
-            }
-        }
-
-        return answer * right;
     }
 }

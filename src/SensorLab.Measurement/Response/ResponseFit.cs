@@ -3,6 +3,7 @@ using SensorLab.Frames;
 using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Fitting;
 
 namespace SensorLab.Measurement.Response;
 
@@ -173,10 +174,8 @@ internal sealed class ResponseFit
             1 => shares[row],
             _ => time![row],
         });
-        Vector<double> y = Vector<double>.Build.Dense(own);
-        Vector<double> fitted = design.QR().Solve(y);
-        double residual = (y - (design * fitted)).L2Norm();
-        double variance = residual * residual / (own.Length - columns);
-        return new Estimate(fitted[1], Math.Sqrt(variance * (design.Transpose() * design).Inverse()[1, 1]));
+        return LinearLeastSquares.Fit(design, Vector<double>.Build.Dense(own)) is { } fit
+            ? new Estimate(fit.Parameters[1], fit.StandardUncertainty(1))
+            : new Estimate(0, double.PositiveInfinity);
     }
 }

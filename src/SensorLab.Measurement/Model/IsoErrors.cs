@@ -1,0 +1,202 @@
+using MathNet.Numerics.LinearAlgebra;
+using SensorLab.Law;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Model;
+
+/// <summary>How far the rows of an ISO's fit may be off, and which of them are off together.</summary>
+/// <param name="channels">What each channel's levels bring.</param>
+/// <param name="rows">The rows of the last round.</param>
+/// <param name="at">The parameters; NaN for what is not fitted.</param>
+internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, double[] at)
+{
+    /// <summary>Rows whose errors have parts of their own.</summary>
+    private static readonly IsoRowKind[] Apart = [IsoRowKind.Black, IsoRowKind.RowLines, IsoRowKind.ColumnLines];
+
+    /// <summary>The covariance of the rows' errors in parts that rest on degrees of freedom of their own.</summary>
+    public IEnumerable<RowErrors> Parts()
+    {
+        var own = new RowErrors(rows, double.PositiveInfinity);
+        for (int row = 0; row < rows.Count; row++)
+        {
+            if (!Apart.Contains(rows[row].Kind))
+            {
+                own.Add(row, row, rows[row].OwnVariance);
+            }
+        }
+
+        for (int c = 0; c < channels.Length; c++)
+        {
+            ChannelObservations channel = channels[c];
+            int black = rows.Of(c, IsoRowKind.Black).Single();
+            double unshared = Math.Max(0, channel.Black.Variance - channel.DriftOfBlackDn2);
+            if (double.IsFinite(channel.Black.DegreesOfFreedom) && channel.DriftOfBlackDn2 == 0)
+            {
+                yield return RowErrors.Single(rows, black, unshared, channel.Black.DegreesOfFreedom);
+            }
+            else
+            {
+                own.Add(black, black, unshared);
+            }
+
+            int rowLines = rows.Of(c, IsoRowKind.RowLines).Single();
+            int columnLines = rows.Of(c, IsoRowKind.ColumnLines).Single();
+            yield return RowErrors.Single(rows, rowLines, channel.Lines.RowDn2.Variance, channel.Lines.RowDn2.DegreesOfFreedom);
+            yield return RowErrors.Single(rows, columnLines, channel.Lines.ColumnDn2.Variance, channel.Lines.ColumnDn2.DegreesOfFreedom);
+            AddLevels(own, c);
+            AddCodes(own, c, channel.Lines.RowDn2.Value >= channel.Lines.ColumnDn2.Value ? rowLines : columnLines);
+        }
+
+        yield return own;
+        if (channels[0].Drift.FrameDn2 > 0)
+        {
+            yield return Drift();
+        }
+    }
+
+    /// <summary>What the sampling of patterns adds: all levels see the same pixels, rows and columns, which does not average out over levels.</summary>
+    /// <param name="isFitted">Whether a place of the joint vector is fitted.</param>
+    public IEnumerable<CovariancePart> Sampling(Func<int, bool> isFitted)
+    {
+        for (int c = 0; c < channels.Length; c++)
+        {
+            foreach (PatternPart part in PatternPart.Of(channels[c]))
+            {
+                foreach ((NoiseParameter parameter, double square, double count) in part.Sampled(p => Known(c, p)))
+                {
+                    int place = JointModel.PlaceOf(c, parameter);
+                    if (isFitted(place) && square > 0)
+                    {
+                        Matrix<double> sampling = Matrix<double>.Build.Dense(at.Length, at.Length);
+                        sampling[place, place] = 2 * square * square / count;
+                        yield return new CovariancePart(sampling, count);
+                    }
+                }
+            }
+        }
+    }
+
+    /// <summary>What an excess of 1 adds to the rows, each over its deviation: the squared signal, and its part in an intercept that codes took from lit levels.</summary>
+    /// <param name="channel">Index of the channel.</param>
+    /// <param name="response">How recorded signal follows exposure.</param>
+    public Vector<double> Excess(int channel, ResponseCurve response)
+    {
+        ChannelObservations own = channels[channel];
+        Vector<double> excess = Vector<double>.Build.Dense(rows.Count);
+        int[] points = [.. rows.Of(channel, IsoRowKind.Variance)];
+        double[] signals = [.. points.Select(i => own.PointOf(rows[i].Level!, own.Black.Value, response).SignalDn)];
+        for (int p = 0; p < points.Length; p++)
+        {
+            excess[points[p]] = signals[p] * signals[p] / Math.Sqrt(rows[points[p]].Weighed);
+        }
+
+        foreach (int row in rows.Of(channel, IsoRowKind.Intercept))
+        {
+            WeightedLine? line = WeightedLine.Fit([.. points.Select((i, p) => (signals[p], 0.0, 1 / rows[i].Weighed))]);
+            double lifted = line is null ? 0 : signals.Select((s, p) => line.InterceptSensitivity(p) * s * s).Sum();
+            excess[row] = own.LitShareOfIntercept * lifted / Math.Sqrt(rows[row].Weighed);
+        }
+
+        return excess;
+    }
+
+    /// <summary>A level's pattern against its temporal variance, of pixels and of lines.</summary>
+    private void AddLevels(RowErrors errors, int channel)
+    {
+        ChannelObservations own = channels[channel];
+        foreach (int row in rows.Of(channel, IsoRowKind.PixelPattern))
+        {
+            foreach (int point in rows.Of(channel, IsoRowKind.Variance).Where(p => ReferenceEquals(rows[p].Level, rows[row].Level)))
+            {
+                errors.Add(point, row, -rows[point].NoiseVariance / rows[row].Level!.Level.Frames);
+            }
+        }
+
+        if (own.Codes is null)
+        {
+            AddLines(errors, channel, IsoRowKind.RowLines, IsoRowKind.RowPattern, own.Lines.RowDn2.Variance);
+            AddLines(errors, channel, IsoRowKind.ColumnLines, IsoRowKind.ColumnPattern, own.Lines.ColumnDn2.Variance);
+        }
+    }
+
+    /// <summary>A level has the share (variance of the estimate)/(its own variance) in the lines' estimate: its own cancels.</summary>
+    private void AddLines(RowErrors errors, int channel, IsoRowKind lines, IsoRowKind pattern, double varianceDn4)
+    {
+        int line = rows.Of(channel, lines).Single();
+        foreach (int row in rows.Of(channel, pattern))
+        {
+            errors.Add(line, row, -varianceDn4 / rows[row].Level!.Level.Frames);
+        }
+    }
+
+    /// <summary>How what dark codes tell goes together.</summary>
+    private void AddCodes(RowErrors errors, int channel, int lines)
+    {
+        if (channels[channel].Codes is not { } codes)
+        {
+            return;
+        }
+
+        int black = rows.Of(channel, IsoRowKind.Black).Single();
+        double moved = channels[channel].LinesByCodesDn2;
+        errors.Add(lines, lines, moved * moved);
+        foreach (int intercept in rows.Of(channel, IsoRowKind.Intercept))
+        {
+            errors.Add(black, intercept, codes.Covariance.MeanAndTemporalDn3);
+            errors.Add(intercept, lines, codes.TemporalVarianceDn2.StandardUncertainty * moved);
+        }
+
+        foreach (int pattern in rows.Of(channel, IsoRowKind.DarkPattern))
+        {
+            // What the codes' spread holds of rows and columns was taken off their pattern whole.
+            errors.Add(lines, pattern, -channels[channel].Lines.MeasuredDn4);
+            errors.Add(black, pattern, codes.Covariance.MeanAndPatternDn3);
+            foreach (int intercept in rows.Of(channel, IsoRowKind.Intercept))
+            {
+                errors.Add(intercept, pattern, codes.Covariance.TemporalAndPatternDn4);
+            }
+        }
+    }
+
+    /// <summary>Black moves in all channels at once, between dark frames as between lit ones.</summary>
+    private RowErrors Drift()
+    {
+        var drift = new RowErrors(rows, channels[0].Drift.DegreesOfFreedom);
+        int[] blacks = [.. rows.Of(IsoRowKind.Black)];
+        AddTogether(drift, blacks, row => Math.Sqrt(channels[rows[row].Channel].DriftOfBlackDn2));
+        foreach (IGrouping<LevelRecord, int> level in rows.Of(IsoRowKind.Variance)
+            .Where(i => !rows[i].Level!.IsDark)
+            .GroupBy<int, LevelRecord>(i => rows[i].Level!.Level, ReferenceEqualityComparer.Instance))
+        {
+            double deviation = Math.Sqrt(channels[0].Drift.OfMean(level.Key.Frames));
+            AddTogether(drift, [.. level], row => deviation * SlopeOfSignal(row));
+        }
+
+        return drift;
+    }
+
+    /// <summary>Rows that one cause moves together, each by its own amount.</summary>
+    private static void AddTogether(RowErrors errors, int[] moved, Func<int, double> amount)
+    {
+        for (int i = 0; i < moved.Length; i++)
+        {
+            for (int j = i; j < moved.Length; j++)
+            {
+                errors.Add(moved[i], moved[j], amount(moved[i]) * amount(moved[j]));
+            }
+        }
+    }
+
+    /// <summary>By how much a level's expected variance moves with its recorded signal: against black, whose slope stands in the row.</summary>
+    private double SlopeOfSignal(int row)
+    {
+        int black = JointModel.PlaceOf(rows[row].Channel, NoiseParameter.BlackDn);
+        return -rows[row].Slopes.Where(s => s.Place == black).Sum(s => s.Slope);
+    }
+
+    private double Known(int channel, NoiseParameter parameter)
+    {
+        double value = at[JointModel.PlaceOf(channel, parameter)];
+        return double.IsNaN(value) ? 0 : value;
+    }
+}
