@@ -18,10 +18,19 @@ internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double
     /// <summary>Smallest uncertainty of a spread, where frames do not differ at all.</summary>
     private const double SmallestUncertainty = 1e-6;
 
+    /// <summary>
+    /// Codes that are fitted one by one: the work grows with their cube. Of noise over more of them, several are taken together,
+    /// which moves its variance by less than 10⁻³ as long as a step stays below <see cref="LargestStepShare"/> of it.
+    /// </summary>
+    private const int MostCodes = 200;
+
+    /// <summary>Share of the temporal noise above which codes are not taken together: what spreads over the codes is then no noise.</summary>
+    private const double LargestStepShare = 0.25;
+
     /// <summary>Fits the codes.</summary>
     /// <param name="lit">What lit levels say; null without.</param>
     /// <param name="lines">What rows and columns share, in DN; none in a first look.</param>
-    /// <returns>The fit in DN, the temporal variance of rows and columns still part of its pattern; null where it is not determined.</returns>
+    /// <returns>The fit in DN, the temporal variance of rows and columns still part of its pattern; null where it is not determined, or what spreads over the codes is no noise.</returns>
     public RoundedNormal? Fit(LitIntercept? lit, IReadOnlyList<LineSample> lines)
     {
         if (Darks.Count == 0)
@@ -30,14 +39,22 @@ internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double
         }
 
         var pooled = CodeCounts.Pooled([.. Darks.Select(d => d.Channel.Histogram!)]);
-        CodeHistogram all = CodeCounts.InSteps(pooled, StepDn);
+        int together = 1 + ((CodeCounts.WithGatheredTail(CodeCounts.InSteps(pooled, StepDn)).Counts.Count - 1) / MostCodes);
+        double step = together * StepDn;
+        CodeHistogram all = CodeCounts.InSteps(pooled, step);
         CodeHistogram steps = CodeCounts.WithGatheredTail(all);
-        double square = StepDn * StepDn;
+        double square = step * step;
+        double moreRounding = (1 - (1.0 / (together * together))) / 12;
         Estimate spread = Estimate.WeightedMean([.. Darks.Select(d => new Estimate(
-            d.Channel.TemporalParts!.PixelDn2 / square,
+            (d.Channel.TemporalParts!.PixelDn2 / square) + moreRounding,
             Math.Max(d.Channel.TemporalParts.PixelUncertaintyDn2 / square, SmallestUncertainty)))]);
+        if (together > 1 && LargestStepShare * LargestStepShare * spread.Value < 1)
+        {
+            return null;
+        }
+
         int frames = Darks.Sum(d => d.Level.Frames);
-        return RoundedNormalEstimator.Fit(steps, frames, Pixels, spread, lit?.InSteps(pooled.FirstCodeDn, StepDn), FloorDn is not null, steps.Counts.Count < all.Counts.Count, [.. lines.Select(l => l.InSteps(StepDn))])?
-            .InDn(pooled.FirstCodeDn, StepDn);
+        return RoundedNormalEstimator.Fit(steps, frames, Pixels, spread, lit?.InSteps(pooled.FirstCodeDn, step), FloorDn is not null, steps.Counts.Count < all.Counts.Count, [.. lines.Select(l => l.InSteps(step))])?
+            .InDn(pooled.FirstCodeDn, step);
     }
 }

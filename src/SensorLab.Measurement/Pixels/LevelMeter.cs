@@ -35,6 +35,7 @@ public sealed class LevelMeter : IDisposable
     private readonly XxHash3[] _hashes;
     private readonly RowBuffer[] _rows;
     private readonly DarkReference _dark;
+    private readonly DamageWatch _damage;
 
     private LevelMeter(Level level, IReadOnlyList<IMosaicReader> readers, MeasurementArea area, DarkReference dark)
     {
@@ -54,6 +55,7 @@ public sealed class LevelMeter : IDisposable
         _hashes = Enumerable.Range(0, readers.Count).Select(_ => new XxHash3()).ToArray();
         _rows = readers.Select(r => new RowBuffer(r)).ToArray();
         _dark = dark;
+        _damage = new DamageWatch(readers.Count);
     }
 
     /// <summary>Measures all frames of a level.</summary>
@@ -138,6 +140,11 @@ public sealed class LevelMeter : IDisposable
             ReadMargin(frame, _layout.ActiveArea.Bottom, _masked?.EndRow ?? 0);
         }
 
+        if (_damage.FirstFault() is { } found)
+        {
+            throw new LevelFrameException(_level.Frames[found.Frame], found.Damage);
+        }
+
         return new LevelStatistics(
             _level,
             _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics(BlackDnOf(c), (_spot.MeanDnOf(c), _spot.PixelsPerChannel, _spot.RowsPerChannel))).ToArray(),
@@ -184,6 +191,7 @@ public sealed class LevelMeter : IDisposable
                 ReadOnlySpan<ushort> stored = NextOrName(frame);
                 _masked?.AddRow(active.Y + row, stored);
                 ReadOnlySpan<ushort> values = stored.Slice(active.X, active.Width);
+                _damage.AddRow(frame, values);
                 if (row % RowsPerHashedPair < 2)
                 {
                     _hashes[frame].Append(MemoryMarshal.AsBytes(values));
@@ -201,6 +209,7 @@ public sealed class LevelMeter : IDisposable
                 }
             }
 
+            _damage.EndRow(row);
             for (int phase = 0; blockRow != NoBlockRow && phase < array.Period; phase++)
             {
                 _channels[array.ChannelAt(row, _region.X + phase)].AddRow(bandRow);

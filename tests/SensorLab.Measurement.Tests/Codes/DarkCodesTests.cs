@@ -31,6 +31,25 @@ public sealed class DarkCodesTests
         });
     }
 
+    // At a high ISO the noise spreads over hundreds of codes: three of them are taken together here.
+    [Fact]
+    public void Characterise_WideNoiseCutOff_IsFittedInCoarserSteps()
+    {
+        VirtualBody body = RehearsedSet.SmallBody with
+        {
+            BlackLevelDn = 60,
+            DsnuElectron = 1,
+            IsoSettings = [RehearsedSet.SmallBody.At(100) with { GainElectronPerDn = 0.05, ReadNoiseElectron = 5 }],
+        };
+
+        Assert.All(Channels(body, 1), c =>
+        {
+            AssertNear(body.BlackLevelDn, c.BlackLevelDn!);
+            AssertNear(body.At(100).ReadNoiseElectron, c.ReadNoiseElectron!);
+            Assert.Equal(5, c.ReadNoiseElectron!.Value!.Value, 0.15);
+        });
+    }
+
     // Black is as uncertain as few lines make it: their pattern moves it by up to ten times what pixels would.
     [Theory]
     [MemberData(nameof(Kinds))]
