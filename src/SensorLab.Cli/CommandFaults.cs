@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Files;
 using SensorLab.Frames;
 using SensorLab.Imaging;
 using SensorLab.Planning.Plans;
@@ -25,6 +26,7 @@ internal static class CommandFaults
         UsageException => (ExitStatus.Usage, fault.Message),
         FrameTableException e => (ExitStatus.Usage, string.Create(CultureInfo.InvariantCulture, $"frames.csv, line {e.Line}: {e.Message} {e.Remedy}")),
         CharacterisationOptionsException e => (ExitStatus.Usage, $"{e.Option}: {e.Message} {e.Remedy}"),
+        OutputIsInputException => (ExitStatus.Usage, fault.Message),
         RehearsalUsageException => (ExitStatus.Usage, fault.Message),
         IsoUnmeasuredException e => (ExitStatus.Refused, string.Create(CultureInfo.InvariantCulture, $"this sensor profile does not hold ISO {e.Iso}:")),
         FrameSetRefusedException => (ExitStatus.Refused, "this frame set cannot be characterised:"),

@@ -33,6 +33,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Stop);
         try
         {
+            RequireWords(args);
             return await InvokeAsync(args, stop.Token);
         }
         catch (Exception fault)
@@ -40,9 +41,10 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
             return Report(fault);
         }
 
+        // Who asks a second time does not want to wait for the end of what is being done: the system ends the program then.
         void Stop(PosixSignalContext signal)
         {
-            signal.Cancel = true;
+            signal.Cancel = !stop.IsCancellationRequested;
             stop.Cancel();
         }
     }
@@ -66,6 +68,14 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
             ProcessTerminationTimeout = null,
         };
         return await words.InvokeAsync(streams, cancellation);
+    }
+
+    private static void RequireWords(IReadOnlyList<string> args)
+    {
+        if (args.Any(word => word.Length == 0 || word.Contains('\0', StringComparison.Ordinal)))
+        {
+            throw new UsageException("one of the words is empty, or holds a sign that no name can.");
+        }
     }
 
     private void Complain(ParseResult words)

@@ -1,3 +1,5 @@
+using SensorLab.Files;
+
 namespace SensorLab.Cli;
 
 /// <summary>Tries out where results will go before the long work begins.</summary>
@@ -5,20 +7,15 @@ internal static class OutputPlace
 {
     /// <summary>Requires that a file can be written.</summary>
     /// <param name="path">The file; it may exist, and is not touched.</param>
-    /// <exception cref="IOException">Its folder is missing or is a file, or the path is a folder.</exception>
-    /// <exception cref="UnauthorizedAccessException">Its folder may not be written.</exception>
-    public static void RequireFile(string path)
+    /// <param name="inputs">What the command reads.</param>
+    /// <exception cref="OutputIsInputException">It is one of the inputs, links followed.</exception>
+    /// <exception cref="IOException">Its folder is missing or is a file, or the path is a device, or its name is too long.</exception>
+    /// <exception cref="UnauthorizedAccessException">It is a folder, or its folder may not be written.</exception>
+    public static void RequireFile(string path, InputFiles inputs)
     {
-        if (Directory.Exists(path) || Path.EndsInDirectorySeparator(path))
-        {
-            throw new IOException($"{path} is a folder: name a file to write.");
-        }
-
-        // A device is no entry in a folder to be replaced; writing to it later tells enough.
-        if (!path.StartsWith("/dev/", StringComparison.Ordinal))
-        {
-            RequireFolderOf(path);
-        }
+        string target = WholeOutput.TargetOf(path);
+        inputs.RequireApart(path);
+        RequireFolderOf(target);
     }
 
     /// <summary>Requires that a folder can be made, or written when it is there.</summary>
@@ -37,18 +34,6 @@ internal static class OutputPlace
         if (Directory.Exists(folder))
         {
             TryOut(folder, path);
-        }
-    }
-
-    /// <summary>Requires that an output does not replace an input.</summary>
-    /// <param name="output">The file to write.</param>
-    /// <param name="input">The file to read.</param>
-    /// <exception cref="UsageException">Both are one file.</exception>
-    public static void RequireApart(string output, string input)
-    {
-        if (Path.GetFullPath(output) == Path.GetFullPath(input))
-        {
-            throw new UsageException($"--out: {output} is read too and would be replaced: name another file.");
         }
     }
 

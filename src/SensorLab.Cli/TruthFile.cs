@@ -1,4 +1,5 @@
 using System.Text.Json;
+using SensorLab.Files;
 using SensorLab.Frames;
 
 namespace SensorLab.Cli;
@@ -6,6 +7,10 @@ namespace SensorLab.Cli;
 /// <summary>What is true of a rehearsal: the file that <c>rehearse</c> leaves beside its frames.</summary>
 internal static class TruthFile
 {
+    private const int SizeLimitBytes = 16 * 1024 * 1024;
+    private const int MostIsos = 1000;
+    private const double LargestFigure = 1e15;
+
     /// <summary>The truth of one ISO: figures by their names in the contract, stops below grey as <c>snr10</c> and the like.</summary>
     internal sealed record IsoFigures(int Iso, IReadOnlyDictionary<string, double> Figures);
 
@@ -17,8 +22,9 @@ internal static class TruthFile
     {
         try
         {
-            using JsonDocument document = JsonDocument.Parse(File.ReadAllText(path));
-            return [.. document.RootElement.EnumerateArray().Select(OfIso)];
+            byte[] bytes = PlainFile.ReadAllBytes(path, SizeLimitBytes);
+            using var document = JsonDocument.Parse(bytes, new JsonDocumentOptions { MaxDepth = DocumentSchema.DepthLimit });
+            return [.. document.RootElement.EnumerateArray().Take(MostIsos).Select(OfIso)];
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException or KeyNotFoundException or FormatException)
         {
@@ -34,7 +40,8 @@ internal static class TruthFile
             IEnumerable<JsonProperty> numbers = property.Value.ValueKind == JsonValueKind.Object ? property.Value.EnumerateObject() : [property];
             foreach (JsonProperty number in numbers.Where(n => n.Value.ValueKind == JsonValueKind.Number))
             {
-                figures[number.Name] = number.Value.GetDouble();
+                double figure = number.Value.GetDouble();
+                figures[number.Name] = Math.Abs(figure) <= LargestFigure ? figure : throw new FormatException($"{number.Name} is no figure.");
             }
         }
 

@@ -32,6 +32,9 @@ internal sealed record Workbench
     /// <summary>Compares a frame set with its plan.</summary>
     public Func<string, ShotPlan, int, CancellationToken, Task<PlanComparison>> ComparePlan { get; init; } = PlanReview.RunAsync;
 
+    /// <summary>The files below a frame set's folder, whatever they are.</summary>
+    public Func<string, IEnumerable<string>> FilesOf { get; init; } = FrameSetFiles.Of;
+
     /// <summary>Requires what thumbnails are drawn with.</summary>
     public Action RequireImaging { get; init; } = FieldThumbnail.RequireLibrary;
 
@@ -42,14 +45,17 @@ internal sealed record Workbench
     public Func<string, RehearsalOptions, IProgress<RehearsalProgress>, CancellationToken, IReadOnlyList<IsoTruth>> Rehearse { get; init; } =
         Rehearsal.Write;
 
-    /// <summary>Writes a profile's report into a folder.</summary>
-    public Func<SensorProfile, string, CancellationToken, IReadOnlyList<string>> WriteReport { get; init; } = ReportWriter.Write;
+    /// <summary>Requires what reports are drawn with.</summary>
+    public Action RequireFonts { get; init; } = ReportWriter.RequireFonts;
 
-    /// <summary>Writes a shot list into a folder.</summary>
-    public Action<ShotPlan, string, CancellationToken> WritePlan { get; init; } = PlanWriter.Write;
+    /// <summary>Makes the files of a profile's report.</summary>
+    public Func<SensorProfile, CancellationToken, IReadOnlyList<ReportFile>> ReportFiles { get; init; } = ReportWriter.Files;
 
-    /// <summary>Writes the report of a re-test into a folder.</summary>
-    public Action<RetestResult, string, CancellationToken> WriteRetestReport { get; init; } = RetestReportWriter.Write;
+    /// <summary>Makes the files of a shot list.</summary>
+    public Func<ShotPlan, IReadOnlyList<ReportFile>> PlanFiles { get; init; } = PlanWriter.Files;
+
+    /// <summary>Makes the files of a re-test's report.</summary>
+    public Func<RetestResult, CancellationToken, IReadOnlyList<ReportFile>> RetestFiles { get; init; } = RetestReportWriter.Files;
 
     /// <summary>The pocket sheet as a page.</summary>
     public Func<IReadOnlyList<SensorProfile>, byte[]> PocketPage { get; init; } = PocketWriter.Html;
@@ -58,7 +64,7 @@ internal sealed record Workbench
     public Func<IReadOnlyList<SensorProfile>, CancellationToken, byte[]> PocketPaper { get; init; } = PocketWriter.Pdf;
 
     /// <summary>Publishes a profile as a bundle.</summary>
-    public Func<SensorProfile, string, PublishingOptions, CancellationToken, PublishedBundle> Publish { get; init; } = Publication.WriteFile;
+    public Func<SensorProfile, PublishingOptions, CancellationToken, PublishedBundle> Publish { get; init; } = Publication.Make;
 
     /// <summary>Makes a key pair and writes both halves.</summary>
     public Func<string, CancellationToken, PublicKey> MakeKeys { get; init; } = KeyPairFiles.Create;

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using SensorLab.Files;
 using SensorLab.Profiles.Json;
 
 namespace SensorLab.Profiles;
@@ -19,6 +20,7 @@ public static class SensorProfileReader
     public const int SizeLimitBytes = 64 * 1024 * 1024;
 
     private const string TakeAnother = "Take a profile that sensorlab characterise wrote.";
+    private const string NoJson = "The document is no JSON that a sensor profile could be: it is damaged, cut short, or something else.";
 
     private static ReadOnlySpan<byte> ByteOrderMark => [0xEF, 0xBB, 0xBF];
 
@@ -32,17 +34,17 @@ public static class SensorProfileReader
     /// <exception cref="IOException">The stream cannot be read.</exception>
     public static SensorProfile Read(Stream source)
     {
-        ReadOnlySpan<byte> document = Load(source);
-        if (document.StartsWith(ByteOrderMark))
+        ReadOnlyMemory<byte> document = PlainFile.ReadToEnd(source, SizeLimitBytes)
+            ?? throw new ProfileFormatException($"The document is larger than {SizeLimitBytes / (1024 * 1024)} MB, which no sensor profile is.", TakeAnother);
+        if (document.Span.StartsWith(ByteOrderMark))
         {
             document = document[ByteOrderMark.Length..];
         }
 
-        RequireFormat(document);
-        SensorProfile profile = Deserialize(document);
-        return ProfileCheck.FirstFault(profile) is { } fault
-            ? throw new ProfileFormatException($"In the profile {fault.Path} {fault.Reason}.", TakeAnother)
-            : profile;
+        RequireFormat(document.Span);
+        RequireDomains(document);
+        SensorProfile profile = Deserialize(document.Span);
+        return ProfileCheck.FirstFault(profile) is { } fault ? throw Fault(fault) : profile;
     }
 
     /// <summary>Reads a profile from a file.</summary>
@@ -53,26 +55,23 @@ public static class SensorProfileReader
     /// <exception cref="UnauthorizedAccessException">The path is a folder, or may not be read.</exception>
     public static SensorProfile ReadFile(string path)
     {
-        using FileStream file = File.OpenRead(path);
+        using FileStream file = PlainFile.OpenRead(path);
         return Read(file);
     }
 
-    private static ReadOnlySpan<byte> Load(Stream source)
+    private static ProfileFormatException Fault(DocumentFault fault) =>
+        new($"In the profile {(fault.Path.Length == 0 ? "something" : fault.Path)} {fault.Reason}.", TakeAnother);
+
+    private static void RequireDomains(ReadOnlyMemory<byte> document)
     {
-        using MemoryStream memory = new();
-        byte[] buffer = new byte[81920];
-        int count;
-        while ((count = source.Read(buffer)) > 0)
+        try
         {
-            if (memory.Length + count > SizeLimitBytes)
-            {
-                throw new ProfileFormatException($"The document is larger than {SizeLimitBytes / (1024 * 1024)} MB, which no sensor profile is.", TakeAnother);
-            }
-
-            memory.Write(buffer, 0, count);
+            SensorProfileSchema.Domains.Require(document);
         }
-
-        return memory.GetBuffer().AsSpan(0, (int)memory.Length);
+        catch (DocumentException e)
+        {
+            throw new ProfileFormatException($"The profile is not sound. {e.Message}", TakeAnother, e);
+        }
     }
 
     private static void RequireFormat(ReadOnlySpan<byte> document)
@@ -118,7 +117,7 @@ public static class SensorProfileReader
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
-            throw new ProfileFormatException("The document is no JSON that a sensor profile could be: it is damaged, cut short, or something else.", TakeAnother, e);
+            throw new ProfileFormatException(NoJson, TakeAnother, e);
         }
     }
 

@@ -1,3 +1,5 @@
+using SensorLab.Files;
+
 namespace SensorLab.Profiles;
 
 /// <summary>The published JSON Schema of the sensor profile; every written profile is valid against it.</summary>
@@ -8,6 +10,9 @@ public static class SensorProfileSchema
 
     /// <summary>The schema's text.</summary>
     public static string Json { get; } = Load();
+
+    /// <summary>The domains that it states.</summary>
+    internal static DocumentSchema Domains { get; } = DocumentSchema.Parse(Json);
 
     private static string Load()
     {

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using SensorLab.Files;
 using SensorLab.Profiles.Json;
 
 namespace SensorLab.Profiles;

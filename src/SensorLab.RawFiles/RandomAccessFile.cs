@@ -1,4 +1,5 @@
 using Microsoft.Win32.SafeHandles;
+using SensorLab.Files;
 using SensorLab.Frames;
 
 namespace SensorLab.RawFiles;
@@ -22,10 +23,10 @@ internal sealed class RandomAccessFile : IDisposable
 
     /// <summary>Opens a file for reading.</summary>
     /// <param name="path">The file.</param>
-    /// <exception cref="IOException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="IOException">The file is not there, no plain file, or cannot be opened.</exception>
     /// <exception cref="UnauthorizedAccessException">The file may not be read, or is a folder.</exception>
     public static RandomAccessFile Open(string path) =>
-        new(File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.None));
+        new(PlainFile.OpenHandle(path));
 
     /// <summary>Whether a stretch lies inside the file.</summary>
     /// <param name="offset">Its first byte.</param>

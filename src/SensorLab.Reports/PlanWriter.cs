@@ -1,3 +1,4 @@
+using SensorLab.Files;
 using SensorLab.Planning.Plans;
 using SensorLab.Reports.Drawing;
 using SensorLab.Reports.Plans;
@@ -17,13 +18,18 @@ public static class PlanWriter
     /// <exception cref="IOException">The folder cannot be made, or a file not written.</exception>
     /// <exception cref="UnauthorizedAccessException">The folder may not be written to.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
-    public static void Write(ShotPlan plan, string folder, CancellationToken cancellation = default) => WholeFolder.Write(
-        folder,
-        [
-            ("plan.html", PlanPage.Of(plan)),
-            ("plan.pdf", PlanSheet.Of(plan, ChartFont.OfThisSystem())),
-            ("plan.csv", CsvTable.Of(PlanTables.Steps(plan))),
-            ("plan.json", ShotPlanDocument.Write(plan)),
-        ],
-        cancellation);
+    public static void Write(ShotPlan plan, string folder, CancellationToken cancellation = default) =>
+        new WholeOutput().WithFolder(folder, Files(plan).Select(file => (file.Name, file.Bytes))).PutInPlace(cancellation);
+
+    /// <summary>Makes all four files and writes none.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <returns>The files, the page first.</returns>
+    /// <exception cref="FontsMissingException">The system has no font with letters.</exception>
+    public static IReadOnlyList<ReportFile> Files(ShotPlan plan) =>
+    [
+        new("plan.html", PlanPage.Of(plan)),
+        new("plan.pdf", PlanSheet.Of(plan, ChartFont.OfThisSystem())),
+        new("plan.csv", CsvTable.Of(PlanTables.Steps(plan))),
+        new("plan.json", ShotPlanDocument.Write(plan)),
+    ];
 }

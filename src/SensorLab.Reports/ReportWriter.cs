@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 using SensorLab.Reports.Documents;
@@ -27,9 +28,13 @@ public static class ReportWriter
     public static IReadOnlyList<string> Write(SensorProfile profile, string folder, CancellationToken cancellation = default)
     {
         IReadOnlyList<ReportFile> files = Files(profile, cancellation);
-        WholeFolder.Write(folder, [.. files.Select(file => (file.Name, file.Bytes.ToArray()))], cancellation);
+        new WholeOutput().WithFolder(folder, files.Select(file => (file.Name, file.Bytes))).PutInPlace(cancellation);
         return [.. files.Select(file => file.Name)];
     }
+
+    /// <summary>Requires what every report is set in, before long work begins.</summary>
+    /// <exception cref="FontsMissingException">The system has no font with letters.</exception>
+    public static void RequireFonts() => ChartFont.OfThisSystem();
 
     /// <summary>Makes every file of the report and writes none.</summary>
     /// <param name="profile">The sensor profile.</param>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Files;
 using SensorLab.Retest;
 using SensorLab.Reports.Drawing;
 using SensorLab.Reports.Retest;
@@ -17,17 +18,26 @@ public static class RetestReportWriter
     /// <exception cref="IOException">The folder cannot be made, or a file not written.</exception>
     /// <exception cref="UnauthorizedAccessException">The folder may not be written to.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
-    public static void Write(RetestResult result, string folder, CancellationToken cancellation = default)
+    public static void Write(RetestResult result, string folder, CancellationToken cancellation = default) =>
+        new WholeOutput().WithFolder(folder, Files(result, cancellation).Select(file => (file.Name, file.Bytes))).PutInPlace(cancellation);
+
+    /// <summary>Makes all files and writes none.</summary>
+    /// <param name="result">What the comparison came to.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <returns>The files, the page first.</returns>
+    /// <exception cref="FontsMissingException">The system has no font with letters.</exception>
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
+    public static IReadOnlyList<ReportFile> Files(RetestResult result, CancellationToken cancellation = default)
     {
         var font = ChartFont.OfThisSystem();
         using var document = new MemoryStream();
         RetestResultWriter.Write(result, document);
         (int Iso, RetestChartModel Model)[] isos =
             [.. result.Figures.Select(f => f.Address.Iso).Distinct().Order().Select(iso => (iso, RetestChartModel.From(result, iso)))];
-        var files = new List<(string Name, byte[] Bytes)>
+        var files = new List<ReportFile>
         {
-            ("retest.html", RetestPage.Of(result, [.. isos.Select(i => (i.Iso, new RetestDrawing(i.Model, font, headed: false)))])),
-            ("retest.json", document.ToArray()),
+            new("retest.html", RetestPage.Of(result, [.. isos.Select(i => (i.Iso, new RetestDrawing(i.Model, font, headed: false)))])),
+            new("retest.json", document.ToArray()),
         };
         foreach ((int iso, RetestChartModel model) in isos)
         {
@@ -36,11 +46,11 @@ public static class RetestReportWriter
             foreach (ChartTheme theme in ChartTheme.All)
             {
                 cancellation.ThrowIfCancellationRequested();
-                files.Add(($"{name}{theme.Suffix}.svg", ChartImage.Svg(drawing, theme, name + theme.Suffix)));
-                files.Add(($"{name}{theme.Suffix}.png", ChartImage.Png(drawing, theme)));
+                files.Add(new ReportFile($"{name}{theme.Suffix}.svg", ChartImage.Svg(drawing, theme, name + theme.Suffix)));
+                files.Add(new ReportFile($"{name}{theme.Suffix}.png", ChartImage.Png(drawing, theme)));
             }
         }
 
-        WholeFolder.Write(folder, files, cancellation);
+        return files;
     }
 }

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using SensorLab.Files;
 
 namespace SensorLab;
 
@@ -14,6 +15,7 @@ internal static class FileHash
     public static string Sha256(string path, CancellationToken cancellation)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        PlainFile.Require(path);
         using FileStream stream = new(path, FileMode.Open, FileAccess.Read, FileShare.Read, bufferSize: 1, FileOptions.SequentialScan);
         byte[] buffer = new byte[BufferBytes];
         int read;

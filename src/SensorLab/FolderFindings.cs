@@ -21,6 +21,13 @@ internal static class FolderFindings
         ? Create(FindingCode.FrameUnsuitable, file, $"{file} does not hold what the sensor gave: {Sentence(cause.Message)} Left out.", cause.Remedy)
         : Create(FindingCode.FrameUnreadable, file, $"{file} cannot be decoded here: {Sentence(cause.Message)} Left out.", cause.Remedy);
 
+    /// <summary>A folder of the set that could not be listed.</summary>
+    public static Finding Unlisted(string folder) => Create(
+        FindingCode.FrameUnreadable,
+        folder,
+        $"The folder {folder} cannot be listed: it may not be read, or its name is no text. What is in it is left out.",
+        "Let it be read, or give it another name; a folder that holds no frames does not matter.");
+
     public static Finding RowWithoutFile(FrameRow row) => Create(
         FindingCode.FrameUnreadable,
         row.File,

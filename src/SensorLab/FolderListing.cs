@@ -9,8 +9,11 @@ internal static class FolderListing
     /// <summary>Lists the files.</summary>
     /// <param name="folder">Full path of the folder.</param>
     /// <param name="cancellation">Stops the listing.</param>
+    /// <param name="unlisted">Is told of folders below that cannot be listed: not ours to read, or of a name that is no text.</param>
     /// <returns>Paths inside the folder with forward slashes, in ordinal order.</returns>
-    public static IReadOnlyList<string> FilesBelow(string folder, CancellationToken cancellation)
+    /// <exception cref="IOException">The folder itself cannot be listed.</exception>
+    /// <exception cref="UnauthorizedAccessException">The folder itself may not be listed.</exception>
+    public static IReadOnlyList<string> FilesBelow(string folder, CancellationToken cancellation, ICollection<string>? unlisted = null)
     {
         var files = new List<string>();
         var seen = new HashSet<string>(StringComparer.Ordinal) { RealPathOf(new DirectoryInfo(folder)) ?? folder };
@@ -35,8 +38,20 @@ internal static class FolderListing
             {
                 if (RealPathOf(child) is { } real && seen.Add(real))
                 {
-                    Visit(new DirectoryInfo(real), $"{prefix}{child.Name}/", depth + 1);
+                    VisitBelow(new DirectoryInfo(real), $"{prefix}{child.Name}/", depth + 1);
                 }
+            }
+        }
+
+        void VisitBelow(DirectoryInfo directory, string prefix, int depth)
+        {
+            try
+            {
+                Visit(directory, prefix, depth);
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                unlisted?.Add(prefix);
             }
         }
     }

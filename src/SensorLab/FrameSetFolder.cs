@@ -1,4 +1,5 @@
 using SensorLab.Assignment;
+using SensorLab.Files;
 using SensorLab.Frames;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
@@ -39,11 +40,12 @@ internal sealed class FrameSetFolder(RawFileAccess access)
             throw new DirectoryNotFoundException($"{folder} is not a folder.");
         }
 
-        IReadOnlyList<string> files = FolderListing.FilesBelow(root, cancellation);
+        var unlisted = new List<string>();
+        IReadOnlyList<string> files = FolderListing.FilesBelow(root, cancellation, unlisted);
         string? table = TableAmong(files);
         IReadOnlyList<FrameRow> rows = table is null ? [] : ReadTable(Path.Combine(root, table));
         var rowOfFile = new Dictionary<string, FrameRow>(StringComparer.Ordinal);
-        var findings = new List<Finding>();
+        List<Finding> findings = [.. unlisted.Select(FolderFindings.Unlisted)];
         foreach (FrameRow row in rows)
         {
             if (FileNamed(row.File, files) is not { } file || !rowOfFile.TryAdd(file, row))
@@ -88,7 +90,7 @@ internal sealed class FrameSetFolder(RawFileAccess access)
 
     private static IReadOnlyList<FrameRow> ReadTable(string path)
     {
-        using FileStream stream = File.OpenRead(path);
+        using FileStream stream = PlainFile.OpenRead(path);
         return FrameTable.Read(stream);
     }
 

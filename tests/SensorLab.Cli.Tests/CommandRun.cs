@@ -1,4 +1,5 @@
 using SensorLab.Profiles;
+using SensorLab.Reports;
 using SensorLab.TestData;
 
 namespace SensorLab.Cli.Tests;
@@ -21,14 +22,10 @@ internal sealed record CommandRun(int Status, string Output, string Error)
             return Task.FromResult(profile);
         },
         Rehearse = (_, _, _, _) => [],
-        WriteReport = (_, folder, _) =>
-        {
-            Directory.CreateDirectory(folder);
-            return [];
-        },
+        ReportFiles = (_, _) => [new ReportFile("report.html", "a page"u8.ToArray())],
     };
 
-    public static Workbench Throwing(Exception fault) => Sample with { Characterise = (_, _, _, _) => throw fault, Rehearse = (_, _, _, _) => throw fault, MakeKeys = (_, _) => throw fault, WritePlan = (_, _, _) => throw fault };
+    public static Workbench Throwing(Exception fault) => Sample with { Characterise = (_, _, _, _) => throw fault, Rehearse = (_, _, _, _) => throw fault, MakeKeys = (_, _) => throw fault, PlanFiles = _ => throw fault };
 
     public static async Task<CommandRun> OfAsync(Workbench workbench, params string[] args)
     {

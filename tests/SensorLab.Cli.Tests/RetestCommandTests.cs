@@ -115,7 +115,7 @@ public sealed class RetestCommandTests : IDisposable
         string second = _folder.File("after.json");
         SensorProfileWriter.WriteFile(before, first, TestContext.Current.CancellationToken);
         SensorProfileWriter.WriteFile(after, second, TestContext.Current.CancellationToken);
-        return await CommandRun.OfAsync(CommandRun.Sample with { WriteRetestReport = Workbench.Library.WriteRetestReport }, ["retest", first, second, .. more]);
+        return await CommandRun.OfAsync(CommandRun.Sample with { RetestFiles = Workbench.Library.RetestFiles }, ["retest", first, second, .. more]);
     }
 
     private static SensorProfile WithGain(double factor)

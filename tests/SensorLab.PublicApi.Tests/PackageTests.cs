@@ -19,18 +19,17 @@ public sealed class PackageTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Fact]
-    public async Task ProfilesPackage_HasNoDependencyAndCarriesReadmeSchemaDocumentationAndSymbols()
+    public async Task ProfilesPackage_DependsOnOursAloneAndCarriesReadmeSchemaDocumentationAndSymbols()
     {
         await PackAsync("SensorLab.Profiles");
+        await PackAsync("SensorLab.Files");
         string[] packages = Directory.GetFiles(In("packages"));
-        using ZipArchive package = await ZipFile.OpenReadAsync(packages.Single(p => p.EndsWith(".nupkg", StringComparison.Ordinal)), TestContext.Current.CancellationToken);
-        string[] files = [.. package.Entries.Select(e => e.FullName)];
-        await using Stream stream = await package.GetEntry("SensorLab.Profiles.nuspec")!.OpenAsync(TestContext.Current.CancellationToken);
-        XDocument specification = await XDocument.LoadAsync(stream, LoadOptions.None, TestContext.Current.CancellationToken);
+        (string[] files, string[] dependencies) = await ContentsAsync("SensorLab.Profiles");
 
         string[] needed = ["README.md", "schema/sensor-profile.schema.json", "lib/net10.0/SensorLab.Profiles.dll", "lib/net10.0/SensorLab.Profiles.xml"];
         Assert.Empty(needed.Except(files));
-        Assert.DoesNotContain(specification.Descendants(), e => e.Name.LocalName == "dependency");
+        Assert.Equal(["SensorLab.Files"], dependencies);
+        Assert.Empty((await ContentsAsync("SensorLab.Files")).Dependencies);
         Assert.Contains(packages, p => p.EndsWith(".snupkg", StringComparison.Ordinal));
     }
 
@@ -38,6 +37,7 @@ public sealed class PackageTests : IDisposable
     public async Task ProfilesPackage_FiveLinesOfItsReadme_ReadAProfile()
     {
         await PackAsync("SensorLab.Profiles");
+        await PackAsync("SensorLab.Files");
         string readme = await File.ReadAllTextAsync(Path.Combine(Repository.Root, "src/SensorLab.Profiles/README.md"), TestContext.Current.CancellationToken);
         await WriteAsync("nuget.config", Sources);
         await WriteAsync("reader/Program.cs", "using SensorLab.Profiles;\n" + readme.Split("```csharp\n")[1].Split("```")[0]);
@@ -78,6 +78,15 @@ public sealed class PackageTests : IDisposable
 
     private Task PackAsync(string project) => DotnetAsync(
         "pack", Path.Combine(Repository.Root, "src", project, project + ".csproj"), "--configuration", Configuration, "--no-build", "--output", In("packages"));
+
+    private async Task<(string[] Files, string[] Dependencies)> ContentsAsync(string project)
+    {
+        string path = Directory.GetFiles(In("packages"), project + ".*.nupkg").Single();
+        using ZipArchive package = await ZipFile.OpenReadAsync(path, TestContext.Current.CancellationToken);
+        await using Stream stream = await package.GetEntry(project + ".nuspec")!.OpenAsync(TestContext.Current.CancellationToken);
+        XDocument specification = await XDocument.LoadAsync(stream, LoadOptions.None, TestContext.Current.CancellationToken);
+        return ([.. package.Entries.Select(e => e.FullName)], [.. specification.Descendants().Where(e => e.Name.LocalName == "dependency").Select(e => e.Attribute("id")!.Value)]);
+    }
 
     private async Task WriteAsync(string path, string text)
     {

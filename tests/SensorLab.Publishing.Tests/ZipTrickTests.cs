@@ -38,7 +38,27 @@ public sealed class ZipTrickTests
         AssertRefused(Zip((first, "x"), (second, "y")), BundleFaultCode.DuplicateName, "2 files");
 
     [Fact]
-    public void Verify_Bomb_IsRefusedWithoutUnpacking()
+    public void Verify_BombThatSaysSo_IsRefusedWithoutUnpacking()
+    {
+        byte[] bomb = Bomb();
+        BinaryPrimitives.WriteUInt32LittleEndian(Directory(bomb)[SizeInDirectory..], 300_000_000);
+
+        AssertRefused(bomb, BundleFaultCode.TooLarge, "none was unpacked");
+    }
+
+    [Fact]
+    public void Verify_BombThatLies_IsUnpackedNoFurtherThanItSays()
+    {
+        byte[] bomb = Bomb();
+        BinaryPrimitives.WriteUInt32LittleEndian(Directory(bomb)[SizeInDirectory..], 1000);
+        long before = GC.GetAllocatedBytesForCurrentThread();
+
+        AssertRefused(bomb, BundleFaultCode.Changed, "does not unpack");
+
+        Assert.True(GC.GetAllocatedBytesForCurrentThread() - before < 4_000_000);
+    }
+
+    private static byte[] Bomb()
     {
         using var stream = new MemoryStream();
         using (var zip = new ZipArchive(stream, ZipArchiveMode.Create, leaveOpen: true))
@@ -47,7 +67,7 @@ public sealed class ZipTrickTests
             entry.Write(new byte[64 * 1024 * 1024]);
         }
 
-        AssertRefused(stream.ToArray(), BundleFaultCode.Compressed, "67108864 bytes in");
+        return stream.ToArray();
     }
 
     [Fact]

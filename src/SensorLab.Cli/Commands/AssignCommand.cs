@@ -2,8 +2,8 @@ using System.CommandLine;
 using SensorLab.Assignment;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Planning.Plans;
-using SensorLab.Profiles;
 
 namespace SensorLab.Cli.Commands;
 
@@ -59,7 +59,8 @@ internal sealed class AssignCommand
     {
         string frames = words.GetRequiredValue(_frames);
         string table = words.GetValue(_out) ?? Path.Combine(frames, TableName);
-        RequirePlaces(frames, table);
+        InputFiles inputs = new([words.GetValue(_plan), .. _workbench.FilesOf(frames).Where(found => !Path.GetExtension(found).Equals(".csv", StringComparison.OrdinalIgnoreCase))]);
+        RequirePlaces(frames, table, inputs);
         ShotPlan? plan = words.GetValue(_plan) is { } file ? ShotPlanDocument.ReadFile(file) : null;
         var reading = new CardReading { Plan = plan, Metered = [.. (words.GetValue(_metered) ?? []).Select(m => new MeteredSetting(m.Seconds, m.Iso))] };
         CardAssignment card = await ProgressDisplay.ShowAsync(_terminal, "Looking at frames", show => _workbench.Assign(
@@ -68,13 +69,13 @@ internal sealed class AssignCommand
             Environment.ProcessorCount,
             new ImmediateProgress<CharacterisationProgress>(p => show(p.FramesDone, p.FramesTotal)),
             cancellation));
-        WholeFile.Write(table, stream => stream.Write(card.Table.Span), cancellation);
+        new WholeOutput(inputs).WithFile(table, stream => stream.Write(card.Table.Span)).PutInPlace(cancellation);
         FindingText.Write(_terminal.Error, card.Findings);
         Show(card, plan, table, frames, words.GetValue(_json));
         return card.CanBeCharacterised ? ExitStatus.Done : ExitStatus.Refused;
     }
 
-    private static void RequirePlaces(string frames, string table)
+    private static void RequirePlaces(string frames, string table, InputFiles inputs)
     {
         if (!Directory.Exists(frames))
         {
@@ -88,7 +89,7 @@ internal sealed class AssignCommand
             throw new UsageException($"--out: {table} is no table: give it a name that ends in .csv.");
         }
 
-        OutputPlace.RequireFile(table);
+        OutputPlace.RequireFile(table, inputs);
     }
 
     private void Show(CardAssignment card, ShotPlan? plan, string table, string frames, bool isJson)

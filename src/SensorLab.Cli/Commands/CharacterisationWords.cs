@@ -11,10 +11,10 @@ internal sealed class CharacterisationWords
     private const string Saturation = "saturation";
 
     private readonly Option<(int Width, int Height)?> _delivery = WordOption.Optional(
-        "--delivery", "WxH", "The size in pixels that pictures are delivered at: adds the shadow end there.", "a size such as 2400x1600", NumberWords.Size);
+        "--delivery", "WxH", "The size in pixels that pictures are delivered at: adds the shadow end there.", "a size such as 2400x1600, of a million pixels a side at most", DeliverySize);
 
     private readonly Option<double[]> _snr = WordOption.Several(
-        "--snr", "NUMBER", "One more criterion for the shadow end beside 40, 20, 10, 4 and 1; may be repeated.", "a number above zero", PositiveNumber);
+        "--snr", "NUMBER", "One more criterion for the shadow end beside 40, 20, 10, 4 and 1; may be repeated.", "a number from 0.001 to 1000000", Criterion);
 
     private readonly Option<string?> _grey = new("--grey")
     {
@@ -23,7 +23,7 @@ internal sealed class CharacterisationWords
     };
 
     private readonly Option<double?> _meterStep = WordOption.Optional(
-        "--meter-step", "EV", "The step that the camera's meter shows, in EV [default: 1/3].", "a step above zero, such as 1/3", PositiveNumber);
+        "--meter-step", "EV", "The step that the camera's meter shows, in EV [default: 1/3].", "a step above zero, such as 1/3, of 10 at most", MeterStep);
 
     private readonly PlaceWords _place = new();
 
@@ -47,5 +47,11 @@ internal sealed class CharacterisationWords
         };
     }
 
-    private static double? PositiveNumber(string word) => NumberWords.Number(word) is { } number && number > 0 ? number : null;
+    // What a profile can hold: its schema states the same.
+    private static double? Criterion(string word) => NumberWords.Number(word) is { } number and >= 0.001 and <= 1_000_000 ? number : null;
+
+    private static double? MeterStep(string word) => NumberWords.Number(word) is { } number and > 0 and <= 10 ? number : null;
+
+    private static (int Width, int Height)? DeliverySize(string word) =>
+        NumberWords.Size(word) is { Width: <= 1_000_000, Height: <= 1_000_000 } size ? size : null;
 }

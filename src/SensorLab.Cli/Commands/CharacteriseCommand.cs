@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json.Nodes;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
 
@@ -79,7 +80,8 @@ internal sealed class CharacteriseCommand
         string frames = words.GetRequiredValue(_frames);
         string path = words.GetRequiredValue(_out);
         string? report = words.GetValue(_report);
-        RequirePlaces(frames, path, report);
+        InputFiles inputs = InputsOf(words, frames);
+        RequirePlaces(frames, path, report, inputs);
         IReadOnlyList<TruthFile.IsoFigures>? truth = words.GetValue(_truth) is { } file ? TruthFile.Read(file) : null;
         bool isJson = words.GetValue(_json);
         ShotPlan? plan = PlanOf(words, frames);
@@ -102,12 +104,7 @@ internal sealed class CharacteriseCommand
             profile = profile with { Conditions = profile.Conditions with { Protocol = string.Create(CultureInfo.InvariantCulture, $"{plan.Protocol} {plan.ProtocolVersion}") } };
         }
 
-        SensorProfileWriter.WriteFile(profile, path, cancellation);
-        if (report is not null)
-        {
-            _workbench.WriteReport(profile, report, cancellation);
-        }
-
+        Place(profile, path, report, inputs, cancellation);
         FindingText.Write(_terminal.Error, profile.Findings);
         if (isJson)
         {
@@ -122,16 +119,32 @@ internal sealed class CharacteriseCommand
         return ExitStatus.Done;
     }
 
-    private static void RequirePlaces(string frames, string path, string? report)
+    // A profile and its report stand for the same frames: both come into place, or neither does.
+    private void Place(SensorProfile profile, string path, string? report, InputFiles inputs, CancellationToken cancellation)
+    {
+        WholeOutput output = new WholeOutput(inputs).WithFile(path, stream => SensorProfileWriter.Write(profile, stream));
+        if (report is not null)
+        {
+            output.WithFolder(report, _workbench.ReportFiles(profile, cancellation).Select(file => (file.Name, file.Bytes)));
+        }
+
+        output.PutInPlace(cancellation);
+    }
+
+    private InputFiles InputsOf(ParseResult words, string frames) =>
+        new([frames, words.GetValue(_truth), words.GetValue(_plan), .. _workbench.FilesOf(frames).Where(file => !OwnMark.IsProfile(file))]);
+
+    private void RequirePlaces(string frames, string path, string? report, InputFiles inputs)
     {
         if (!Directory.Exists(frames) && !File.Exists(frames))
         {
             throw new DirectoryNotFoundException($"There is no {frames}: name the folder that holds dark, metered and bracket, or a finished profile.");
         }
 
-        OutputPlace.RequireFile(path);
+        OutputPlace.RequireFile(path, inputs);
         if (report is not null)
         {
+            _workbench.RequireFonts();
             OutputPlace.RequireFolder(report);
             if (Path.TrimEndingDirectorySeparator(Path.GetFullPath(report)) == Path.GetFullPath(path))
             {

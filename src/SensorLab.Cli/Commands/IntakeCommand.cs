@@ -1,9 +1,9 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Intakes;
 using SensorLab.Planning.Plans;
-using SensorLab.Profiles;
 
 namespace SensorLab.Cli.Commands;
 
@@ -63,7 +63,8 @@ internal sealed class IntakeCommand
     {
         string frames = words.GetRequiredValue(_frames);
         string? thumbnail = words.GetValue(_thumbnail);
-        RequirePlaces(frames, thumbnail);
+        InputFiles inputs = new([words.GetValue(_plan), .. _workbench.FilesOf(frames).Where(found => !OwnMark.IsPng(found))]);
+        RequirePlaces(frames, thumbnail, inputs);
         ShotPlan? plan = words.GetValue(_plan) is { } file ? ShotPlanDocument.ReadFile(file) : null;
         CharacterisationOptions options = _place.Into(new CharacterisationOptions(), words);
         IntakeReport report = await ProgressDisplay.ShowAsync(_terminal, "Reading frames", show => _workbench.LookOver(
@@ -75,7 +76,7 @@ internal sealed class IntakeCommand
         if (isDrawn)
         {
             byte[] png = _workbench.DrawField(frames, report, cancellation);
-            WholeFile.Write(thumbnail!, picture => picture.Write(png), cancellation);
+            new WholeOutput(inputs).WithFile(thumbnail!, picture => picture.Write(png)).PutInPlace(cancellation);
         }
 
         PlanComparison? comparison = plan is null ? null : await _workbench.ComparePlan(frames, plan, options.Jobs, cancellation);
@@ -83,7 +84,7 @@ internal sealed class IntakeCommand
         return report.CanBeCharacterised ? ExitStatus.Done : ExitStatus.Refused;
     }
 
-    private void RequirePlaces(string frames, string? thumbnail)
+    private void RequirePlaces(string frames, string? thumbnail, InputFiles inputs)
     {
         if (!Directory.Exists(frames))
         {
@@ -94,7 +95,7 @@ internal sealed class IntakeCommand
 
         if (thumbnail is not null)
         {
-            OutputPlace.RequireFile(thumbnail);
+            OutputPlace.RequireFile(thumbnail, inputs);
             _workbench.RequireImaging();
         }
     }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Publishing.Keys;
 
 namespace SensorLab.Cli.Commands;
@@ -40,7 +41,7 @@ internal sealed class KeyCommand
     private int Run(ParseResult words, CancellationToken cancellation)
     {
         string path = words.GetRequiredValue(_out);
-        OutputPlace.RequireFile(path);
+        OutputPlace.RequireFile(path, new InputFiles());
         PublicKey key = _workbench.MakeKeys(path, cancellation);
         foreach (string line in KeyText.Lines(key, path))
         {

@@ -52,13 +52,13 @@ internal sealed class PlaceCommand
             command.Add(option);
         }
 
-        command.SetAction(words.Run);
+        command.SetAction((parsed, cancellation) => Task.FromResult(words.Run(parsed, cancellation)));
         return command;
     }
 
-    private int Run(ParseResult words)
+    private int Run(ParseResult words, CancellationToken cancellation)
     {
-        SensorProfile profile = SensorProfileReader.ReadFile(words.GetRequiredValue(_profile));
+        SensorProfile profile = ProfileSource.Read(words.GetRequiredValue(_profile), cancellation);
         PlacementQuestion question = QuestionOf(words, profile);
         bool isJson = words.GetValue(_json);
         PlacementAnswer answer;

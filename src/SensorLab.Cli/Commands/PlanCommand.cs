@@ -1,6 +1,7 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Planning.Plans;
 using SensorLab.Planning.Protocols;
 using SensorLab.Profiles;
@@ -71,7 +72,7 @@ internal sealed class PlanCommand
             : [];
         string folder = words.GetRequiredValue(_out);
         OutputPlace.RequireFolder(folder);
-        SensorProfile? from = words.GetValue(_from) is { } file ? SensorProfileReader.ReadFile(file) : null;
+        SensorProfile? from = words.GetValue(_from) is { } file ? ProfileSource.Read(file, cancellation) : null;
         ShotPlan plan = PlanOf(new PlanRequest
         {
             Protocol = protocol,
@@ -81,7 +82,9 @@ internal sealed class PlanCommand
             Mains = words.GetValue(_mains) is { } hertz ? new MainsLight(hertz) : null,
             From = from,
         });
-        _workbench.WritePlan(plan, folder, cancellation);
+        new WholeOutput(new InputFiles(words.GetValue(_from)))
+            .WithFolder(folder, _workbench.PlanFiles(plan).Select(made => (made.Name, made.Bytes)))
+            .PutInPlace(cancellation);
         foreach (string line in PlanText.Lines(plan, folder))
         {
             _terminal.Output.WriteLine(line);

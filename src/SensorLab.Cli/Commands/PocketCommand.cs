@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Security.Cryptography;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Profiles;
 
 namespace SensorLab.Cli.Commands;
@@ -61,11 +62,12 @@ internal sealed class PocketCommand
         string file = words.GetRequiredValue(_out);
         string[] paths = words.GetRequiredValue(_profiles);
         RequireOnce(paths, Path.GetFullPath, "is named twice");
-        OutputPlace.RequireFile(file);
+        var inputs = new InputFiles(paths);
+        OutputPlace.RequireFile(file, inputs);
+        SensorProfile[] profiles = [.. paths.Select(path => Read(path, cancellation))];
         RequireOnce(paths, HashOf, "holds the same profile as another");
-        SensorProfile[] profiles = [.. paths.Select(Read)];
         byte[] sheet = IsPage(file) ? _workbench.PocketPage(profiles) : _workbench.PocketPaper(profiles, cancellation);
-        WholeFile.Write(file, stream => stream.Write(sheet), cancellation);
+        new WholeOutput(inputs).WithFile(file, stream => stream.Write(sheet)).PutInPlace(cancellation);
         foreach (string line in PocketText.Lines(profiles, file))
         {
             _terminal.Output.WriteLine(line);
@@ -75,11 +77,11 @@ internal sealed class PocketCommand
     }
 
     // With several files a fault must say whose it is.
-    private static SensorProfile Read(string path)
+    private static SensorProfile Read(string path, CancellationToken cancellation)
     {
         try
         {
-            return SensorProfileReader.ReadFile(path);
+            return ProfileSource.Read(path, cancellation);
         }
         catch (ProfileFormatException e)
         {
@@ -99,7 +101,7 @@ internal sealed class PocketCommand
 
     private static string HashOf(string path)
     {
-        using FileStream file = File.OpenRead(path);
+        using FileStream file = PlainFile.OpenRead(path);
         return Convert.ToHexString(SHA256.HashData(file));
     }
 

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Bundles;
 using SensorLab.Publishing.Keys;
@@ -67,15 +68,10 @@ internal sealed class PublishCommand
     {
         string path = words.GetRequiredValue(_out);
         string profilePath = words.GetRequiredValue(_profile);
-        OutputPlace.RequireFile(path);
-        OutputPlace.RequireApart(path, profilePath);
-        SensorProfile profile = SensorProfileReader.ReadFile(profilePath);
         string? keyPath = words.GetValue(_key);
-        if (keyPath is not null)
-        {
-            OutputPlace.RequireApart(path, keyPath);
-        }
-
+        var inputs = new InputFiles(profilePath, keyPath);
+        OutputPlace.RequireFile(path, inputs);
+        SensorProfile profile = SensorProfileReader.ReadFile(profilePath);
         using SigningKey? key = keyPath is null ? null : KeyIn(keyPath);
         var options = new PublishingOptions
         {
@@ -83,7 +79,14 @@ internal sealed class PublishCommand
             AcceptsFindings = words.GetValue(_acceptFindings),
             Key = key,
         };
-        PublishedBundle bundle = _workbench.Publish(profile, path, options, cancellation);
+        if (options.IsAnonymous && key is not null)
+        {
+            _terminal.Error.WriteLine("sensorlab: the bundle leaves out whose body it is, but its signature names the key. If that key also signs");
+            _terminal.Error.WriteLine("sensorlab: bundles with a serial number, or is known as yours, it tells: sign with a key that does nothing else.");
+        }
+
+        PublishedBundle bundle = _workbench.Publish(profile, options, cancellation);
+        new WholeOutput(inputs).WithFile(path, stream => stream.Write(bundle.Bytes.Span)).PutInPlace(cancellation);
         FindingText.Write(_terminal.Error, bundle.Profile.Findings);
         foreach (string line in PublicationText.Lines(bundle, path))
         {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Planning.Plans;
 using SensorLab.Simulation.Bodies;
 using SensorLab.Simulation.Flaws;
@@ -82,6 +83,7 @@ internal sealed class RehearseCommand
     {
         string folder = words.GetRequiredValue(_frames);
         OutputPlace.RequireFolder(folder);
+        RequireApart(folder, new InputFiles(words.GetValue(_body)));
         RehearsalOptions options = OptionsOf(words);
         int frames = 0;
         IReadOnlyList<IsoTruth> truth = await ProgressDisplay.ShowAsync(_terminal, "Shooting frames", report => Task.Run(
@@ -97,6 +99,14 @@ internal sealed class RehearseCommand
             cancellation));
         Show(folder, frames, truth);
         return ExitStatus.Done;
+    }
+
+    private static void RequireApart(string folder, InputFiles inputs)
+    {
+        foreach (string file in FrameSetFiles.Of(folder).Append(Path.TrimEndingDirectorySeparator(folder) + ".truth.json"))
+        {
+            inputs.RequireApart(file);
+        }
     }
 
     private void Show(string folder, int frames, IReadOnlyList<IsoTruth> truth)

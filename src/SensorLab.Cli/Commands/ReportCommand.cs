@@ -1,6 +1,7 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Profiles;
 
 namespace SensorLab.Cli.Commands;
@@ -46,8 +47,11 @@ internal sealed class ReportCommand
     {
         string folder = words.GetRequiredValue(_out);
         OutputPlace.RequireFolder(folder);
-        SensorProfile profile = SensorProfileReader.ReadFile(words.GetRequiredValue(_profile));
-        _workbench.WriteReport(profile, folder, cancellation);
+        string path = words.GetRequiredValue(_profile);
+        SensorProfile profile = ProfileSource.Read(path, cancellation);
+        new WholeOutput(new InputFiles(path))
+            .WithFolder(folder, _workbench.ReportFiles(profile, cancellation).Select(file => (file.Name, file.Bytes)))
+            .PutInPlace(cancellation);
         FindingText.Write(_terminal.Error, profile.Findings);
         foreach (string line in ReportSummary.Lines(profile).Concat([string.Empty, ReportSummary.PlaceLine(folder)]))
         {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Text;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Retest;
 using SensorLab.Profiles;
 
@@ -76,9 +77,9 @@ internal sealed class RetestCommand
         }
 
         bool isJson = words.GetValue(_json);
-        SensorProfile before = SensorProfileReader.ReadFile(words.GetRequiredValue(_before));
-        SensorProfile after = SensorProfileReader.ReadFile(words.GetRequiredValue(_after));
-        SensorProfile[] repeats = [.. (words.GetValue(_repeat) ?? []).Select(SensorProfileReader.ReadFile)];
+        SensorProfile before = ProfileSource.Read(words.GetRequiredValue(_before), cancellation);
+        SensorProfile after = ProfileSource.Read(words.GetRequiredValue(_after), cancellation);
+        SensorProfile[] repeats = [.. (words.GetValue(_repeat) ?? []).Select(path => ProfileSource.Read(path, cancellation))];
         RetestResult result;
         try
         {
@@ -92,7 +93,9 @@ internal sealed class RetestCommand
 
         if (report is not null)
         {
-            _workbench.WriteRetestReport(result, report, cancellation);
+            new WholeOutput(new InputFiles([words.GetRequiredValue(_before), words.GetRequiredValue(_after), .. words.GetValue(_repeat) ?? []]))
+                .WithFolder(report, _workbench.RetestFiles(result, cancellation).Select(file => (file.Name, file.Bytes)))
+                .PutInPlace(cancellation);
         }
 
         Show(result, report, isJson);

@@ -1,6 +1,6 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
-using SensorLab.Profiles;
+using SensorLab.Files;
 using SensorLab.Reports.Targets;
 
 namespace SensorLab.Cli.Commands;
@@ -46,7 +46,7 @@ internal sealed class TargetCommand
             ".PDF" => GreySheet.ToPdf,
             _ => throw new UsageException($"--out: \"{path}\" ends neither in .svg nor in .pdf."),
         };
-        OutputPlace.RequireFile(path);
+        OutputPlace.RequireFile(path, new InputFiles());
         byte[] sheet = draw(paper);
         WholeFile.Write(path, file => file.Write(sheet), cancellation);
         _terminal.Output.WriteLine($"Grey sheet for {paper}: {path}");

@@ -18,7 +18,7 @@ internal sealed record AssignmentDocument(
             [.. card.Assignment.Frames.Select(f => new Frame(f.File, f.Use.RoleName, f.Iso, f.Use.LightStep, f.Use.Light, f.Use.Look, f.IsSure, f.Why))],
             card.Assignment.Questions,
             card.Findings);
-        output.WriteLine(JsonSerializer.Serialize(document, DocumentJson.WithNulls.AssignmentDocument));
+        output.Write(JsonSerializer.Serialize(document, DocumentJson.WithNulls.AssignmentDocument) + "\n");
     }
 
     /// <summary>A frame with its use.</summary>

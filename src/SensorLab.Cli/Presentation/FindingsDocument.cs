@@ -15,7 +15,7 @@ internal sealed record FindingsDocument(IReadOnlyList<Finding> Findings)
     public static void Write(TextWriter output, IReadOnlyList<Finding> findings, PlanComparison? comparison = null)
     {
         JsonNode document = JsonSerializer.SerializeToNode(new FindingsDocument(findings), DocumentJson.WithNulls.FindingsDocument)!;
-        output.WriteLine(Text(document.AsObject(), comparison));
+        output.Write(Text(document.AsObject(), comparison) + "\n");
     }
 
     /// <summary>A document's text, with what the plan says beside the rest.</summary>

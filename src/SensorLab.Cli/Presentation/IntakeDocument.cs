@@ -18,6 +18,6 @@ internal static class IntakeDocument
         }
 
         JsonNode document = JsonSerializer.SerializeToNode(report, DocumentJson.WithoutNulls.IntakeReport)!;
-        output.WriteLine(FindingsDocument.Text(document.AsObject(), comparison));
+        output.Write(FindingsDocument.Text(document.AsObject(), comparison) + "\n");
     }
 }

@@ -16,7 +16,8 @@ internal sealed record VerificationDocument(
     bool? Anonymous,
     IReadOnlyList<string>? AcceptedFindings,
     BodyIdentity? Body,
-    IReadOnlyList<BundleFault> Faults)
+    IReadOnlyList<BundleFault> Faults,
+    IReadOnlyList<BundleFault> Notes)
 {
     /// <summary>Writes the document.</summary>
     /// <param name="output">Where to.</param>
@@ -35,8 +36,9 @@ internal sealed record VerificationDocument(
             result.Manifest?.Anonymous,
             result.Manifest?.AcceptedFindings,
             result.IsWhole ? result.Profile?.Body : null,
-            result.Faults);
-        output.WriteLine(JsonSerializer.Serialize(document, DocumentJson.WithNulls.VerificationDocument));
+            result.Faults,
+            result.Notes);
+        output.Write(JsonSerializer.Serialize(document, DocumentJson.WithNulls.VerificationDocument) + "\n");
     }
 
     internal sealed record SignatureEntry(string State, string? Thumbprint, bool? Trusted);

@@ -16,6 +16,7 @@ internal static class VerificationText
         .. WrappedText.Lines(Heading(result, path), string.Empty, Indent),
         .. result.Faults.Take(FaultsNamed).SelectMany(FaultLines),
         .. result.Faults.Count > FaultsNamed ? [string.Create(CultureInfo.InvariantCulture, $"- and {result.Faults.Count - FaultsNamed} reasons more; --json lists them all")] : Array.Empty<string>(),
+        .. result.Notes.SelectMany(NoteLines),
         .. SignatureLines(result),
         .. result.IsWhole ? ContentLines(result) : [],
     ];
@@ -32,6 +33,8 @@ internal static class VerificationText
         string file = fault.File is null ? string.Empty : $", {fault.File}";
         return WrappedText.Lines(Printable($"{fault.Code}{file}: {fault.Message}"), "- ", Indent);
     }
+
+    private static IEnumerable<string> NoteLines(BundleFault note) => WrappedText.Lines(Printable($"Note, {note.Code}: {note.Message}"), string.Empty, Indent);
 
     private static IEnumerable<string> SignatureLines(BundleVerification result) => result switch
     {

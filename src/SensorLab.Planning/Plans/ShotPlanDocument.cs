@@ -1,7 +1,9 @@
+using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using SensorLab.Files;
 
 namespace SensorLab.Planning.Plans;
 
@@ -12,6 +14,11 @@ public static class ShotPlanDocument
     public const string FormatName = "sensorlab-plan";
 
     private const string FormatVersion = "1.0";
+
+    // Ten thousand steps with all their words.
+    private const int SizeLimitBytes = 16 * 1024 * 1024;
+
+    private static readonly DocumentSchema Domains = DocumentSchema.OfResource(typeof(ShotPlanDocument), "shot-plan.schema.json");
 
     private static readonly JsonSerializerOptions Layout = new()
     {
@@ -38,25 +45,43 @@ public static class ShotPlanDocument
 
     /// <summary>Reads a plan.</summary>
     /// <param name="path">The file.</param>
-    /// <exception cref="PlanFormatException">The file is no plan, or one of a later major version.</exception>
+    /// <exception cref="PlanFormatException">The file is no plan, one of a later major version, or holds what no plan can.</exception>
     /// <exception cref="IOException">The file cannot be read.</exception>
     /// <exception cref="UnauthorizedAccessException">The file may not be read.</exception>
     public static ShotPlan ReadFile(string path)
     {
+        byte[] bytes = PlainFile.ReadAllBytes(path, SizeLimitBytes);
         try
         {
-            using FileStream file = File.OpenRead(path);
-            JsonObject document = JsonNode.Parse(file) as JsonObject ?? throw new PlanFormatException($"{path} is not a shot list.");
+            JsonObject document = JsonNode.Parse(bytes, documentOptions: new JsonDocumentOptions { MaxDepth = DocumentSchema.DepthLimit }) as JsonObject
+                ?? throw new PlanFormatException($"{path} is not a shot list.");
             if ((string?)document["format"] != FormatName || ((string?)document["formatVersion"])?.Split('.')[0] != "1")
             {
                 throw new PlanFormatException($"{path} is not a shot list of a version that this program knows.");
             }
 
-            return document.Deserialize(PlanJson.Default.ShotPlan) ?? throw new PlanFormatException($"{path} is not a shot list.");
+            Domains.Require(bytes);
+            ShotPlan plan = document.Deserialize(PlanJson.Default.ShotPlan) ?? throw new PlanFormatException($"{path} is not a shot list.");
+            RequireTimes(path, plan);
+            return plan;
+        }
+        catch (DocumentException e)
+        {
+            throw new PlanFormatException($"{path} is not a sound shot list. {e.Message}", e);
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException or ArgumentException)
         {
             throw new PlanFormatException($"{path} is not a shot list.", e);
+        }
+    }
+
+    private static void RequireTimes(string path, ShotPlan plan)
+    {
+        PlanStep?[] steps = [.. plan.Steps];
+        int at = Array.FindIndex(steps, step => step is null || step.Actions.Contains(null!) || ShutterTime.Nearest(step.ExposureSeconds) is null);
+        if (at >= 0)
+        {
+            throw new PlanFormatException(string.Create(CultureInfo.InvariantCulture, $"{path} is not a sound shot list. steps[{at}] is none, or has a time that no dial has."));
         }
     }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Files;
 
 namespace SensorLab.Profiles.Json;
 
@@ -9,17 +10,17 @@ internal static class ProfileFormat
     public const int Major = 1;
 
     /// <summary>What is wrong with a document's format and version; null where nothing is.</summary>
-    public static ProfileFault? Fault(string? format, string? version)
+    public static DocumentFault? Fault(string? format, string? version)
     {
         if (format != SensorProfile.FormatName)
         {
-            return new ProfileFault("format", $"is not \"{SensorProfile.FormatName}\"");
+            return new DocumentFault("format", $"is not \"{SensorProfile.FormatName}\"");
         }
 
         return MajorOf(version) switch
         {
-            null => new ProfileFault("formatVersion", "is not a version of the form 1.0"),
-            not Major => new ProfileFault("formatVersion", $"is {version}, and this program reads version {Major}"),
+            null => new DocumentFault("formatVersion", "is not a version of the form 1.0"),
+            not Major => new DocumentFault("formatVersion", $"is {version}, and this program reads version {Major}"),
             _ => null,
         };
     }

@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.IO.Compression;
 using System.Globalization;
 using System.IO.Hashing;
 using SensorLab.Publishing.Verification;
@@ -24,6 +25,17 @@ internal sealed record ArchiveContents(IReadOnlyList<ArchiveFile> Files, IReadOn
                 break;
             }
 
+            if (entry.Method == ZipFormat.Deflated)
+            {
+                if (Inflated(content, entry.Bytes) is not { } unpacked)
+                {
+                    faults.Add(new BundleFault(BundleFaultCode.Changed, entry.Path, entry.Offset, "It does not unpack to what the directory says."));
+                    continue;
+                }
+
+                content = unpacked;
+            }
+
             files.Add(new ArchiveFile(entry.Path, content));
             if (Crc32.HashToUInt32(content.Span) != entry.Checksum)
             {
@@ -32,6 +44,22 @@ internal sealed record ArchiveContents(IReadOnlyList<ArchiveFile> Files, IReadOn
         }
 
         return new ArchiveContents(files, faults);
+    }
+
+    // No more is unpacked than was declared, and all declared is below the limit of a bundle.
+    private static ReadOnlyMemory<byte>? Inflated(ReadOnlyMemory<byte> packed, uint bytes)
+    {
+        byte[] content = new byte[bytes + 1];
+        try
+        {
+            using var stream = new DeflateStream(new MemoryStream(packed.ToArray()), CompressionMode.Decompress);
+            int unpacked = stream.ReadAtLeast(content, content.Length, throwOnEndOfStream: false);
+            return unpacked == bytes ? new ReadOnlyMemory<byte>(content, 0, unpacked) : (ReadOnlyMemory<byte>?)null;
+        }
+        catch (InvalidDataException)
+        {
+            return null;
+        }
     }
 
     private static ReadOnlyMemory<byte>? ContentOf(ReadOnlyMemory<byte> files, DirectoryEntry entry)
@@ -49,6 +77,6 @@ internal sealed record ArchiveContents(IReadOnlyList<ArchiveFile> Files, IReadOn
         }
 
         start += BinaryPrimitives.ReadUInt16LittleEndian(header[26..]) + BinaryPrimitives.ReadUInt16LittleEndian(header[28..]);
-        return start + entry.Bytes > files.Length ? null : files.Slice((int)start, (int)entry.Bytes);
+        return start + entry.CompressedBytes > files.Length ? null : files.Slice((int)start, (int)entry.CompressedBytes);
     }
 }

@@ -40,18 +40,22 @@ internal static class ArchiveTricks
         {
             yield return Fault(BundleFaultCode.Zip64, "Its sizes are in 64-bit fields, which no bundle needs and readers read differently.");
         }
-        else if (entry.Method != 0 || entry.Bytes != entry.CompressedBytes)
+        else if (entry.Method is not (ZipFormat.Stored or ZipFormat.Deflated) || (entry.Method == ZipFormat.Stored ? entry.Bytes != entry.CompressedBytes : entry.CompressedBytes == 0))
         {
-            yield return Fault(BundleFaultCode.Compressed, Text($"It is compressed, {entry.Bytes} bytes in {entry.CompressedBytes}; bundles hold files as they are, so that nothing unpacks to more than it is."));
+            yield return Fault(BundleFaultCode.Compressed, Text($"It is packed in a way that no common tool packs in (method {entry.Method}): what it holds cannot be checked."));
         }
 
         BundleFault Fault(string code, string message) => new(code, entry.Path, entry.Offset, message);
     }
 
+    // Every byte that files declare to unpack to counts, before one of them is unpacked.
     private static IEnumerable<BundleFault> Overlap(IReadOnlyList<DirectoryEntry> entries, long archiveBytes)
     {
         long declared = entries.Sum(entry => (long)entry.CompressedBytes);
-        return declared <= archiveBytes ? []
+        long unpacked = entries.Sum(entry => (long)entry.Bytes);
+        return unpacked > ZipFormat.SizeLimitBytes
+            ? [new BundleFault(BundleFaultCode.TooLarge, null, null, Text($"The files declare to unpack to {unpacked} bytes, more than any bundle holds; none was unpacked."))]
+            : declared <= archiveBytes ? []
             : [new BundleFault(BundleFaultCode.Overlap, null, null, Text($"The files declare {declared} bytes in an archive of {archiveBytes}: they overlap, or lie about their size."))];
     }
 

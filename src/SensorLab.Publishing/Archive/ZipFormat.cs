@@ -33,6 +33,12 @@ internal static class ZipFormat
     /// <summary>1 January 1980, the first day that the format knows; the time of day is 0.</summary>
     public const ushort FirstDay = (1 << 5) | 1;
 
+    /// <summary>The method of a file that is held as it is.</summary>
+    public const ushort Stored = 0;
+
+    /// <summary>The method of a file that was packed anew by any common tool (RFC 1951).</summary>
+    public const ushort Deflated = 8;
+
     /// <summary>The most files of a bundle: thirty ISOs have some 700.</summary>
     public const int FileLimit = 4096;
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using SensorLab.Files;
 using SensorLab.Profiles;
 
 namespace SensorLab.Publishing.Bundles;
@@ -20,5 +21,5 @@ internal sealed record DngNoiseEntry(int Iso, string Channel, double? Scale, dou
 
     /// <summary>Entries as CSV: RFC 4180 with line feeds, enough digits to read the same number back.</summary>
     public static byte[] Csv(IEnumerable<DngNoiseEntry> entries) => Encoding.UTF8.GetBytes(string.Concat(
-        entries.Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Iso},{e.Channel},{e.Scale:R},{e.Offset:R}\n")).Prepend("iso,channel,scale,offset\n")));
+        entries.Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Iso},{ForeignText.CsvField(e.Channel)},{e.Scale:R},{e.Offset:R}\n")).Prepend("iso,channel,scale,offset\n")));
 }

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Archive;
 using SensorLab.Publishing.Keys;

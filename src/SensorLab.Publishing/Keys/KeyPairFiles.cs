@@ -1,4 +1,5 @@
 using System.Text;
+using SensorLab.Files;
 
 namespace SensorLab.Publishing.Keys;
 
@@ -26,55 +27,11 @@ public static class KeyPairFiles
     public static PublicKey Create(string privatePath, CancellationToken cancellation = default)
     {
         string publicPath = PublicPathOf(privatePath);
-        RequireFree(privatePath);
-        RequireFree(publicPath);
         using var key = SigningKey.Create();
-        Place(privatePath, key.PrivatePem(), OwnerOnly, cancellation);
-        try
-        {
-            Place(publicPath, key.PublicPem(), Everyone, CancellationToken.None);
-        }
-        catch
-        {
-            File.Delete(privatePath);
-            throw;
-        }
-
+        new WholeOutput()
+            .WithNewFile(privatePath, stream => stream.Write(Encoding.ASCII.GetBytes(key.PrivatePem())), OwnerOnly)
+            .WithNewFile(publicPath, stream => stream.Write(Encoding.ASCII.GetBytes(key.PublicPem())), Everyone)
+            .PutInPlace(cancellation);
         return key.Public;
-    }
-
-    private static void RequireFree(string path)
-    {
-        if (Path.Exists(path) || new FileInfo(path).LinkTarget is not null)
-        {
-            throw new IOException($"{path} is there already, and a key is never overwritten: choose another name.");
-        }
-    }
-
-    // Written beside its place and then moved without overwriting: whole from the first moment, and whoever came first stays.
-    private static void Place(string path, string pem, UnixFileMode mode, CancellationToken cancellation)
-    {
-        string temporary = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(path))!, $".{Path.GetFileName(path)}.{Path.GetRandomFileName()}.tmp");
-        var options = new FileStreamOptions { Mode = FileMode.CreateNew, Access = FileAccess.Write };
-        if (!OperatingSystem.IsWindows())
-        {
-            options.UnixCreateMode = mode;
-        }
-
-        try
-        {
-            using (var stream = new FileStream(temporary, options))
-            {
-                stream.Write(Encoding.ASCII.GetBytes(pem));
-                stream.Flush(flushToDisk: true);
-            }
-
-            cancellation.ThrowIfCancellationRequested();
-            File.Move(temporary, path, overwrite: false);
-        }
-        finally
-        {
-            File.Delete(temporary);
-        }
     }
 }

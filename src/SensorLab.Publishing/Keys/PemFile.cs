@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using SensorLab.Files;
 
 namespace SensorLab.Publishing.Keys;
 
@@ -13,7 +14,7 @@ internal static class PemFile
     /// <param name="remedy">What to do where it holds none.</param>
     public static (string Label, byte[] Bytes) Read(string path, string remedy)
     {
-        using FileStream file = File.OpenRead(path);
+        using FileStream file = PlainFile.OpenRead(path);
         byte[] buffer = new byte[SizeLimitBytes + 1];
         int count = file.ReadAtLeast(buffer, buffer.Length, throwOnEndOfStream: false);
         string text = System.Text.Encoding.UTF8.GetString(buffer.AsSpan(0, count));

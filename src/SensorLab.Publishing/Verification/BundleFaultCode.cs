@@ -36,8 +36,11 @@ public static class BundleFaultCode
     /// <summary>Encrypted content.</summary>
     public const string Encrypted = "file-encrypted";
 
-    /// <summary>Compressed content, which may unpack to any size.</summary>
+    /// <summary>Compressed content: a note where the archive was packed anew, a fault where it cannot be unpacked.</summary>
     public const string Compressed = "file-compressed";
+
+    /// <summary>A folder in place of the archive: a note.</summary>
+    public const string Unpacked = "zip-unpacked";
 
     /// <summary>A file's content is not what was published.</summary>
     public const string Changed = "file-changed";

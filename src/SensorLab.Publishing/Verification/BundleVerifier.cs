@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Security.Cryptography;
+using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Archive;
 using SensorLab.Publishing.Bundles;
@@ -17,6 +18,7 @@ public sealed class BundleVerifier
 {
     private readonly List<BundleFault> _faults = [];
 
+    private readonly List<BundleFault> _notes = [];
     private readonly PublicKey? _trusted;
 
     private BundleManifest? _manifest;
@@ -27,17 +29,29 @@ public sealed class BundleVerifier
 
     private BundleVerifier(PublicKey? trusted) => _trusted = trusted;
 
-    /// <summary>Verifies a file.</summary>
-    /// <param name="path">The file.</param>
+    /// <summary>Verifies a file, or the folder that one was unpacked into.</summary>
+    /// <param name="path">The file or the folder.</param>
     /// <param name="trusted">The key that must have signed; null for any or none.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>What was found; a file that is no bundle is a finding, not an exception.</returns>
-    /// <exception cref="IOException">The file is missing or cannot be read.</exception>
-    /// <exception cref="UnauthorizedAccessException">The path is a folder, or may not be read.</exception>
+    /// <exception cref="IOException">The file is missing or cannot be read, or it is a folder without a manifest.</exception>
+    /// <exception cref="UnauthorizedAccessException">The path may not be read.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static BundleVerification VerifyFile(string path, PublicKey? trusted = null, CancellationToken cancellation = default)
     {
-        using FileStream file = File.OpenRead(path);
+        if (Directory.Exists(path))
+        {
+            if (!File.Exists(Path.Combine(path, BundleManifest.Path)))
+            {
+                throw new IOException($"{path} is a folder without {BundleManifest.Path}: no bundle was unpacked there.");
+            }
+
+            var verifier = new BundleVerifier(trusted);
+            verifier.ExamineFolder(path, cancellation);
+            return verifier.Result(null);
+        }
+
+        using FileStream file = PlainFile.OpenRead(path);
         using var memory = new MemoryStream();
         byte[] buffer = new byte[81920];
         int count;
@@ -82,10 +96,26 @@ public sealed class BundleVerifier
         _faults.AddRange(contents.Faults);
         ExamineFiles(contents);
         ExamineTrust();
-        if (_faults.Count == 0)
+        int packed = directory.Entries.Count(entry => entry.Method != ZipFormat.Stored);
+        if (packed > 0)
+        {
+            _notes.Add(new BundleFault(BundleFaultCode.Compressed, null, null, string.Create(
+                CultureInfo.InvariantCulture,
+                $"The archive was packed anew: {packed} of {directory.Entries.Count} files are compressed, and bundles hold them as they are. Every file was compared with the manifest.")));
+        }
+        else if (_faults.Count == 0)
         {
             ExamineStructure(bundle.Span, contents.Files);
         }
+    }
+
+    private void ExamineFolder(string folder, CancellationToken cancellation)
+    {
+        ArchiveContents contents = FolderContents.Of(folder, cancellation);
+        _faults.AddRange(contents.Faults);
+        ExamineFiles(contents);
+        ExamineTrust();
+        _notes.Add(new BundleFault(BundleFaultCode.Unpacked, null, null, "The bundle was unpacked into a folder. Every file was compared with the manifest."));
     }
 
     private void NoteEmpty(ArchiveDirectory directory)
@@ -215,7 +245,7 @@ public sealed class BundleVerifier
         return null;
     }
 
-    private BundleVerification Result(long sizeBytes) => new(
+    private BundleVerification Result(long? sizeBytes) => new(
         _faults,
         sizeBytes,
         _manifest,
@@ -223,5 +253,5 @@ public sealed class BundleVerifier
         _profile,
         _isSigned,
         _signer,
-        _trusted is null ? null : _signer == _trusted);
+        _trusted is null ? null : _signer == _trusted) { Notes = _notes };
 }

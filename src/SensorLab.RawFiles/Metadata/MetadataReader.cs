@@ -5,6 +5,7 @@ using MetadataExtractor.Formats.Jpeg;
 using MetadataExtractor.Formats.QuickTime;
 using MetadataExtractor.Formats.Tiff;
 using MetadataExtractor.IO;
+using SensorLab.Files;
 using SensorLab.Frames;
 using Directory = MetadataExtractor.Directory;
 
@@ -33,7 +34,7 @@ internal static class MetadataReader
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static FrameMetadata Read(string path)
     {
-        using FileStream whole = File.OpenRead(path);
+        using FileStream whole = PlainFile.OpenRead(path);
         using BoundedMetadataStream file = new(whole);
         FrameMetadata metadata = new();
         Thread thread = new(() => metadata = Interpret(file), StackBytes) { IsBackground = true };

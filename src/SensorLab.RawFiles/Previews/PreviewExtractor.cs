@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using System.Runtime.InteropServices;
+using SensorLab.Files;
 using SensorLab.Frames;
 using SensorLab.RawFiles.LibRaw;
 using SensorLab.RawFiles.Tiff;
@@ -146,7 +147,7 @@ public static class PreviewExtractor
         LargestJpeg found = new();
         foreach (string beside in Extensions.Select(extension => Path.ChangeExtension(path, extension)).Where(beside => beside != path))
         {
-            if (File.Exists(beside) && new FileInfo(beside).Length <= LargestJpeg.LongestBytes)
+            if (PlainFile.IsPlain(beside) && new FileInfo(beside).Length <= LargestJpeg.LongestBytes)
             {
                 byte[] jpeg = File.ReadAllBytes(beside);
                 found.Offer(JpegSize.Read(jpeg), () => jpeg);

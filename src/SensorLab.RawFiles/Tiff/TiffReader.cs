@@ -59,7 +59,7 @@ internal sealed class TiffReader
     /// <summary>Reads all directories.</summary>
     /// <param name="file">The file; the directories read their values from it as long as it is open.</param>
     /// <exception cref="MalformedFileException">
-    /// No TIFF file, a directory outside the file or named twice, or more directories or entries than make sense.
+    /// No TIFF file, a directory or a tag's value outside the file, a directory named twice, or more directories or entries than make sense.
     /// </exception>
     public static TiffReader Read(RandomAccessFile file)
     {
@@ -197,6 +197,11 @@ internal sealed class TiffReader
             uint count = Unsigned32(entry[4..]);
             bool isInline = count * (long)size <= 4;
             long valueOffset = isInline ? start + at + 8 : Unsigned32(entry[8..]);
+            if (!_passesDamage && !_file.Holds(valueOffset, count * (long)size))
+            {
+                throw new MalformedFileException($"The value of its tag {Unsigned16(entry)} lies behind its end: it was cut short.");
+            }
+
             entries.TryAdd(Unsigned16(entry), new TiffEntry(type, count, valueOffset));
         }
 

@@ -18,14 +18,23 @@ internal sealed record ChartAxis(
     // Over more decades than this the labels of 2 and 5 would run into each other.
     private const double MostDenseDecades = 3.2;
 
+    // An axis ends here, whatever a figure's interval reaches to: no light spans more, and no loop runs on over a file's numbers.
+    private const double FurthestEv = 100;
+    private const double LowestPower = 1e-12;
+    private const double HighestPower = 1e15;
+
+    // More labels along an axis than these would run into each other.
+    private const int MostStops = 24;
+    private const int MostDecades = 12;
+
     /// <summary>Whole stops with middle grey at 0, which is always on the axis.</summary>
     /// <param name="lowestEv">The lowest EV to be shown.</param>
     /// <param name="highestEv">The highest EV to be shown.</param>
     public static ChartAxis Ev(double lowestEv, double highestEv)
     {
-        double minimum = Math.Floor(Math.Min(lowestEv, -1) - 0.15);
-        double maximum = Math.Ceiling(Math.Max(highestEv, 1) + 0.15);
-        int step = maximum - minimum > 24 ? 2 : 1;
+        double minimum = Math.Floor(Math.Clamp(lowestEv, -FurthestEv, -1) - 0.15);
+        double maximum = Math.Ceiling(Math.Clamp(highestEv, 1, FurthestEv) + 0.15);
+        int step = (int)Math.Ceiling((maximum - minimum) / MostStops);
         var ticks = new List<AxisTick>();
         for (double ev = step * Math.Ceiling(minimum / step); ev <= maximum; ev += step)
         {
@@ -42,11 +51,13 @@ internal sealed record ChartAxis(
     /// <param name="highest">The highest value to be shown, above <paramref name="lowest"/>.</param>
     public static ChartAxis Logarithmic(string title, string unit, double lowest, double highest)
     {
-        double minimum = StepBelow(lowest / Margin);
-        double maximum = -StepBelow(-highest * Margin);
-        bool sparse = Math.Log10(maximum / minimum) > MostDenseDecades;
+        double minimum = StepBelow(Math.Clamp(lowest, LowestPower, HighestPower / 10) / Margin);
+        double maximum = -StepBelow(-Math.Clamp(highest, 10 * LowestPower, HighestPower) * Margin);
+        double decades = Math.Log10(maximum / minimum);
+        bool sparse = decades > MostDenseDecades;
+        int step = (int)Math.Ceiling(decades / MostDecades);
         var ticks = new List<AxisTick>();
-        for (int decade = (int)Math.Floor(Math.Log10(minimum)); decade <= Math.Ceiling(Math.Log10(maximum)); decade++)
+        for (int decade = (int)Math.Floor(Math.Log10(minimum)); decade <= Math.Ceiling(Math.Log10(maximum)); decade += step)
         {
             foreach (double digit in sparse ? [1.0] : new[] { 1.0, 2.0, 5.0 })
             {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Reports.Drawing;
 using SensorLab.Reports.Pages;

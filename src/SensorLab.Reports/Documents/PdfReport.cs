@@ -16,6 +16,9 @@ internal sealed class PdfReport
     private const float FactColumn = 110;
     private const float HeadingRoom = 8;
     private const float FindingRoom = 30;
+
+    // A page of names; the profile and tables/findings.csv have them all.
+    private const int MostFramesNamed = 300;
     private static readonly ChartTheme Theme = ChartTheme.Light;
 
     private readonly ReportDocument _report;
@@ -184,7 +187,7 @@ internal sealed class PdfReport
             Paragraph($"{ProvenanceTables.SeverityWord(finding.Severity)}: {FindingWords.Place(finding)}", TextSize, bold: true);
             Paragraph(finding.Message, TextSize, indent: 11);
             Paragraph("Remedy: " + finding.Remedy, TextSize, indent: 11);
-            if (FindingWords.Frames(finding, int.MaxValue) is { Length: > 0 } frames)
+            if (FindingWords.Frames(finding, MostFramesNamed) is { Length: > 0 } frames)
             {
                 Paragraph(frames, SmallSize, quiet: true, indent: 11);
             }

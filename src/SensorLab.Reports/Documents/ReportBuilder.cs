@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 using SensorLab.Reports.Drawing;
@@ -11,6 +12,10 @@ namespace SensorLab.Reports.Documents;
 /// <param name="font">What charts are set in.</param>
 internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
 {
+    // Nobody reads more, and page and paper stay a file that opens; the profile and the tables beside have them all.
+    private const int MostFindings = 300;
+    private const int MostFrames = 3000;
+
     private readonly ProfileReview _review = ProfileReview.Of(profile);
     private readonly IsoProfile[] _isos = [.. profile.IsoProfiles.OrderBy(iso => iso.Iso)];
 
@@ -34,7 +39,8 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
             new TableBlock(brief with { Name = "latitude-brief" }),
             new WordsBlock(ProfileFacts.Limits(profile), IsQuiet: true),
             new HeadingBlock("Findings, the worst first"),
-            new FindingsBlock([.. profile.Findings.OrderByDescending(f => f.Severity)]),
+            new FindingsBlock([.. profile.Findings.OrderByDescending(f => f.Severity).Take(MostFindings)]),
+            .. Left(profile.Findings.Count - MostFindings, "findings"),
         ]);
     }
 
@@ -97,6 +103,10 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
         new ListBlock(ProfileFacts.Repeat(profile)),
         new OnDemandBlock(
             $"{profile.Frames.Count.ToString(CultureInfo.InvariantCulture)} frames with role, use, reason and hash",
-            [new TableBlock(ProvenanceTables.Frames(profile))]),
+            [new TableBlock(ProvenanceTables.Frames(profile).Top(MostFrames)), .. Left(profile.Frames.Count - MostFrames, "frames")]),
     ]);
+
+    private static IEnumerable<WordsBlock> Left(int more, string what) => more > 0
+        ? [new WordsBlock(string.Create(CultureInfo.InvariantCulture, $"And {more} {what} more: tables/{what}.csv beside this report has them all."))]
+        : [];
 }

@@ -16,6 +16,7 @@ internal sealed class Panel
     private const float LeftRoom = 74;
     private const float BottomRoom = 52;
     private const float OtherRoom = 12;
+    private const double FurthestShare = 20;
 
     private readonly SKRect _data;
     private readonly ChartAxis _horizontal;
@@ -94,8 +95,12 @@ internal sealed class Panel
         Plot.Render(canvas, edges);
     }
 
-    private static float Share(ChartAxis axis, double value) =>
-        (float)((Position(axis, value) - Position(axis, axis.Minimum)) / (Position(axis, axis.Maximum) - Position(axis, axis.Minimum)));
+    // A place on the canvas at most a few panels away: what a file's number lies beyond is not drawn, and no line has to be walked there.
+    private static float Share(ChartAxis axis, double value)
+    {
+        double share = (Position(axis, value) - Position(axis, axis.Minimum)) / (Position(axis, axis.Maximum) - Position(axis, axis.Minimum));
+        return (float)Math.Clamp(double.IsNaN(share) ? -FurthestShare : share, -FurthestShare, FurthestShare);
+    }
 
     private static void Style(IAxis axis, ChartAxis model, ChartTheme theme, ChartFont font)
     {

@@ -1,3 +1,4 @@
+using SensorLab.Files;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Drawing;

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Xml;
 using System.Xml.Linq;
+using SensorLab.Files;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Drawing;

@@ -5,6 +5,9 @@ internal static class TextLines
 {
     private const string Ellipsis = "…";
 
+    // Longer than any line: a word without end is measured piece by piece.
+    private const int LongestMeasured = 400;
+
     // A last line shorter than this share of the width looks lost.
     private const float OrphanShare = 0.2f;
 
@@ -63,9 +66,9 @@ internal static class TextLines
     private static IEnumerable<string> Chop(string word, float width, Func<string, float> measure)
     {
         string rest = word;
-        while (rest.Length > 1 && measure(rest) > width)
+        while (rest.Length > LongestMeasured || (rest.Length > 1 && measure(rest) > width))
         {
-            int length = rest.Length - 1;
+            int length = Math.Min(rest.Length - 1, LongestMeasured);
             while (length > 1 && measure(rest[..length]) > width)
             {
                 length -= Math.Max(1, length / 8);

@@ -1,4 +1,5 @@
 using System.Text;
+using SensorLab.Files;
 
 namespace SensorLab.Reports.Pages;
 

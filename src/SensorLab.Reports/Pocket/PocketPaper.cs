@@ -1,3 +1,4 @@
+using SensorLab.Files;
 using SensorLab.Profiles.Placement;
 using SensorLab.Reports.Documents;
 using SensorLab.Reports.Drawing;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Files;
 using SensorLab.Profiles.Placement;
 
 namespace SensorLab.Reports.Pocket;

@@ -1,5 +1,6 @@
 using System.Globalization;
 using CsvHelper;
+using SensorLab.Files;
 using SensorLab.Profiles;
 
 namespace SensorLab.Reports.Tables;
@@ -56,7 +57,7 @@ internal static class CsvTable
     {
         foreach ((string suffix, _) in column.Kind == ColumnKind.Figure ? FigureParts : FigureParts.Take(1))
         {
-            csv.WriteField(column.Key + suffix);
+            csv.WriteField(ForeignText.InSpreadsheet(column.Key + suffix));
         }
     }
 
@@ -78,11 +79,8 @@ internal static class CsvTable
     {
         null => string.Empty,
         double number => number.ToString("R", CultureInfo.InvariantCulture),
-        string text => Harmless(text),
+        string text => ForeignText.InSpreadsheet(text),
         IFormattable other => other.ToString(null, CultureInfo.InvariantCulture),
         _ => value.ToString() ?? string.Empty,
     };
-
-    // A spreadsheet would run what begins like a formula.
-    private static string Harmless(string text) => text.Length > 0 && "=+-@".Contains(text[0], StringComparison.Ordinal) ? "'" + text : text;
 }

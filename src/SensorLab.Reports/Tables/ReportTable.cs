@@ -20,6 +20,10 @@ internal sealed record ReportTable(
         };
     }
 
+    /// <summary>The table's first rows.</summary>
+    /// <param name="most">How many may stay.</param>
+    public ReportTable Top(int most) => Rows.Count <= most ? this : this with { Rows = [.. Rows.Take(most)] };
+
     /// <summary>The table without columns in which no cell has a value.</summary>
     public ReportTable WithoutEmpty() => Without([.. Columns.Index().Skip(1).Where(c => Rows.All(row => row[c.Index].Value is null)).Select(c => c.Item.Key)]);
 }

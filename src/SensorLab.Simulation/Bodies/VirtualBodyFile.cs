@@ -1,5 +1,7 @@
+using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using SensorLab.Files;
 using SensorLab.Frames;
 
 namespace SensorLab.Simulation.Bodies;
@@ -18,6 +20,9 @@ namespace SensorLab.Simulation.Bodies;
 /// </remarks>
 public static class VirtualBodyFile
 {
+    // A body of 64 ISOs with all its words takes a hundredth.
+    private const int SizeLimitBytes = 1024 * 1024;
+
     private static readonly string[] PlaceSeparators = [" Path:", " LineNumber:"];
 
     private static readonly JsonDocumentOptions Leniency = new()
@@ -35,7 +40,7 @@ public static class VirtualBodyFile
     /// the message names the property.
     /// </exception>
     /// <exception cref="IOException">The file could not be read.</exception>
-    public static VirtualBody Read(string path) => Parse(File.ReadAllText(path));
+    public static VirtualBody Read(string path) => Parse(Encoding.UTF8.GetString(PlainFile.ReadAllBytes(path, SizeLimitBytes)).TrimStart('\uFEFF'));
 
     /// <summary>Reads a body from the text of a body file.</summary>
     /// <param name="json">The text.</param>

@@ -1,3 +1,4 @@
+using SensorLab.Files;
 using SensorLab.Simulation.Rehearsals;
 using SensorLab.Simulation.Writing;
 

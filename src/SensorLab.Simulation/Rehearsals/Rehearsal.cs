@@ -1,7 +1,7 @@
 using System.Runtime.ExceptionServices;
 using System.Text;
+using SensorLab.Files;
 using SensorLab.Frames;
-using SensorLab.Simulation.Writing;
 
 namespace SensorLab.Simulation.Rehearsals;
 
@@ -29,23 +29,20 @@ public static class Rehearsal
         RehearsalPlan plan = RehearsalPlan.Of(options);
         IReadOnlyList<IsoTruth> truth = RehearsalTruth.Of(plan);
         var place = new RehearsalFolder(folder);
-        place.DemandFree();
-        try
+        new WholeOutput()
+            .WithWholeFolder(place.Folder, Fill, place.DemandFree)
+            .WithFile(place.TruthFile, stream => stream.Write(Encoding.UTF8.GetBytes(RehearsalTruth.ToText(truth))))
+            .PutInPlace(cancellation);
+        return truth;
+
+        void Fill(string staging)
         {
-            WriteFrames(plan, place.Staging, options.Jobs, progress, cancellation);
+            WriteFrames(plan, staging, options.Jobs, progress, cancellation);
             if (FrameTable.Of(plan.Frames) is { } table)
             {
-                WholeFile.Write(Path.Combine(place.Staging, "frames.csv"), Encoding.UTF8.GetBytes(table));
+                File.WriteAllText(Path.Combine(staging, "frames.csv"), table);
             }
-
-            place.Publish(Encoding.UTF8.GetBytes(RehearsalTruth.ToText(truth)));
         }
-        finally
-        {
-            place.Clear();
-        }
-
-        return truth;
     }
 
     private static void WriteFrames(
@@ -70,7 +67,7 @@ public static class Rehearsal
         {
             Parallel.ForEach(plan.Frames, parallel, frame =>
             {
-                WholeFile.Write(Path.Combine(folder, frame.File), plan.Encode(frame));
+                File.WriteAllBytes(Path.Combine(folder, frame.File), plan.Encode(frame));
                 progress?.Report(new RehearsalProgress(Interlocked.Increment(ref written), plan.Frames.Count));
             });
         }

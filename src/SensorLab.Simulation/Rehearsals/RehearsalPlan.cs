@@ -9,6 +9,9 @@ namespace SensorLab.Simulation.Rehearsals;
 /// <summary>Every frame of a rehearsal before the first is exposed, and the camera that will expose them.</summary>
 public sealed class RehearsalPlan
 {
+    private const int MostFrames = 20_000;
+    private const long MostPhotosites = 200_000_000_000;
+
     private static readonly DateTimeOffset FirstFrameTime = new(2026, 4, 18, 9, 0, 0, TimeSpan.Zero);
     private static readonly TimeSpan BetweenFrames = TimeSpan.FromSeconds(2);
 
@@ -54,12 +57,14 @@ public sealed class RehearsalPlan
         if (options.Script.Count > 0)
         {
             plan.AddScript(options.Script);
+            plan.RequireMeasure();
         }
         else
         {
             foreach (int iso in isos)
             {
                 plan.AddIso(body.At(iso));
+                plan.RequireMeasure();
             }
         }
 
@@ -128,6 +133,17 @@ public sealed class RehearsalPlan
         }
 
         return cropped;
+    }
+
+    // A set that nobody could shoot in a day, nor any disk of one's own hold.
+    private void RequireMeasure()
+    {
+        if (_frames.Count > MostFrames || (long)_frames.Count * Camera.PixelCount > MostPhotosites)
+        {
+            throw new RehearsalUsageException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"This would be more than {MostFrames} frames, or than {MostPhotosites / 1_000_000_000} thousand million photosites in all: name fewer ISOs, smaller frames, or a body with a shorter series of exposure times."));
+        }
     }
 
     private void AddIso(VirtualIso setting)

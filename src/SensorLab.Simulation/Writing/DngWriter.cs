@@ -1,3 +1,4 @@
+using SensorLab.Files;
 using SensorLab.Frames;
 
 namespace SensorLab.Simulation.Writing;
@@ -17,8 +18,11 @@ public static class DngWriter
     /// <param name="preview">A preview for the first directory, the mosaic then in a sub-directory; null for none.</param>
     /// <exception cref="ArgumentException">The number of codes is not that of the layout, or the options don't fit together.</exception>
     /// <exception cref="IOException">The file could not be written.</exception>
-    public static void Write(string path, RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options, JpegPreview? preview = null) =>
-        WholeFile.Write(path, Encode(frame, codes, options, preview));
+    public static void Write(string path, RawFrame frame, ReadOnlySpan<ushort> codes, DngOptions options, JpegPreview? preview = null)
+    {
+        byte[] file = Encode(frame, codes, options, preview);
+        WholeFile.Write(path, stream => stream.Write(file));
+    }
 
     /// <summary>The bytes of a file.</summary>
     /// <param name="frame">What the frame says of itself, its geometry and declared levels.</param>

@@ -1,4 +1,5 @@
 using System.Xml.Linq;
+using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 using SensorLab.Reports.Drawing;

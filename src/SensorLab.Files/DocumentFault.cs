@@ -1,6 +1,6 @@
-namespace SensorLab.Profiles.Json;
+namespace SensorLab.Files;
 
 /// <summary>What is wrong with a document, and where.</summary>
 /// <param name="Path">The property's path, as <c>isoProfiles[0].latitude.aboveEv</c>; empty for the document itself.</param>
 /// <param name="Reason">What is wrong, to follow the path in a sentence.</param>
-internal sealed record ProfileFault(string Path, string Reason);
+public sealed record DocumentFault(string Path, string Reason);

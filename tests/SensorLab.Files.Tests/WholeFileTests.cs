@@ -1,6 +1,6 @@
 using SensorLab.TestData;
 
-namespace SensorLab.Profiles.Tests;
+namespace SensorLab.Files.Tests;
 
 public sealed class WholeFileTests
 {
@@ -87,13 +87,31 @@ public sealed class WholeFileTests
     }
 
     [Fact]
-    public void Write_Device_IsWrittenInPlaceAndNotReplaced()
+    public void Write_Device_IsRefusedAndStaysOne()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "No such device there.");
+        using TemporaryFolder folder = new();
+        File.CreateSymbolicLink(folder.File("link"), "/dev/null");
 
-        WholeFile.Write("/dev/null", s => s.Write(Content), TestContext.Current.CancellationToken);
+        Assert.Throws<IOException>(() => WholeFile.Write("/dev/null", s => s.Write(Content), TestContext.Current.CancellationToken));
+        Assert.Throws<IOException>(() => WholeFile.Write(folder.File("link"), s => s.Write(Content), TestContext.Current.CancellationToken));
 
-        Assert.Empty(File.ReadAllBytes("/dev/null"));
+        Assert.Equal(FileNodeKind.Device, FileNode.Of("/dev/null")?.Kind);
+    }
+
+    [Theory]
+    [InlineData(255, true)]
+    [InlineData(256, false)]
+    public void Write_LongName_IsWrittenWhereANameCanBeSoLong(int length, bool isWritten)
+    {
+        using TemporaryFolder folder = new();
+        string path = folder.File(new string('n', length));
+
+        Exception? fault = Record.Exception(() => WholeFile.Write(path, s => s.Write(Content), TestContext.Current.CancellationToken));
+
+        Assert.Equal(isWritten, File.Exists(path));
+        Assert.Equal(isWritten, fault is null);
+        Assert.Equal(isWritten ? 1 : 0, Directory.GetFileSystemEntries(folder.Path).Length);
     }
 
     private static void FailHalfWay(Stream stream)

@@ -1,0 +1,45 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using System.Text.RegularExpressions;
+
+namespace SensorLab.Files;
+
+/// <summary>One limit of a schema on one value.</summary>
+/// <param name="Fault">What is wrong with a value; null where nothing is.</param>
+internal sealed record SchemaLimit(Func<JsonElement, string?> Fault)
+{
+    public static SchemaLimit OfType(IReadOnlyList<string> types) => new(value => types.Any(type => IsOf(type, value)) ? null : $"is no {string.Join(" or ", types)}");
+
+    public static SchemaLimit OneOf(IReadOnlyList<JsonElement> values)
+    {
+        string known = string.Join(", ", values.Select(v => v.GetRawText()));
+        return new SchemaLimit(value => values.Any(v => JsonElement.DeepEquals(v, value)) ? null : $"is not {(values.Count == 1 ? known : $"one of {known}")}");
+    }
+
+    public static SchemaLimit Number(Func<double, double, bool> holds, double limit, string reason) => new(value =>
+        value.ValueKind != JsonValueKind.Number || holds(value.GetDouble(), limit) ? null : Reason(reason, limit));
+
+    public static SchemaLimit Text(Func<string, int, bool> holds, int limit, string reason) => new(value =>
+        value.ValueKind != JsonValueKind.String || holds(value.GetString()!, limit) ? null : Reason(reason, limit));
+
+    public static SchemaLimit Matching(Regex pattern) => new(value =>
+        value.ValueKind != JsonValueKind.String || pattern.IsMatch(value.GetString()!) ? null : "is not of the form that it must have");
+
+    public static SchemaLimit Count(JsonValueKind kind, Func<int, int, bool> holds, int limit, string reason) => new(value =>
+        value.ValueKind != kind || holds(kind == JsonValueKind.Array ? value.GetArrayLength() : value.GetPropertyCount(), limit) ? null : Reason(reason, limit));
+
+    private static bool IsOf(string type, JsonElement value) => type switch
+    {
+        "object" => value.ValueKind == JsonValueKind.Object,
+        "array" => value.ValueKind == JsonValueKind.Array,
+        "string" => value.ValueKind == JsonValueKind.String,
+        "number" => value.ValueKind == JsonValueKind.Number,
+        "integer" => value.ValueKind == JsonValueKind.Number && double.IsInteger(value.GetDouble()),
+        "boolean" => value.ValueKind is JsonValueKind.True or JsonValueKind.False,
+        "null" => value.ValueKind == JsonValueKind.Null,
+        _ => throw new ArgumentException($"The schema's type {type} is not known here."),
+    };
+
+    private static string Reason(string reason, double limit) => string.Format(CultureInfo.InvariantCulture, CompositeFormat.Parse(reason), limit);
+}
