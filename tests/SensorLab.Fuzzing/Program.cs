@@ -1,9 +1,17 @@
+using System.Globalization;
+using SensorLab.Fuzzing.Documents;
 using SensorLab.Fuzzing.Targets;
 using SharpFuzz;
 
 // SensorLab.Fuzzing seeds TARGET FOLDER: writes the seeds.
 // SensorLab.Fuzzing replay TARGET FILE…: feeds files and says how each ends.
 // SensorLab.Fuzzing fuzz TARGET SCRATCH: takes its turns from afl-fuzz; SCRATCH is a file that holds what is fed.
+// SensorLab.Fuzzing documents COUNT SEED FINDS: puts mutated documents through the commands; FINDS is a folder for what fails.
+if (args is ["documents", var count, var firstSeed, var finds])
+{
+    return DocumentRun.Of(int.Parse(count, CultureInfo.InvariantCulture), int.Parse(firstSeed, CultureInfo.InvariantCulture), finds);
+}
+
 FuzzTarget[] targets = [new DngTarget(), new LosslessJpegTarget()];
 if (args is not [string word, string name, string first, ..] || targets.FirstOrDefault(t => t.Name == name) is not FuzzTarget target)
 {
