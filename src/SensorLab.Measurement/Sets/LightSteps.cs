@@ -3,8 +3,9 @@ namespace SensorLab.Measurement.Sets;
 /// <summary>The lights of one ISO, told by the signal alone: frames of equal settings whose signals differ were shot in two.</summary>
 /// <remarks>
 /// A frame's light is its signal over its exposure time. Lights are groups of frames without a gap: drift and flicker leave none.
-/// A difference counts where some setting was shot in both lights; from <see cref="FarEv"/> on, also where black cannot be what
-/// makes it: a shutter's fastest times are never off by so much.
+/// A difference counts where some setting was shot in both lights; from <see cref="FarEv"/> on, also between frames so bright that
+/// black cannot be what makes it (a shutter's fastest times are never off by so much), and where the brighter light clips at a
+/// setting at which the darker one does not.
 /// </remarks>
 public sealed class LightSteps
 {
@@ -13,6 +14,9 @@ public sealed class LightSteps
 
     /// <summary>No shutter is off by so much, in EV.</summary>
     private const double FarEv = 0.6;
+
+    /// <summary>A clipped frame shows more light than an unclipped one of its setting from so much on, in EV: no flicker reaches over half the range.</summary>
+    private const double OutshoneEv = 0.5;
 
     /// <summary>How well a difference has to show at each setting, in EV.</summary>
     private const double AgreementEv = 0.12;
@@ -48,7 +52,8 @@ public sealed class LightSteps
             groups[^1].Add(frame);
         }
 
-        while (FirstUnproven(groups) is { } at)
+        LightReading[] clipped = [.. lit.Where(f => f.IsClipped)];
+        while (FirstUnproven(groups, clipped) is { } at)
         {
             groups[at].AddRange(groups[at + 1]);
             groups.RemoveAt(at + 1);
@@ -82,13 +87,12 @@ public sealed class LightSteps
         return differences.Length == 0 ? 0 : differences[differences.Length / 2];
     }
 
-    private static int? FirstUnproven(List<List<LightReading>> groups)
+    private static int? FirstUnproven(List<List<LightReading>> groups, LightReading[] clipped)
     {
         for (int i = 0; i + 1 < groups.Count; i++)
         {
             double apart = Median(groups[i]) - Median(groups[i + 1]);
-            bool isFar = apart >= FarEv && groups[i].Concat(groups[i + 1]).All(f => f.IsFirm);
-            if (!isFar && !IsShown(groups[i], groups[i + 1], apart))
+            if (!IsFar(groups[i], groups[i + 1]) && !IsShown(groups[i], groups[i + 1], apart) && !(apart >= FarEv && IsOutshone(groups[i + 1], clipped)))
             {
                 return i;
             }
@@ -96,6 +100,17 @@ public sealed class LightSteps
 
         return null;
     }
+
+    private static bool IsFar(List<LightReading> brighter, List<LightReading> darker)
+    {
+        List<LightReading> bright = [.. brighter.Where(f => f.IsFirm)];
+        List<LightReading> dark = [.. darker.Where(f => f.IsFirm)];
+        return bright.Count > 0 && dark.Count > 0 && Median(bright) - Median(dark) >= FarEv;
+    }
+
+    /// <summary>Whether a frame clips at a setting of a light that does not clip there, by more than chance near the clip.</summary>
+    private static bool IsOutshone(List<LightReading> light, LightReading[] clipped) =>
+        light.Any(f => clipped.Any(c => IsSameSetting(c.ExposureSeconds, f.ExposureSeconds) && c.LightEv - f.LightEv > OutshoneEv + (ShownOverSlack * f.SlackEv)));
 
     private static bool IsShown(List<LightReading> brighter, List<LightReading> darker, double apartEv)
     {

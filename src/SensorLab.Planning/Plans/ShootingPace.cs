@@ -16,9 +16,6 @@ internal static class ShootingPace
 
     public const double Filter = 45;
 
-    /// <summary>To name the frames of a light step in frames.csv afterwards: no minute of the shoot, but worth avoiding.</summary>
-    public const double LightStepNaming = 150;
-
     public const double OtherLight = 180;
 
     public const double Look = 15;

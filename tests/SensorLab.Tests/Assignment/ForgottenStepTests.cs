@@ -21,7 +21,7 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
 
     private readonly TemporaryFolder _folder = new();
 
-    /// <summary>What was forgotten: stops of the first and second filter, every how many levels, which share of a level's frames, at one ISO or all.</summary>
+    /// <summary>What was forgotten: stops of the first and second filter, every how many levels, which share of a level's frames, at one ISO or all, at how many of the longest times alone.</summary>
     private static readonly Step[] Steps =
     [
         new(1.0 / 3, 0, 2, 2, IsOneIso: false), new(0.5, 0, 2, 2, IsOneIso: true), new(1, 0, 2, 2, IsOneIso: false), new(2, 0, 3, 2, IsOneIso: true),
@@ -29,9 +29,10 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
         new(10, 0, 2, 2, IsOneIso: true), new(10, 0, 2, 2, IsOneIso: false), new(3, 6, 2, 2, IsOneIso: false), new(1, 2, 2, 2, IsOneIso: true),
         new(6, 10, 3, 2, IsOneIso: false), new(1.0 / 3, 0, 2, 1, IsOneIso: false), new(1, 0, 2, 1, IsOneIso: false), new(3, 0, 3, 1, IsOneIso: true),
         new(6, 0, 2, 1, IsOneIso: false), new(10, 0, 2, 1, IsOneIso: false), new(2.0 / 3, 0, 2, 2, IsOneIso: false), new(4, 0, 1, 2, IsOneIso: true),
+        new(6, 0, 1, 2, IsOneIso: false, LongestLevels: 2), new(2, 0, 1, 2, IsOneIso: false, LongestLevels: 1), new(4, 0, 1, 1, IsOneIso: true, LongestLevels: 3),
     ];
 
-    public static TheoryData<int> Quick => [0, 5, 10, 16];
+    public static TheoryData<int> Quick => [0, 5, 10, 16, 20, 21, 22];
 
     public void Dispose() => _folder.Dispose();
 
@@ -60,7 +61,7 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
             }
         }
 
-        string text = string.Create(CultureInfo.InvariantCulture, $"{Steps.Length} forgotten steps (a third of a stop to ten stops, one ISO or both, two different filters, whole pairs or single frames), {Seeds} seeds each: named `light-stepped` in {named} of {Steps.Length * Seeds} sets, {refused} of them with an ISO refused; wrong without it: {silent.Count}.");
+        string text = string.Create(CultureInfo.InvariantCulture, $"{Steps.Length} forgotten steps (a third of a stop to ten stops, one ISO or both, two different filters, whole pairs or single frames, only at times that clip without it), {Seeds} seeds each: named `light-stepped` in {named} of {Steps.Length * Seeds} sets, {refused} of them with an ISO refused; wrong without it: {silent.Count}.");
         output.WriteLine(text);
         silent.ForEach(output.WriteLine);
         if (Environment.GetEnvironmentVariable("SENSORLAB_WRITE_RESULTS") is not null)
@@ -111,7 +112,7 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
     {
         int number = plan.Frames.Max(f => f.Number);
         var frames = new List<PlannedFrame>(plan.Frames);
-        foreach (var level in plan.Frames.Where(f => f.Role == FrameRole.Bracket && (!step.IsOneIso || f.Exposure.Setting.Iso == 800)).GroupBy(f => (f.Exposure.Setting.Iso, f.Exposure.ExposureSeconds)).Where((_, i) => i % step.EveryLevel == 0))
+        foreach (var level in plan.Frames.Where(f => f.Role == FrameRole.Bracket && (!step.IsOneIso || f.Exposure.Setting.Iso == 800)).GroupBy(f => f.Exposure.Setting.Iso).SelectMany(iso => Levels(iso, step)))
         {
             foreach (double stops in new[] { step.Stops, step.SecondStops }.Where(s => s > 0))
             {
@@ -137,6 +138,14 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
 
         string[] rows = [.. plan.Frames.Where(f => f.Columns.ContainsKey("lightStep")).Select(f => $"{f.File},{f.Columns["lightStep"]}")];
         File.WriteAllLines(Path.Combine(place, "frames.csv"), rows.Prepend("file,lightStep"));
+    }
+
+    private static IEnumerable<IGrouping<double, PlannedFrame>> Levels(IEnumerable<PlannedFrame> iso, Step step)
+    {
+        IGrouping<double, PlannedFrame>[] all = [.. iso.GroupBy(f => f.Exposure.ExposureSeconds)];
+        return step.LongestLevels > 0
+            ? all.OrderByDescending(l => l.Key).Take(step.LongestLevels)
+            : all.Where((_, i) => i % step.EveryLevel == 0);
     }
 
     private static IEnumerable<string> Wrong(IsoProfile iso, IsoTruth truth)
@@ -170,5 +179,5 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
             : null;
 
     /// <summary>What was forgotten.</summary>
-    private sealed record Step(double Stops, double SecondStops, int EveryLevel, int FramesALevel, bool IsOneIso);
+    private sealed record Step(double Stops, double SecondStops, int EveryLevel, int FramesALevel, bool IsOneIso, int LongestLevels = 0);
 }

@@ -35,7 +35,8 @@ internal sealed class PouredCard : IDisposable
     /// <param name="habits">What befalls the set.</param>
     /// <param name="hasOthers">Whether a colleague's body has shot on the same card.</param>
     /// <param name="mostIsos">ISOs at most.</param>
-    public static PouredCard Of(string protocol, PlannedBody body, CardHabits habits, bool hasOthers = false, int mostIsos = 2)
+    /// <param name="befall">What else happens to the card's frames, in the order in which they were taken; null for nothing.</param>
+    public static PouredCard Of(string protocol, PlannedBody body, CardHabits habits, bool hasOthers = false, int mostIsos = 2, Func<IReadOnlyList<CardFrame>, IReadOnlyList<CardFrame>>? befall = null)
     {
         ShotPlan plan = ShotPlanner.Plan(new PlanRequest
         {
@@ -50,7 +51,8 @@ internal sealed class PouredCard : IDisposable
         RehearsalPlan? others = hasOthers
             ? Rehearsed(own with { SerialNumber = "30992", PatternSeed = 99 }, [.. script.Where((_, i) => i % 4 == 0)], habits.Seed + 1000)
             : null;
-        return new PouredCard(plan, CardPour.Pour(set, habits, others), habits);
+        IReadOnlyList<CardFrame> frames = CardPour.Pour(set, habits, others);
+        return new PouredCard(plan, befall is null ? frames : befall(frames), habits);
     }
 
     /// <summary>Where the plan metered, as a user would type it.</summary>

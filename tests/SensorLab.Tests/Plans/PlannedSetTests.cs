@@ -1,9 +1,12 @@
 using System.Globalization;
+using SensorLab.Cli;
 using SensorLab.Intakes;
 using SensorLab.Planning.Plans;
 using SensorLab.Planning.Protocols;
 using SensorLab.Plans;
 using SensorLab.Profiles;
+using SensorLab.Simulation.Cards;
+using SensorLab.Simulation.Rehearsals;
 
 namespace SensorLab.Tests.Plans;
 
@@ -88,8 +91,8 @@ public sealed class PlannedSetTests(ITestOutputHelper output, PlanStudyResults r
         Assert.Empty(comparison.NotPlanned);
         Complaints(intake, plan);
         Assert.Equal(plan.Isos, plan.Prediction.Select(p => p.Iso));
-        var lamp = new SimulatedPhotographer(body.Body, mains, 0);
-        PlannedRatio[] ratios = [.. plan.Prediction.SelectMany(p => Ratios(p, profile.IsoProfiles.Single(i => i.Iso == p.Iso), lamp.LampEv(plan, p.Iso)))];
+        var lamp = new PulsedLamp(mains);
+        PlannedRatio[] ratios = [.. plan.Prediction.SelectMany(p => Ratios(p, profile.IsoProfiles.Single(i => i.Iso == p.Iso), lamp.GreyEv(plan, p.Iso)))];
         foreach (PlannedRatio ratio in ratios)
         {
             output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{protocol} {body.Name} {mains} Hz {ratio.Figure} at ISO {ratio.Iso}: {ratio.Ratio:F3} of the predicted uncertainty"));
@@ -101,11 +104,17 @@ public sealed class PlannedSetTests(ITestOutputHelper output, PlanStudyResults r
     private async Task<(IntakeReport Intake, SensorProfile Profile)> SetAsync(ShotPlan plan, PlannedBody body, int mains, string name, int seed)
     {
         string frames = Path.Combine(_folder, name);
-        Directory.CreateDirectory(frames);
-        new SimulatedPhotographer(body.Body, mains, seed).Shoot(plan, frames);
+        WriteSet(plan, body, new PulsedLamp(mains), frames, seed);
         var options = new CharacterisationOptions { Jobs = 2 };
         IntakeReport intake = await Intake.RunAsync(frames, options, null, TestContext.Current.CancellationToken);
         return (intake, await Characterisation.RunAsync(frames, options, null, TestContext.Current.CancellationToken));
+    }
+
+    private static void WriteSet(ShotPlan plan, PlannedBody body, PulsedLamp lamp, string folder, int seed)
+    {
+        RehearsalPlan set = RehearsalPlan.Of(new RehearsalOptions { Body = body.Body, Script = RehearsedPlan.Of(plan, []), Seed = (ulong)seed });
+        var chance = new Random(seed);
+        CardWriter.WriteSorted([.. set.Frames.Select(f => new CardFrame(f.File, lamp.Lit(f, body.Body.HeightPixels, chance), set, BelongsToSet: true))], folder);
     }
 
     /// <summary>Nothing wrong, and no end missed that the plan did not name.</summary>
