@@ -44,6 +44,30 @@ public sealed class AssignCommandTests : IDisposable
         Assert.Equal("refusal", document.RootElement.GetProperty("findings")[0].GetProperty("severity").GetString());
     }
 
+    [Fact]
+    public async Task Assign_NoFrameOfASet_WritesNothingAndSaysSo()
+    {
+        CardAssignment none = Card(false) with
+        {
+            Assignment = new FrameAssignment { Frames = [new AssignedFrame("b.dng", FrameUse.None, 200, IsSure: true, "A day at the sea.")], Questions = [] },
+        };
+
+        CommandRun run = await CommandRun.OfAsync(Giving(none), "assign", _folder.Path);
+
+        Assert.Equal(3, run.Status);
+        Assert.Empty(Directory.EnumerateFileSystemEntries(_folder.Path));
+        Assert.Contains("Nothing written", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Assign_SetThatLacksSomething_EndsWith3AndWritesTheTableForTheAnswers()
+    {
+        CommandRun run = await CommandRun.OfAsync(Giving(Card(false)), "assign", _folder.Path);
+
+        Assert.Equal(3, run.Status);
+        Assert.True(File.Exists(_folder.File("frames.csv")));
+    }
+
     [Theory]
     [InlineData("--metered", "1/8")]
     [InlineData("--metered", "never@100")]

@@ -12,6 +12,11 @@ internal sealed class AssignCommand
 {
     private const string TableName = "frames.csv";
 
+    private const string Description =
+        "Tells what every frame of an unsorted card serves for, and writes frames.csv with the reasons. What it cannot tell it asks: "
+        + "answer in that table, and assign again. Ends with 0 where the set can be characterised as assigned, with 3 where it "
+        + "cannot yet; where no frame is a set's, nothing is written.";
+
     private static readonly string[] Examples =
     [
         "sensorlab assign card --plan lm2-plan/plan.json",
@@ -47,7 +52,7 @@ internal sealed class AssignCommand
     public static Command Create(Workbench workbench, Terminal terminal)
     {
         var words = new AssignCommand(workbench, terminal);
-        var command = new ExampleCommand("assign", "Tells what every frame of an unsorted card serves for, and writes frames.csv.", Examples)
+        var command = new ExampleCommand("assign", Description, Examples)
         {
             words._frames, words._plan, words._metered, words._out, words._json,
         };
@@ -69,7 +74,11 @@ internal sealed class AssignCommand
             Environment.ProcessorCount,
             new ImmediateProgress<CharacterisationProgress>(p => show(p.FramesDone, p.FramesTotal)),
             cancellation));
-        new WholeOutput(inputs).WithFile(table, stream => stream.Write(card.Table.Span)).PutInPlace(cancellation);
+        if (card.HasAnswer)
+        {
+            new WholeOutput(inputs).WithFile(table, stream => stream.Write(card.Table.Span)).PutInPlace(cancellation);
+        }
+
         FindingText.Write(_terminal.Error, card.Findings);
         Show(card, plan, table, frames, words.GetValue(_json));
         return card.CanBeCharacterised ? ExitStatus.Done : ExitStatus.Refused;
@@ -89,7 +98,14 @@ internal sealed class AssignCommand
             throw new UsageException($"--out: {table} is no table: give it a name that ends in .csv.");
         }
 
-        OutputPlace.RequireFile(table, inputs);
+        try
+        {
+            OutputPlace.RequireFile(table, inputs);
+        }
+        catch (UnauthorizedAccessException e)
+        {
+            throw new UnauthorizedAccessException($"{e.Message} A card that is locked is copied to a disk first: characterise reads the table at the top of the frames.", e);
+        }
     }
 
     private void Show(CardAssignment card, ShotPlan? plan, string table, string frames, bool isJson)

@@ -36,7 +36,7 @@ internal static class AssignmentText
             yield return line;
         }
 
-        yield return Text($"Written: {Printable(table)}");
+        yield return card.HasAnswer ? Text($"Written: {Printable(table)}") : "Nothing written: there is nothing to assign.";
         foreach (string line in WrappedText.Lines(Verdict(card, folder), string.Empty, Indent))
         {
             yield return line;

@@ -15,17 +15,14 @@ public sealed record LightReading(int Order, double ExposureSeconds, double Sign
     /// <summary>A light is told where black moves it by less than this, in EV.</summary>
     private const double MostSlackEv = 0.1;
 
-    /// <summary>From this share of the range on, no black that is off by codes makes a light look like another.</summary>
-    private const double FirmShare = 0.01;
+    /// <summary>No black is off by this share of the range, be it declared or measured: some fifty codes of 14 bits.</summary>
+    private const double BlackShare = 0.0035;
 
     /// <summary>Whether more light would not be seen in full.</summary>
     public bool IsClipped => ClipsSome || SignalDn > HighestShare * RangeDn;
 
     /// <summary>Whether no signal is seen.</summary>
     public bool IsDark => SignalDn <= 2 * UnsteadyDn;
-
-    /// <summary>Whether the signal is so large that black does not matter.</summary>
-    public bool IsFirm => !IsClipped && SignalDn > FirmShare * RangeDn;
 
     /// <summary>Whether the light is told.</summary>
     public bool IsTold => !IsClipped && SlackEv <= MostSlackEv;
@@ -35,6 +32,12 @@ public sealed record LightReading(int Order, double ExposureSeconds, double Sign
 
     /// <summary>How far black may move <see cref="LightEv"/>, in EV.</summary>
     public double SlackEv => IsDark ? double.PositiveInfinity : Math.Log2(1 + (UnsteadyDn / SignalDn));
+
+    /// <summary>The least light that it can have been shot in, wherever black is: log2 of signal per second; minus infinity where black could be all of it.</summary>
+    public double LeastEv => Math.Log2(Math.Max(0, SignalDn - (BlackShare * RangeDn)) / ExposureSeconds);
+
+    /// <summary>The most light that it can have been shot in, wherever black is: log2 of signal per second.</summary>
+    public double MostEv => Math.Log2((SignalDn + (BlackShare * RangeDn)) / ExposureSeconds);
 
     /// <summary>Whether the frame may have been shot in a light.</summary>
     /// <param name="lightEv">log2 of the light.</param>

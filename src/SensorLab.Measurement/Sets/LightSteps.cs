@@ -3,8 +3,8 @@ namespace SensorLab.Measurement.Sets;
 /// <summary>The lights of one ISO, told by the signal alone: frames of equal settings whose signals differ were shot in two.</summary>
 /// <remarks>
 /// A frame's light is its signal over its exposure time. Lights are groups of frames without a gap: drift and flicker leave none.
-/// A difference counts where some setting was shot in both lights; from <see cref="FarEv"/> on, also between frames so bright that
-/// black cannot be what makes it (a shutter's fastest times are never off by so much), and where the brighter light clips at a
+/// A difference counts where some setting was shot in both lights; from <see cref="FarEv"/> on, also where black cannot be what
+/// makes it (a shutter's fastest times are never off by so much), and where the brighter light clips at a
 /// setting at which the darker one does not.
 /// </remarks>
 public sealed class LightSteps
@@ -101,12 +101,9 @@ public sealed class LightSteps
         return null;
     }
 
-    private static bool IsFar(List<LightReading> brighter, List<LightReading> darker)
-    {
-        List<LightReading> bright = [.. brighter.Where(f => f.IsFirm)];
-        List<LightReading> dark = [.. darker.Where(f => f.IsFirm)];
-        return bright.Count > 0 && dark.Count > 0 && Median(bright) - Median(dark) >= FarEv;
-    }
+    // The frame with the largest signal tells a light best.
+    private static bool IsFar(List<LightReading> brighter, List<LightReading> darker) =>
+        brighter.MaxBy(f => f.SignalDn)!.LeastEv - darker.MaxBy(f => f.SignalDn)!.MostEv >= FarEv;
 
     /// <summary>Whether a frame clips at a setting of a light that does not clip there, by more than chance near the clip.</summary>
     private static bool IsOutshone(List<LightReading> light, LightReading[] clipped) =>

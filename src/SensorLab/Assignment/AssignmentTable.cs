@@ -10,12 +10,14 @@ internal static class AssignmentTable
 {
     private const string Mark = "assign: ";
 
+    private const string DoubtfulNone = Mark + "none, not sure. ";
+
     private static readonly SearchValues<char> NeedQuotes = SearchValues.Create(",;\"\r\n\t");
 
     private static readonly (string Column, Func<AssignedFrame, FrameRow?, string?> Cell)[] Columns =
     [
         ("file", (f, _) => f.File),
-        ("role", (f, r) => f.IsSure || r?.Role is not null ? f.Use.RoleName : string.Empty),
+        ("role", (f, r) => f.IsSure || r?.Role is not null || IsFiled(f) ? f.Use.RoleName : string.Empty),
         ("iso", (f, r) => (r?.Iso ?? f.Iso)?.ToString(CultureInfo.InvariantCulture)),
         ("exposureSeconds", (_, r) => Number(r?.ExposureSeconds)),
         ("aperture", (_, r) => Number(r?.ApertureFNumber)),
@@ -53,11 +55,16 @@ internal static class AssignmentTable
         return Encoding.UTF8.GetBytes(text.ToString());
     }
 
-    private static string NoteOf(AssignedFrame frame) => frame.IsSure ? $"{PrefixOf(frame.Use)}{frame.Why}" : $"{Mark}not sure. {frame.Why}";
+    private static string NoteOf(AssignedFrame frame) =>
+        frame.IsSure ? $"{PrefixOf(frame.Use)}{frame.Why}" : $"{(IsFiled(frame) ? DoubtfulNone : Mark + "not sure. ")}{frame.Why}";
+
+    // Left blank, its folder would give the frame a role.
+    private static bool IsFiled(AssignedFrame frame) => FramePath.RoleOf(frame.File).Role is not null;
 
     // A row that was changed by hand no longer says what its note begins with: it is the user's from then on.
-    private static bool IsOwn(FrameRow row) =>
-        row.Note?.StartsWith(row.Role is null && !row.IsSetAside ? Mark : PrefixOf(UseOf(row)), StringComparison.Ordinal) == true;
+    private static bool IsOwn(FrameRow row) => row.Note is { } note
+        && (note.StartsWith(row.Role is null && !row.IsSetAside ? Mark : PrefixOf(UseOf(row)), StringComparison.Ordinal)
+            || (row.IsSetAside && note.StartsWith(DoubtfulNone, StringComparison.Ordinal)));
 
     private static string PrefixOf(FrameUse use)
     {

@@ -64,7 +64,7 @@ internal sealed class ByPlan
     {
         SeenFrame[] frames = [.. _readings.Select(r => r.Seen!)];
         Dictionary<SeenFrame, Reading> readingOf = _readings.ToDictionary(r => r.Seen!);
-        var alignment = new PlanAlignment(_slots, frames, (frame, slot) => Fit(frame, slot, readingOf[frame].IsTextureDoubtful));
+        var alignment = new PlanAlignment(_slots, frames, (frame, slot) => Fit(readingOf[frame], slot));
         for (int i = 0; i < frames.Length; i++)
         {
             Take(_readings[i], alignment.Read(i, s => (s.Step.Role, s.Step.Light, s.Step.Look, frames[i].LightEv is null ? s.Step.LightStep : null)));
@@ -93,14 +93,16 @@ internal sealed class ByPlan
         ? Math.Max(Math.Abs(own.Red - usual.Red), Math.Abs(own.Blue - usual.Blue))
         : null;
 
-    private double? Fit(SeenFrame frame, PlanSlot slot, bool isTextured)
+    private double? Fit(Reading reading, PlanSlot slot)
     {
-        if (_isDialOfThirds && frame.OffDialEv > OffDialEv)
+        SeenFrame frame = reading.Seen!;
+        bool isFiledElsewhere = reading.Frame.Filed?.Role is { } filed && RoleWord.Of(filed) != slot.Step.Role;
+        if (isFiledElsewhere || (_isDialOfThirds && frame.OffDialEv > OffDialEv))
         {
             return null;
         }
 
-        double texture = isTextured ? TextureCost : 0;
+        double texture = reading.IsTextureDoubtful ? TextureCost : 0;
         IsoLight? light = _lightOf.GetValueOrDefault(frame.Iso);
         if (slot.Step.Role == "dark")
         {
@@ -142,6 +144,12 @@ internal sealed class ByPlan
     {
         SeenFrame frame = reading.Seen!;
         string setting = string.Create(CultureInfo.InvariantCulture, $"ISO {frame.Iso}, {TimeText(frame.Seconds)}");
+        if (read.Slot is null && reading.Frame.Filed is { } filed)
+        {
+            reading.Take(filed, $"It lies in {filed.RoleName}/; the plan has no such frame of {setting}.");
+            return;
+        }
+
         if (read.Slot is not { } slot)
         {
             bool isPlanned = (!_isDialOfThirds || frame.OffDialEv <= OffDialEv) && _slots.Any(s => s.Step.Iso == frame.Iso && s.Thirds == frame.Thirds);
@@ -196,7 +204,7 @@ internal sealed class ByPlan
         foreach (IGrouping<int, Reading> iso in _readings.Where(r => r.Is(FrameRole.Metered) || r.Is(FrameRole.Bracket)).GroupBy(r => r.Seen!.Iso))
         {
             Dictionary<SeenFrame, Reading> readingOf = iso.ToDictionary(r => r.Seen!);
-            var lights = new IsoLights([.. iso.Select(r => r.Seen!)], f => readingOf[f].Is(FrameRole.Metered), f => readingOf[f].Slot!.Step.LightStep);
+            var lights = new IsoLights([.. iso.Select(r => r.Seen!)], f => readingOf[f].Is(FrameRole.Metered), f => readingOf[f].Slot?.Step.LightStep);
             Reading[] moved = [.. iso.Where(r => lights.Tells(r.Seen!) && lights.NameOf(r.Seen!) != r.Use!.LightStep)];
             foreach (Reading reading in moved)
             {

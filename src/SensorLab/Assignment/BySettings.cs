@@ -20,6 +20,9 @@ internal sealed class BySettings
     /// <summary>Fewer lit frames than these make no bracket.</summary>
     private const int FewestLit = 3;
 
+    /// <summary>Fewer frames than these in a light of their own may be of anything plain: a sky, a wall.</summary>
+    private const int FewestOfLight = 3;
+
     /// <summary>A dark signal stays below this share of the range.</summary>
     private const double MostDarkSignal = 0.05;
 
@@ -49,11 +52,11 @@ internal sealed class BySettings
     private void Tell()
     {
         (double Red, double Blue)? usual = UsualColour();
-        foreach (IGrouping<int, Reading> iso in _readings.GroupBy(r => r.Seen!.Iso))
+        foreach (IGrouping<int, Reading> iso in _readings.Concat(_settled).GroupBy(r => r.Seen!.Iso))
         {
             Dark([.. iso], usual);
             Reading[] lit = [.. iso.Where(r => r.IsOpen)];
-            if (lit.Length < FewestLit && !iso.Any(r => r.Is(FrameRole.Dark)))
+            if (lit.Length < FewestLit && !iso.Any(r => r.Use?.Role is not null))
             {
                 foreach (Reading stray in lit)
                 {
@@ -72,13 +75,13 @@ internal sealed class BySettings
 
     private (double Red, double Blue)? UsualColour()
     {
-        (double Red, double Blue)[] all = [.. _readings.Select(r => r.Seen!.Colour).OfType<(double, double)>()];
+        (double Red, double Blue)[] all = [.. _readings.Concat(_settled).Select(r => r.Seen!.Colour).OfType<(double, double)>()];
         return all.Length == 0 ? null : (all.Select(c => c.Red).Order().ElementAt(all.Length / 2), all.Select(c => c.Blue).Order().ElementAt(all.Length / 2));
     }
 
     private void Dark(IReadOnlyList<Reading> iso, (double Red, double Blue)? usual)
     {
-        foreach (Reading reading in iso)
+        foreach (Reading reading in iso.Where(r => r.IsOpen))
         {
             SeenFrame frame = reading.Seen!;
             if (frame.IsDark)
@@ -182,11 +185,15 @@ internal sealed class BySettings
         }
 
         var lights = new IsoLights([.. lit.Concat(settled).Select(r => r.Seen!).OrderBy(f => f.Order)], metered.Contains, _ => null);
-        foreach (Reading reading in lights.IsOne ? [] : lit)
+        foreach (Reading reading in lights.IsOne ? [] : lit.Concat(settled.Where(r => r.Frame.Said is null)))
         {
             if (!lights.Tells(reading.Seen!))
             {
                 reading.Doubt("Several lights at this ISO, and its own signal does not tell in which it was shot.");
+            }
+            else if (reading.Frame.Filed is null && lights.DifferenceOf(reading.Seen!) is { } alone && lights.CountOf(reading.Seen!) < FewestOfLight)
+            {
+                reading.Doubt($"It shows {alone} than the metered frames, and hardly another frame does: a filter, or a picture of something else.");
             }
             else if (lights.DifferenceOf(reading.Seen!) is { } difference)
             {
@@ -194,10 +201,10 @@ internal sealed class BySettings
             }
         }
 
-        Reading[] doubtful = [.. lit.Where(r => !r.IsSure)];
+        Reading[] doubtful = [.. lit.Concat(settled).Where(r => !r.IsSure)];
         if (doubtful.Length > 0)
         {
-            _questions.Add(new AssignmentQuestion([.. doubtful.Select(r => r.Frame.File)], "In which light were these shot? Give them the role bracket and their light step in frames.csv, or leave it blank for the metered light, and assign again."));
+            _questions.Add(new AssignmentQuestion([.. doubtful.Select(r => r.Frame.File)], "In which light were these shot? Give them the role bracket and their light step in frames.csv (blank for the metered light), or none where they show something else, and assign again."));
         }
     }
 

@@ -14,6 +14,9 @@ public sealed record CardAssignment
     /// <summary>Whether the set can be characterised as assigned, as far as headers tell.</summary>
     public required bool CanBeCharacterised { get; init; }
 
+    /// <summary>Whether there is anything to write down: a frame with a role, or a question that is answered in the table.</summary>
+    public bool HasAnswer => Assignment.Questions.Count > 0 || Assignment.Frames.Any(f => f.Use.Role is not null);
+
     /// <summary>All findings, the worst first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 
@@ -73,16 +76,22 @@ public sealed record CardAssignment
         Severity = FindingSeverity.Refusal,
         Size = 0,
         SizeUnit = "count",
-        Message = string.Create(CultureInfo.InvariantCulture, $"None of the {frames} raw files is a frame of a set, as far as can be told; frames.csv says why of each."),
-        Remedy = "Name the folder that holds the set's frames; where they are these, answer the questions and give frames a role in frames.csv.",
+        Message = string.Create(CultureInfo.InvariantCulture, $"None of the {frames} raw files is a frame of a set, as far as can be told."),
+        Remedy = "Name the folder that holds the set's frames; where they are these, answer the questions, or give frames a role in a frames.csv of your own.",
     };
 
     private static SampledFrame Sampled(FrameSetContents contents, SetFrame frame)
     {
-        FrameUse? said = contents.Rows.GetValueOrDefault(frame.File) is { } row
-            ? AssignmentTable.SaidBy(row)
-            : frame.Role is { } role ? new FrameUse(role, Light: frame.Light) : null;
-        return new SampledFrame { File = frame.File, Raw = frame.Raw, Sample = contents.Samples[frame.File], ContentKey = frame.ContentKey, Said = said };
+        (FrameRole? role, string? light) = FramePath.RoleOf(frame.File);
+        return new SampledFrame
+        {
+            File = frame.File,
+            Raw = frame.Raw,
+            Sample = contents.Samples[frame.File],
+            ContentKey = frame.ContentKey,
+            Filed = role is null ? null : new FrameUse(role, Light: light),
+            Said = contents.Rows.GetValueOrDefault(frame.File) is { } row ? AssignmentTable.SaidBy(row) : null,
+        };
     }
 
     // A row may name the light step or the look and leave the role open.

@@ -18,7 +18,7 @@ public static class CardReader
     {
         var questions = new List<AssignmentQuestion>();
         var findings = new List<Finding>();
-        Reading[] readings = [.. frames.Order(ShotOrder.Taken).Select(f => new Reading(f))];
+        Reading[] readings = [.. ShotOrder.Of(frames).Select(f => new Reading(f))];
         foreach (Reading reading in readings.Where(r => r.Frame.Said is not null))
         {
             reading.Take(reading.Frame.Said!, "As you say in frames.csv.");
@@ -27,6 +27,7 @@ public static class CardReader
         new Bystanders(card, questions).SetAside(readings);
         See([.. readings.Where(r => r.IsOpen || (r.Use!.Role is not null && r.Frame.Raw.Metadata is { Iso: not null, ExposureSeconds: not null }))]);
         new EverydayPictures(questions).SetAside(readings, looksAtApertures: true);
+        new FiledFrames(questions).Settle(readings, hasPlan: card.Plan is not null);
         Reading[] open = [.. readings.Where(r => r.IsOpen)];
         if (card.Plan is { } plan)
         {
@@ -34,7 +35,7 @@ public static class CardReader
         }
         else
         {
-            BySettings.Tell(card.Metered, [.. readings.Where(r => r.Seen is not null && r.Frame.Said?.Role is not null)], open, questions);
+            BySettings.Tell(card.Metered, [.. readings.Where(r => r is { Seen: not null, IsSure: true, Use.Role: not null })], open, questions);
         }
 
         return new FrameAssignment
@@ -49,7 +50,7 @@ public static class CardReader
     /// <param name="frames">Frames whose ISO and exposure time are known.</param>
     internal static IReadOnlyList<string> EverydayPicturesAmong(IReadOnlyList<SampledFrame> frames)
     {
-        Reading[] readings = [.. frames.Order(ShotOrder.Taken).Select(f => new Reading(f))];
+        Reading[] readings = [.. ShotOrder.Of(frames).Select(f => new Reading(f))];
         See(readings);
         new EverydayPictures([]).SetAside(readings, looksAtApertures: false);
         return [.. readings.Where(r => !r.IsOpen).Select(r => r.Frame.File)];

@@ -20,7 +20,15 @@ internal sealed class EverydayPictures(List<AssignmentQuestion> questions)
             double texture = field.TextureOf(reading.Seen!);
             if (texture >= PlainField.Textured)
             {
-                reading.Take(FrameUse.None, string.Create(CultureInfo.InvariantCulture, $"No plain field: its light varies by {100 * texture:0} % from place to place. An everyday picture."));
+                string why = string.Create(CultureInfo.InvariantCulture, $"No plain field: its light varies by {100 * texture:0} % from place to place. An everyday picture.");
+                if (reading.Frame.Filed is null)
+                {
+                    reading.Take(FrameUse.None, why);
+                }
+                else
+                {
+                    reading.Doubt(why);
+                }
             }
             else if (texture >= PlainField.Doubtful)
             {

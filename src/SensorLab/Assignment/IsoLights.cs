@@ -45,6 +45,9 @@ internal sealed class IsoLights
     /// <summary>The light step of a frame: null for the metered light, and where nothing tells.</summary>
     public string? NameOf(SeenFrame frame) => _steps.GroupOf(frame.Light) is { } group ? _names[group] : null;
 
+    /// <summary>How many frames were shot in a frame's light; 0 where nothing tells it.</summary>
+    public int CountOf(SeenFrame frame) => _steps.GroupOf(frame.Light) is { } group ? _steps.Groups[group].Readings.Count : 0;
+
     /// <summary>How a frame's light differs from the metered one, in words; null where it does not.</summary>
     public string? DifferenceOf(SeenFrame frame) => _steps.GroupOf(frame.Light) is { } group && group != _base ? SizeOf(group) : null;
 

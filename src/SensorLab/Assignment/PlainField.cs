@@ -19,6 +19,9 @@ internal sealed class PlainField
     /// <summary>Of a partly clipped frame, cells darker than this share of the lightest are no shading.</summary>
     private const double ClippedShade = 0.25;
 
+    /// <summary>A set has so many lit frames, at least.</summary>
+    private const int FewestOfField = 8;
+
     private const double NoiseDeviations = 5;
     private const double PartlyClipped = 0.01;
 
@@ -28,9 +31,16 @@ internal sealed class PlainField
 
     /// <summary>The usual pattern of a card's frames.</summary>
     /// <param name="frames">All frames of one size, with the signal's black.</param>
+    /// <remarks>
+    /// Of those that are plain by themselves, however many pictures of other things there are; of all where a field is so
+    /// textured that none is.
+    /// </remarks>
     public static PlainField Of(IReadOnlyList<SeenFrame> frames)
     {
-        double[][] lit = [.. frames.Where(f => f.LightEv is not null).Select(Relative)];
+        var bare = new PlainField([]);
+        SeenFrame[] told = [.. frames.Where(f => f.LightEv is not null)];
+        SeenFrame[] plain = [.. told.Where(f => bare.TextureOf(f) < Textured)];
+        double[][] lit = [.. (plain.Length >= FewestOfField ? plain : told).Select(Relative)];
         int cells = lit.Length == 0 ? 0 : lit.Min(l => l.Length);
         return new PlainField([.. Enumerable.Range(0, cells).Select(i => Median(lit.Select(l => l[i])))]);
     }

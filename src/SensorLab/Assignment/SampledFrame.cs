@@ -17,6 +17,9 @@ public sealed record SampledFrame
     /// <summary>A key made of the frame's pixel bytes: the same file twice has it twice.</summary>
     public required ulong ContentKey { get; init; }
 
-    /// <summary>What the user says the frame is; null where they don't.</summary>
+    /// <summary>What the folder that it lies in is named for; null where that is no role.</summary>
+    public FrameUse? Filed { get; init; }
+
+    /// <summary>What the user's own row of frames.csv says the frame is; null where none does.</summary>
     public FrameUse? Said { get; init; }
 }

@@ -1,36 +1,29 @@
+using System.Globalization;
+
 namespace SensorLab.Assignment;
 
 /// <summary>The order in which a card's frames were taken: by capture time, within a second by the card's own count.</summary>
-internal sealed class ShotOrder : IComparer<SampledFrame>
+internal static class ShotOrder
 {
-    /// <summary>A count that falls by more than this within a second has begun anew.</summary>
+    /// <summary>Digits that cameras count with.</summary>
+    private const int Digits = 5;
+
+    /// <summary>A count with so large a gap has begun anew in it: after 9999 comes 1.</summary>
     private const long HalfOfCount = 5000;
 
-    public static ShotOrder Taken { get; } = new();
-
-    public int Compare(SampledFrame? x, SampledFrame? y)
+    /// <summary>The frames in their order. Where one of them has no time, the count orders all.</summary>
+    public static IReadOnlyList<SampledFrame> Of(IReadOnlyList<SampledFrame> frames)
     {
-        if (x is null || y is null)
-        {
-            return Comparer<bool>.Default.Compare(x is not null, y is not null);
-        }
-
-        int byTime = Nullable.Compare(x.Raw.Metadata.CaptureTime, y.Raw.Metadata.CaptureTime);
-        if (byTime != 0)
-        {
-            return byTime;
-        }
-
         // Folders of a card count upwards, too.
-        int byFolder = string.CompareOrdinal(Path.GetDirectoryName(x.File), Path.GetDirectoryName(y.File));
-        if (byFolder != 0)
-        {
-            return byFolder;
-        }
+        SampledFrame[] counted = [.. frames.GroupBy(f => Path.GetDirectoryName(f.File)).OrderBy(g => g.Key, StringComparer.Ordinal).SelectMany(Counted)];
+        return frames.All(f => f.Raw.Metadata.CaptureTime is not null) ? [.. counted.OrderBy(f => f.Raw.Metadata.CaptureTime)] : counted;
+    }
 
-        long apart = CountOf(x.File) - CountOf(y.File);
-        int byCount = Math.Sign(Math.Abs(apart) > HalfOfCount ? -apart : apart);
-        return byCount != 0 ? byCount : string.CompareOrdinal(x.File, y.File);
+    private static IEnumerable<SampledFrame> Counted(IEnumerable<SampledFrame> folder)
+    {
+        (SampledFrame Frame, long Count)[] rising = [.. folder.Select(f => (f, CountOf(f.File))).OrderBy(f => f.Item2).ThenBy(f => f.f.File, StringComparer.Ordinal)];
+        int first = Enumerable.Range(1, rising.Length - 1).FirstOrDefault(i => rising[i].Count - rising[i - 1].Count > HalfOfCount);
+        return rising[first..].Concat(rising[..first]).Select(f => f.Frame);
     }
 
     // The digits at the end of a name; as many as a camera counts with.
@@ -38,11 +31,11 @@ internal sealed class ShotOrder : IComparer<SampledFrame>
     {
         string name = Path.GetFileNameWithoutExtension(file);
         int start = name.Length;
-        while (start > 0 && name.Length - start < 5 && char.IsAsciiDigit(name[start - 1]))
+        while (start > 0 && name.Length - start < Digits && char.IsAsciiDigit(name[start - 1]))
         {
             start--;
         }
 
-        return start < name.Length ? long.Parse(name.AsSpan(start), System.Globalization.CultureInfo.InvariantCulture) : 0;
+        return start < name.Length ? long.Parse(name.AsSpan(start), CultureInfo.InvariantCulture) : 0;
     }
 }

@@ -41,13 +41,28 @@ public sealed class LightStepsTests
         Assert.Equal(1, steps.GroupOf(stray));
     }
 
+    /// <summary>Between two lights, and at a time of neither: not to be joined with the dimmer one for want of a frame to compare.</summary>
+    [Fact]
+    public void Of_StrayFrameBetweenTheOpenLightAndAFaintFilter_IsALightOfItsOwn()
+    {
+        LightReading[] open = Bracket();
+        LightReading[] faint = [.. new[] { 1 / 64.0, 1 / 32.0, 1 / 16.0 }.Select((seconds, i) => Reading(200 + i, seconds, -6))];
+        LightReading stray = Reading(100, 0.5, -2.6);
+
+        var steps = LightSteps.Of([.. open, .. faint, stray]);
+
+        Assert.Equal(1, steps.GroupOf(stray));
+        Assert.All(faint, f => Assert.Equal(2, steps.GroupOf(f)));
+    }
+
     /// <summary>What black makes of faint frames is no light.</summary>
     [Theory]
     [InlineData(0.4)]
     [InlineData(-0.4)]
-    public void Of_BlackThatIsOffByLessThanItMayBe_IsOneLight(double offDn)
+    [InlineData(30)]
+    public void Of_BlackThatIsOff_IsOneLight(double offDn)
     {
-        LightReading[] open = [.. Bracket().Select(f => f with { SignalDn = f.SignalDn < 200 ? f.SignalDn + offDn : f.SignalDn })];
+        LightReading[] open = [.. Bracket().Select(f => f with { SignalDn = f.ClipsSome ? f.SignalDn : f.SignalDn + offDn })];
 
         Assert.Single(LightSteps.Of(open).Groups);
     }
