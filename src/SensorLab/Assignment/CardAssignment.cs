@@ -47,15 +47,18 @@ public sealed record CardAssignment
         string folder, CardReading card, int jobs, IProgress<CharacterisationProgress>? progress = null, CancellationToken cancellation = default)
     {
         FrameSetContents contents = await new FrameSetFolder(RawFileAccess.Library).SampleAsync(folder, jobs, progress, cancellation);
-        return Of(contents, card);
+        return Of(contents, card, cancellation);
     }
 
-    /// <summary>Assigns what was read.</summary>
-    internal static CardAssignment Of(FrameSetContents contents, CardReading card)
+    private static CardAssignment Of(FrameSetContents contents, CardReading card, CancellationToken cancellation)
     {
         SampledFrame[] frames = [.. contents.Frames.Select(f => Sampled(contents, f))];
         FrameAssignment assignment = CardReader.Read(frames, card);
-        assignment = assignment with { Frames = [.. assignment.Frames.Select(f => WithOwnWords(f, contents.Rows.GetValueOrDefault(f.File)))] };
+        assignment = assignment with
+        {
+            Frames = [.. assignment.Frames.Select(f => WithOwnWords(f, contents.Rows.GetValueOrDefault(f.File)))],
+            Questions = [.. assignment.Questions, .. PreviewLooks.Questions(contents.Folder, frames, assignment.Frames, cancellation)],
+        };
         SetFrame[] set = [.. contents.Frames.Zip(assignment.Frames.OrderBy(f => f.File, StringComparer.Ordinal), Assigned).Where(f => f.Role is not null)];
         Finding[] earlier = [.. contents.Findings, .. assignment.Findings];
         FrameSet? built = set.Length == 0 && contents.Frames.Count > 0 ? null : FrameSetBuilder.Build(set, GreyMethod.Metered, earlier);

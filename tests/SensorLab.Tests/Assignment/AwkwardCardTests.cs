@@ -126,6 +126,42 @@ public sealed class AwkwardCardTests
         await HoldAsync(card, AllButSix);
     }
 
+    [Fact]
+    public async Task Assign_SeveralLooksWithoutAPlan_AreAskedAboutUntilTheyAreNamed()
+    {
+        using PouredCard card = PouredCard.Of("looks", PlannedBody.All[0], new CardHabits { Seed = 3 }, mostIsos: 1);
+
+        CardAssignment unnamed = await card.AssignAsync(hasPlan: false);
+        CardAssignment planned = await card.AssignAsync(hasPlan: true);
+        await File.WriteAllBytesAsync(Path.Combine(card.Folder, "frames.csv"), planned.Table.ToArray(), TestContext.Current.CancellationToken);
+        CardAssignment named = await card.AssignAsync(hasPlan: false);
+
+        AssignmentQuestion question = Assert.Single(unnamed.Assignment.Questions, IsOfLooks);
+        Assert.Contains(card.Frames.First(f => f.Shot.Columns.GetValueOrDefault("look") is { } look && look != card.Frames[0].Shot.Columns["look"]).File, question.Files);
+        Assert.DoesNotContain(planned.Assignment.Questions, IsOfLooks);
+        Assert.DoesNotContain(named.Assignment.Questions, IsOfLooks);
+    }
+
+    [Fact]
+    public async Task Assign_FramesShotAgainInOneLook_AreNotAskedAbout()
+    {
+        using PouredCard card = PouredCard.Of(Protocol, PlannedBody.All[0], new CardHabits { Seed = 4 }, befall: Twice);
+
+        CardAssignment assigned = await card.AssignAsync(hasPlan: false);
+
+        Assert.DoesNotContain(assigned.Assignment.Questions, IsOfLooks);
+    }
+
+    private static bool IsOfLooks(AssignmentQuestion question) => question.Question.Contains("several looks", StringComparison.Ordinal);
+
+    // The whole set, and once more.
+    private static IReadOnlyList<CardFrame> Twice(IReadOnlyList<CardFrame> frames) =>
+    [
+        .. frames,
+        .. frames.Select((f, i) => Timed(f, f.Shot.Raw.Metadata.CaptureTime!.Value.AddHours(3)) with { File = string.Create(CultureInfo.InvariantCulture, $"LARK{5000 + i}.DNG") })
+            .Select(f => f with { Shot = f.Shot with { Exposure = f.Shot.Exposure with { FrameNumber = f.Shot.Exposure.FrameNumber + 10_000 } } }),
+    ];
+
     private static PouredCard Pour(Func<IReadOnlyList<CardFrame>, IReadOnlyList<CardFrame>> befall) =>
         PouredCard.Of(Protocol, PlannedBody.All[0], Folders, befall: befall);
 
