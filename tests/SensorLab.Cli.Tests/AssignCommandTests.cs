@@ -23,7 +23,7 @@ public sealed class AssignCommandTests : IDisposable
         Assert.Equal("file,role\n", await File.ReadAllTextAsync(_folder.File("frames.csv"), TestContext.Current.CancellationToken));
         Assert.Contains("A day at the sea: b.dng", run.Output, StringComparison.Ordinal);
         Assert.Contains("Question 1: Which?", run.Output, StringComparison.Ordinal);
-        Assert.Contains("can be characterised: sensorlab characterise", run.Output, StringComparison.Ordinal);
+        Assert.Contains($"As assigned the set can be characterised.\n  sensorlab characterise {_folder.Path} --out PROFILE.json", run.Output.ReplaceLineEndings("\n"), StringComparison.Ordinal);
     }
 
     [Fact]

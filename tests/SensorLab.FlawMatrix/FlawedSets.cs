@@ -15,9 +15,15 @@ internal sealed class FlawedSets(int scale)
 
     /// <summary>
     /// Rows that share noise go by another code where they do not show before the SNR's own end; metered frames that stand stops
-    /// apart were metered in two lights.
+    /// apart were metered in two lights; two lights closer than the catalogue calls a step are a light that varies. Each up to a
+    /// size of the flaw.
     /// </summary>
-    private static readonly Dictionary<string, string> OtherNames = new(StringComparer.Ordinal) { ["shadow-banded"] = "noise-banded", ["metered-doubtful"] = "light-stepped" };
+    private static readonly Dictionary<string, (string Code, double BelowSize)> OtherNames = new(StringComparer.Ordinal)
+    {
+        ["shadow-banded"] = ("noise-banded", double.PositiveInfinity),
+        ["metered-doubtful"] = ("light-stepped", double.PositiveInfinity),
+        ["light-stepped"] = ("light-flicker", 0.2),
+    };
 
     private readonly ConcurrentDictionary<(string Body, ulong Seed, string Isos), Lazy<Task<RehearsedSet>>> _clean = new();
 
@@ -70,7 +76,7 @@ internal sealed class FlawedSets(int scale)
     /// <summary>Whether every flaw is named, or harmless alone where it is not; one at the least is named.</summary>
     private async Task<bool> IsExplainedAsync(RehearsedSet set, MatrixBody body, ulong seed, IReadOnlyList<FlawRequest> flaws, int iso)
     {
-        FlawRequest[] unnamed = [.. flaws.Where(f => !set.Names(f.Code, iso) && !(OtherNames.TryGetValue(f.Code, out string? other) && set.Names(other, iso)))];
+        FlawRequest[] unnamed = [.. flaws.Where(f => !set.Names(f.Code, iso) && !(OtherNames.TryGetValue(f.Code, out (string Code, double BelowSize) other) && !(f.Size >= other.BelowSize) && set.Names(other.Code, iso)))];
         if (unnamed.Length == flaws.Count)
         {
             return false;

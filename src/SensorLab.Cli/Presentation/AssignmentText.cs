@@ -37,9 +37,14 @@ internal static class AssignmentText
         }
 
         yield return card.HasAnswer ? Text($"Written: {Printable(table)}") : "Nothing written: there is nothing to assign.";
-        foreach (string line in WrappedText.Lines(Verdict(card, folder), string.Empty, Indent))
+        foreach (string line in WrappedText.Lines(Verdict(card), string.Empty, Indent))
         {
             yield return line;
+        }
+
+        if (card.CanBeCharacterised)
+        {
+            yield return $"{Indent}sensorlab characterise {Printable(folder)} --out PROFILE.json";
         }
     }
 
@@ -87,12 +92,12 @@ internal static class AssignmentText
         }
     }
 
-    private static string Verdict(CardAssignment card, string folder)
+    private static string Verdict(CardAssignment card)
     {
         int open = card.Assignment.Frames.Count(f => !f.IsSure);
         string left = open == 0 ? string.Empty : $" {Count(open, "frame")} not sure, and left unassigned.";
         return card.CanBeCharacterised
-            ? $"As assigned the set can be characterised: sensorlab characterise {Printable(folder)} --out PROFILE.json{(left.Length > 0 ? "." : string.Empty)}{left}"
+            ? $"As assigned the set can be characterised.{left}"
             : $"As assigned the set cannot be characterised; the findings say what is missing.{left}";
     }
 

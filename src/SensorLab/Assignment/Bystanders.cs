@@ -38,9 +38,11 @@ internal sealed class Bystanders(CardReading card, List<AssignmentQuestion> ques
     {
         foreach (var same in readings.GroupBy(r => (r.Frame.ContentKey, r.Frame.Raw.Metadata.CaptureTime)))
         {
-            foreach (Reading copy in same.Skip(1).Where(r => r.IsOpen && r.Frame.Sample.WhiteShare < 1))
+            // Whoever copies a file adds to its name.
+            Reading kept = same.OrderBy(r => r.IsOpen).ThenBy(r => r.Frame.File.Length).First();
+            foreach (Reading copy in same.Where(r => r != kept && r.IsOpen && r.Frame.Sample.WhiteShare < 1))
             {
-                copy.Take(FrameUse.None, $"The same frame as {same.First().Frame.File}.");
+                copy.Take(FrameUse.None, $"The same frame as {kept.Frame.File}.");
             }
         }
     }

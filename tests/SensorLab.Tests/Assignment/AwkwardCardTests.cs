@@ -76,6 +76,21 @@ public sealed class AwkwardCardTests
     }
 
     [Fact]
+    public async Task Assign_CopyOfAFrame_IsSetAsideAndNotTheFrame()
+    {
+        using PouredCard card = Pour(frames => frames);
+        CardFrame frame = card.Frames.First(f => f.Shot.Role == FrameRole.Bracket);
+        string copy = frame.File.Replace(".DNG", " copy.DNG", StringComparison.Ordinal);
+        File.Copy(Path.Combine(card.Folder, frame.File), Path.Combine(card.Folder, copy));
+
+        CardAssignment assigned = await card.AssignAsync(hasPlan: true);
+
+        AssignedFrame aside = Assert.Single(assigned.Assignment.Frames, f => f.File == copy);
+        Assert.Equal((FrameUse.None, true), (aside.Use, aside.IsSure));
+        Assert.Empty(card.Judge(assigned.Assignment, hasPlan: true).Wrong);
+    }
+
+    [Fact]
     public async Task Assign_LastFileHalfCopied_NamesItAndTellsTheOthers()
     {
         using PouredCard card = Pour(frames => frames);
