@@ -8,9 +8,6 @@ namespace SensorLab.Law;
 /// <remarks>JCGM 100:2008 (GUM), equation 13, with sensitivity coefficients from central differences.</remarks>
 internal static class Propagation
 {
-    /// <summary>Coverage factor of a 95 % interval for a normal distribution.</summary>
-    public const double Coverage95 = 1.959963984540054;
-
     /// <summary>Coverage factor for the largest of several deviations: what noise alone exceeds in 5 % of cases (Šidák).</summary>
     /// <param name="count">How many deviations, 1 or more.</param>
     public static double CoverageOfLargest(int count) => Normal.InvCDF(0, 1, (1 + Math.Pow(0.95, 1.0 / count)) / 2);
@@ -18,7 +15,7 @@ internal static class Propagation
     /// <summary>A parameter is moved by this share of its uncertainty to find a sensitivity: small against curvature, large against rounding.</summary>
     private const double StepShare = 0.01;
 
-    /// <summary>Degrees of freedom from which Student's factor is the normal one to within 0.02 %.</summary>
+    /// <summary>Degrees of freedom from which Student's factor is the normal one to within 0.02 %, and nothing is said of them.</summary>
     private const double ManyDegrees = 1e4;
 
     /// <summary>Evaluates a function of parameters.</summary>
@@ -63,18 +60,13 @@ internal static class Propagation
         return double.IsFinite(value) && double.IsFinite(variance) ? new Estimate(value, Math.Sqrt(Math.Max(0, variance)), degrees) : null;
     }
 
-    /// <summary>Half of Student's 95 % interval over the standard uncertainty; the normal one's from 10⁴ degrees of freedom on.</summary>
-    /// <param name="degreesOfFreedom">Degrees of freedom, above 0.</param>
-    public static double CoverageFactor(double degreesOfFreedom) =>
-        degreesOfFreedom < ManyDegrees ? StudentT.InvCDF(0, 1, degreesOfFreedom, 0.975) : Coverage95;
-
     /// <summary>A figure with a symmetric 95 % interval.</summary>
     public static Figure? ToFigure(this Estimate? estimate) => estimate?.ToFigure();
 
     /// <summary>A figure with a symmetric 95 % interval, Student's where degrees of freedom are few.</summary>
     public static Figure ToFigure(this Estimate estimate)
     {
-        double half = CoverageFactor(estimate.DegreesOfFreedom) * estimate.StandardUncertainty;
+        double half = StudentTail.Factor95(estimate.DegreesOfFreedom) * estimate.StandardUncertainty;
         return Figure.Estimate(estimate.Value, estimate.StandardUncertainty, estimate.Value - half, estimate.Value + half, Published(estimate.DegreesOfFreedom));
     }
 
@@ -99,7 +91,7 @@ internal static class Propagation
         double upper = factor * Math.Sqrt(high);
         double root = factor * Math.Sqrt(square.Value);
         double lower = factor * Math.Sqrt(Math.Max(0, low));
-        double half = (upper - lower) / (2 * CoverageFactor(square.DegreesOfFreedom));
+        double half = (upper - lower) / (2 * StudentTail.Factor95(square.DegreesOfFreedom));
         double uncertainty = Math.Min(factor * factor * square.StandardUncertainty / (2 * root), half);
         return Figure.Estimate(root, uncertainty, Math.Min(lower, root), Math.Max(upper, root), Published(square.DegreesOfFreedom));
     }
@@ -109,7 +101,7 @@ internal static class Propagation
         double degrees = square.DegreesOfFreedom;
         if (!(degrees < ManyDegrees))
         {
-            double half = Coverage95 * square.StandardUncertainty;
+            double half = Figure.NormalFactor95 * square.StandardUncertainty;
             return (square.Value - half, square.Value + half);
         }
 

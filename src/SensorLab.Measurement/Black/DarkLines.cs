@@ -17,8 +17,6 @@ namespace SensorLab.Measurement.Black;
 /// <param name="FloorDn">The code at which dark values are cut off; null where they are not.</param>
 internal sealed record DarkLines(IReadOnlyList<ChannelLevel> Lit, IReadOnlyList<ChannelLevel> Darks, RoundedNormal? Codes, double? FloorDn)
 {
-    /// <summary>Standard deviations by which lit lines may disagree with dark ones before only the dark ones are believed.</summary>
-    private const double Threshold = 4;
 
     /// <summary>Share of a variance that codes must at least leave: below it, lines do not show in them.</summary>
     private const double SmallestShrinking = 0.01;
@@ -97,7 +95,7 @@ internal sealed record DarkLines(IReadOnlyList<ChannelLevel> Lit, IReadOnlyList<
         bool isLitAlone = !levels.Any(l => l.IsDark);
         Estimate dark = LineVarianceEstimator.Of([.. levels.Where(l => l.IsDark || isLitAlone).Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]);
         bool agree = dark.StandardUncertainty > 0 && levels.All(l =>
-            Math.Abs(l.SharedDn2 - dark.Value) <= Threshold * double.Hypot((Math.Max(0, dark.Value) + l.PixelsDn2) * Math.Sqrt(2 / l.DegreesOfFreedom), dark.StandardUncertainty));
+            Math.Abs(l.SharedDn2 - dark.Value) <= Significance.LinesDisagree * double.Hypot((Math.Max(0, dark.Value) + l.PixelsDn2) * Math.Sqrt(2 / l.DegreesOfFreedom), dark.StandardUncertainty));
         return agree ? LineVarianceEstimator.Of([.. levels.Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]) : dark;
     }
 }

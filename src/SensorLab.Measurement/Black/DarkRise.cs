@@ -17,7 +17,6 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
     /// <summary>Exposure ratio below which dark signal cannot be told from noise.</summary>
     private const double SmallestRatio = 2;
 
-    private const double DistinctSensitivity = 0.85;
 
     /// <summary>Twice what black may be off, in DN.</summary>
     public const double SmallestLightDn = 0.1;
@@ -45,9 +44,9 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
 
         Estimate[] rises = [.. evidence.Channels.Select((_, c) => new Estimate(
             darks[^1].Record.Channels[c].MeanDn - darks[0].Record.Channels[c].MeanDn,
-            Math.Sqrt(VarianceOfMean(darks[^1], c) + VarianceOfMean(darks[0], c) + (2 * DarkScatter.VarianceDn2(evidence, c)))))];
+            Math.Sqrt(VarianceOfMean(darks[^1], c) + VarianceOfMean(darks[0], c) + (2 * evidence.Black.Drift.FrameDn2))))];
         double[]? sensitivities = evidence.Sensitivities();
-        bool distinct = sensitivities is not null && sensitivities.Min() < DistinctSensitivity * sensitivities.Max();
+        bool distinct = sensitivities is not null && sensitivities.Min() < IsoEvidence.DistinctSensitivity * sensitivities.Max();
         (Estimate rise, Estimate? light) = distinct ? Split(rises, sensitivities!) : (Mean(rises), null);
         Estimate across = Tilt(darks[0], darks[^1], lines => lines.ColumnsDn);
         Estimate down = Tilt(darks[0], darks[^1], lines => lines.RowsDn);

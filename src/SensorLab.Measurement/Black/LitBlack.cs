@@ -15,7 +15,6 @@ internal sealed record LitBlack(Estimate ShiftDn)
 
     private const int FewestLevels = 5;
 
-    private const double DistinctSensitivity = 0.85;
 
     /// <summary>A fifth of a code: what the slope of real response leaves at this range.</summary>
     private const double SmallestDn = 0.2;
@@ -44,7 +43,7 @@ internal sealed record LitBlack(Estimate ShiftDn)
 
         int strong = channels.MaxBy(c => sensitivities[c]);
         int weak = againstExposure ? strong : channels.MinBy(c => sensitivities[c]);
-        bool several = sensitivities[weak] < DistinctSensitivity * sensitivities[strong];
+        bool several = sensitivities[weak] < IsoEvidence.DistinctSensitivity * sensitivities[strong];
         dim = several ? dim : dim.GroupBy(l => (l.Record.LightStep, l.Record.ApertureFNumber)).MaxBy(g => g.Count())!.ToArray();
         if (dim.Length < FewestLevels)
         {

@@ -21,8 +21,6 @@ internal static class DarkFloor
     /// <summary>Values that ought to lie below the lowest code: that none does happens by chance once in e²¹ = 10⁹ sets.</summary>
     private const double FewestMissing = 21;
 
-    /// <summary>Standard uncertainties by which the flank is taken to be steeper than it looks.</summary>
-    private const double Caution = 3;
 
     /// <summary>The lowest code in DN where dark values are cut off at it; null where they are not.</summary>
     /// <param name="codes">Codes of dark frames.</param>
@@ -58,7 +56,7 @@ internal static class DarkFloor
         double variance = (Variance(lowest, lowest) / (density * density))
             + (Variance(second, second) / (densityOfSecond * densityOfSecond))
             - (2 * Variance(lowest, second) / (density * densityOfSecond));
-        return pixels * Normal.CDF(0, 1, place - step - (Caution * Math.Sqrt(variance / pixels)));
+        return pixels * Normal.CDF(0, 1, place - step - (Significance.Flank * Math.Sqrt(variance / pixels)));
     }
 
     /// <summary>Covariance of two shares below edges, of one value.</summary>

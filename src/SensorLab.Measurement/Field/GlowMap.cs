@@ -17,11 +17,7 @@ internal sealed record GlowMap(bool[] IsIn, double PeakDn, double Seconds, (doub
     /// <summary>Exposure ratio from which on what grows with time is the most of a difference.</summary>
     private const double SmallestRatio = 4;
 
-    /// <summary>Deviations of cells, smoothed with their neighbours, at which a glow is beyond doubt: some thousand cells a map, and patterns are no noise.</summary>
-    private const double CoreDeviations = 10;
 
-    /// <summary>The same for how far it reaches.</summary>
-    private const double ReachDeviations = 3;
 
     /// <summary>Half a code at the brightest place: over the whole field that is less than black is known to.</summary>
     private const double SmallestDn = 0.5;
@@ -48,12 +44,12 @@ internal sealed record GlowMap(bool[] IsIn, double PeakDn, double Seconds, (doub
         double[] excess = Smoothed(map, before);
         double noise = double.Hypot(map.NoiseDn, before?.NoiseDn ?? 0) / Math.Sqrt(SmoothedCells);
         double peak = excess.Max();
-        if (!(peak > Math.Max(CoreDeviations * noise, SmallestDn)) || excess.Count(e => e > peak / 2) > LargestHalfShare * excess.Length)
+        if (!(peak > Math.Max(Significance.Glow * noise, SmallestDn)) || excess.Count(e => e > peak / 2) > LargestHalfShare * excess.Length)
         {
             return null;
         }
 
-        bool[] isIn = Grown(excess, map.Columns, CoreDeviations * noise, ReachDeviations * noise);
+        bool[] isIn = Grown(excess, map.Columns, Significance.Glow * noise, Significance.ReachOfGlow * noise);
         double[] weights = [.. excess.Select((e, i) => isIn[i] ? e : 0)];
         double total = weights.Sum();
         return new GlowMap(

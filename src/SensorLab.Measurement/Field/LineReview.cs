@@ -18,7 +18,6 @@ public static class LineReview
     /// <summary>Shares of the brightest unclipped signal between which light is good: noise is little, and nothing saturates yet.</summary>
     private const double LowestGoodLight = 0.1;
 
-    private const double HighestGoodLight = 0.7;
 
     /// <summary>Finds the lines.</summary>
     /// <param name="levels">Statistics of all levels of a set, of one region and geometry.</param>
@@ -44,7 +43,7 @@ public static class LineReview
         double black = dark.Select(c => c.MeanDn).DefaultIfEmpty(0).Average();
         double top = lit.Select(c => c.MeanDn - black).DefaultIfEmpty(0).Max();
         (int row, int column) = PhaseOf(channel, region, array);
-        ChannelStatistics[] good = [.. lit.Where(c => c.MeanDn - black > LowestGoodLight * top && c.MeanDn - black < HighestGoodLight * top)];
+        ChannelStatistics[] good = [.. lit.Where(c => c.MeanDn - black > LowestGoodLight * top && c.MeanDn - black < SignalShare.WellBelowClip * top)];
         foreach (bool isRow in new[] { true, false })
         {
             Dictionary<int, double[]> inDark = Sightings(dark, isRow, _ => 1);

@@ -2,6 +2,7 @@ using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
+using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Figures;
 
@@ -18,15 +19,13 @@ internal readonly record struct FrameScatter(double Square, double DegreesOfFree
     /// <summary>Ratio of exposure times within which a shutter scatters alike.</summary>
     private const double SameShutter = 4;
 
-    /// <summary>Standard deviations beyond which frames scatter: less is within what the noise of the metered spot has anyway.</summary>
-    private const double Threshold = 5;
 
     /// <summary>What the frames of the metered levels and of the bracket's at like exposure times show.</summary>
     /// <param name="channels">The channels of an ISO, fitted.</param>
     /// <returns>Null where frames scatter no more than noise explains.</returns>
     public static FrameScatter? Of(IReadOnlyList<ChannelModel> channels)
     {
-        double[] metered = [.. channels[0].Levels.Where(l => l.Level.Role == "metered").Select(l => l.Level.ExposureSeconds)];
+        double[] metered = [.. channels[0].Levels.Where(l => l.Level.Role == RoleName.Metered).Select(l => l.Level.ExposureSeconds)];
         double top = Enumerable.Range(0, channels[0].Levels.Count).Max(l => TotalDn(channels, l));
         double chiSquare = 0;
         double excess = 0;
@@ -50,7 +49,7 @@ internal readonly record struct FrameScatter(double Square, double DegreesOfFree
             degrees += frames - 1;
         }
 
-        return degrees > 0 && excess > 0 && ChiSquareTest.Deviations(chiSquare, degrees) > Threshold ? new FrameScatter(excess / degrees, degrees) : null;
+        return degrees > 0 && excess > 0 && ChiSquareTest.Deviations(chiSquare, degrees) > Significance.FrameScatter ? new FrameScatter(excess / degrees, degrees) : null;
     }
 
     private static bool IsNear(ChannelLevel level, double[] metered) => !level.IsDark && level.Level.Frames > 1

@@ -30,7 +30,7 @@ public sealed class IsoCharacteriser
     /// <exception cref="ArgumentException">There is no dark or no lit level.</exception>
     public static (IsoProfile? Profile, IReadOnlyList<Finding> Findings) Characterise(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options)
     {
-        if (!levels.Any(l => l.Role == "dark") || !levels.Any(l => l.Role is "metered" or "bracket"))
+        if (!levels.Any(l => l.Role == RoleName.Dark) || !levels.Any(l => l.Role is RoleName.Metered or RoleName.Bracket))
         {
             throw new ArgumentException("An ISO needs a dark and a lit level.", nameof(levels));
         }
@@ -93,13 +93,13 @@ public sealed class IsoCharacteriser
 
     /// <summary>Readings at the same settings are one reading.</summary>
     private int MeterReadings() =>
-        _levels.Where(l => l.Role == "metered").Select(l => (l.ExposureSeconds, l.ApertureFNumber, l.LightStep)).Distinct().Count();
+        _levels.Where(l => l.Role == RoleName.Metered).Select(l => (l.ExposureSeconds, l.ApertureFNumber, l.LightStep)).Distinct().Count();
 
     private static LevelRecord Published(LevelRecord level, IReadOnlyList<ChannelModel> channels, NoiseModel pooled)
     {
         double black = pooled[NoiseParameter.BlackDn];
-        double signal = level.Channels.Where(c => c.Name is "G1" or "G2" or "Y").Average(c => c.MeanDn) - black;
-        double ev = level.Role == "dark" || signal <= 0 ? double.NaN : Math.Log2(pooled.Response.LinearOf(signal) / pooled.GreyLinearDn);
+        double signal = level.Channels.Where(c => ChannelName.IsPooled(c.Name)).Average(c => c.MeanDn) - black;
+        double ev = level.Role == RoleName.Dark || signal <= 0 ? double.NaN : Math.Log2(pooled.Response.LinearOf(signal) / pooled.GreyLinearDn);
         return level with
         {
             Ev = double.IsFinite(ev) ? ev : null,

@@ -37,8 +37,8 @@ internal static class IsoLatitudeBuilder
     /// </summary>
     private static bool GreensAgree(IReadOnlyList<ChannelProfile> channels, ChannelProfile first)
     {
-        Figure?[] greens = [.. channels.Where(c => c.Name is "G1" or "G2").Select(c => c.Latitude.AboveEv)];
-        return first.Name is "G1" or "G2"
+        Figure?[] greens = [.. channels.Where(c => ChannelName.IsGreen(c.Name)).Select(c => c.Latitude.AboveEv)];
+        return ChannelName.IsGreen(first.Name)
             && greens is [{ Value: double a, StandardUncertainty: double ua }, { Value: double b, StandardUncertainty: double ub }]
             && Math.Abs(a - b) <= Significance.SameChannel * double.Hypot(ua, ub);
     }

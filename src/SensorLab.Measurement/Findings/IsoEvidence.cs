@@ -1,4 +1,5 @@
 using SensorLab.Law;
+using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings.Codes;
 using SensorLab.Measurement.Model;
@@ -12,8 +13,9 @@ namespace SensorLab.Measurement.Findings;
 /// <summary>What the checks of one ISO look at: the statistics of its levels, their records and what was fitted to them.</summary>
 public sealed class IsoEvidence
 {
-    /// <summary>Noise above a floor from which on a level is whole: of a normal distribution cut off there, 3·10⁻⁵ is missing.</summary>
-    private const double WholeDeviations = 4;
+
+    /// <summary>Sensitivities that differ by less do not tell light and response from what channels share.</summary>
+    internal const double DistinctSensitivity = 0.85;
 
     private readonly double[] _tops;
 
@@ -23,7 +25,9 @@ public sealed class IsoEvidence
         Levels = levels;
         Options = options;
         DeclaresCurve = declaresCurve;
-        Channels = IsoModel.Of(profile.Levels).Channels;
+        var model = IsoModel.Of(profile.Levels);
+        Channels = model.Channels;
+        Black = model.Black;
         _tops = [.. Channels.Select((c, i) => TopSignal(c, i))];
         CodeSteps = new Lazy<CodeSteps>(() => new CodeSteps(this));
         Response = new Lazy<ResponseFit?>(() => ResponseFit.Of(this));
@@ -38,6 +42,9 @@ public sealed class IsoEvidence
     internal IReadOnlyList<EvidenceLevel> Levels { get; }
 
     internal IReadOnlyList<ChannelModel> Channels { get; }
+
+    /// <summary>What the dark frames tell of black, drift and dark signal.</summary>
+    internal BlackModel Black { get; }
 
     internal IsoOptions Options { get; }
 
@@ -82,7 +89,7 @@ public sealed class IsoEvidence
 
     /// <summary>Whether nothing of a level's noise is cut off at the channel's floor: its mean says what its light is.</summary>
     internal bool IsWhole(EvidenceLevel level, int channel) => FloorDn(channel) is not { } floor
-        || (level.VarianceOfPixel(channel) is { } variance && level.Record.Channels[channel].MeanDn - floor > WholeDeviations * Math.Sqrt(variance));
+        || (level.VarianceOfPixel(channel) is { } variance && level.Record.Channels[channel].MeanDn - floor > Significance.Whole * Math.Sqrt(variance));
 
     /// <summary>System gain in DN/e⁻; NaN where it was not measured.</summary>
     internal double GainDnPerElectron(int channel) => Channels[channel].Noise[NoiseParameter.GainDnPerElectron];
@@ -97,14 +104,14 @@ public sealed class IsoEvidence
         level.Record.Channels[channel].ClippedFraction <= 0 && ShareOf(level, channel) >= lowest && ShareOf(level, channel) <= highest;
 
     /// <summary>Indices of the green channels, or of Y.</summary>
-    internal IReadOnlyList<int> Greens => [.. Enumerable.Range(0, Channels.Count).Where(i => Channels[i].Name is "G1" or "G2" or "Y")];
+    internal IReadOnlyList<int> Greens => [.. Enumerable.Range(0, Channels.Count).Where(i => ChannelName.IsPooled(Channels[i].Name))];
 
     /// <summary>
     /// Sensitivity of each channel relative to green, from the levels where all are well lit; null where there is no such level.
     /// </summary>
     internal double[]? Sensitivities()
     {
-        EvidenceLevel[] usable = [.. Lit.Where(l => Enumerable.Range(0, Channels.Count).All(c => IsBetween(l, c, 0.05, 0.7)))];
+        EvidenceLevel[] usable = [.. Lit.Where(l => Enumerable.Range(0, Channels.Count).All(c => IsBetween(l, c, 0.05, SignalShare.WellBelowClip)))];
         if (usable.Length == 0)
         {
             return null;

@@ -9,7 +9,7 @@ namespace SensorLab.Measurement.Levels;
 public sealed record ChannelLevel(LevelRecord Level, LevelChannel Channel)
 {
     /// <summary>Whether the level is a dark one.</summary>
-    public bool IsDark => Level.Role == "dark";
+    public bool IsDark => Level.Role == RoleName.Dark;
 
     /// <summary>What a dark level holds beyond the shortest ones, in DN; 0 without uncertainty for those, and for lit levels.</summary>
     internal Estimate DarkSignalDn { get; init; }

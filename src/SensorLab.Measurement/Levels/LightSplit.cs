@@ -20,8 +20,6 @@ public sealed class LightSplit
     /// <summary>Share of a dark photosite's noise by which black's mean may be off without anybody seeing it.</summary>
     private const double NoiseShare = 0.12;
 
-    /// <summary>Deviations of dark frames' means that a lit frame's black may be off by.</summary>
-    private const double DriftDeviations = 4;
 
     /// <summary>Metered frames whose signals agree so well were metered, each in its light, in EV.</summary>
     private const double SameMeterEv = 0.75;
@@ -54,17 +52,16 @@ public sealed class LightSplit
 
     private void Look(int iso, LevelStatistics[] levels)
     {
-        double[] darkMeans = [.. levels.Where(l => l.Level.Key.Role == FrameRole.Dark).SelectMany(FrameMeans)];
+        DarkMeans dark = new([.. levels.Where(l => l.Level.Key.Role == FrameRole.Dark).SelectMany(FrameMeans)]);
         LevelStatistics[] lit = [.. levels.Where(l => l.Level.Key.Role is FrameRole.Metered or FrameRole.Bracket)];
-        if (darkMeans.Length == 0 || lit.Length == 0)
+        if (dark.MeansDn.Count == 0 || lit.Length == 0)
         {
             return;
         }
 
-        double black = darkMeans.Average();
-        double scatter = Math.Sqrt(darkMeans.Average(m => (m - black) * (m - black)));
+        double black = dark.BlackDn;
         double noise = Math.Sqrt(levels.Where(l => l.Level.Key.Role == FrameRole.Dark).Select(l => l.Channels[0].Temporal?.Parts.PixelDn2 ?? 0).DefaultIfEmpty(0).Max());
-        double unsteady = Math.Max(LeastUnsteadyDn, Math.Max(NoiseShare * noise, DriftDeviations * scatter));
+        double unsteady = Math.Max(LeastUnsteadyDn, Math.Max(NoiseShare * noise, dark.ReachDn(Significance.LitBlack)));
         double range = lit.SelectMany(FrameMeans).Max() - black;
         foreach (IGrouping<string?, LevelStatistics> step in lit.GroupBy(l => l.Level.Key.LightStep))
         {

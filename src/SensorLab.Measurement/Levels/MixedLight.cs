@@ -16,9 +16,7 @@ internal static class MixedLight
     /// <summary>Six deviations of the difference of two frames under flicker are some eight times its median.</summary>
     private const double GapOverUsual = 8;
 
-    /// <summary>In codes a gap counts from so many deviations of dark frames' means and of the mean's own noise on.</summary>
-    private const double GapOverNoise = 10;
-
+    /// <summary>The smallest gap that counts, in codes.</summary>
     private const double LeastGapDn = 1;
 
     /// <summary>Looks at an ISO's levels.</summary>
@@ -27,23 +25,21 @@ internal static class MixedLight
     /// <returns>A refusal of the ISO, or null where every level has one light.</returns>
     public static Finding? Of(int iso, IReadOnlyList<LevelRecord> levels)
     {
-        double[] dark = [.. levels.Where(l => l.Role == "dark").SelectMany(FrameMeans)];
-        if (dark.Length == 0)
+        DarkMeans dark = new([.. levels.Where(l => l.Role == RoleName.Dark).SelectMany(FrameMeans)]);
+        if (dark.MeansDn.Count == 0)
         {
             return null;
         }
 
-        double black = dark.Average();
-        double scatter = Math.Sqrt(dark.Average(m => (m - black) * (m - black)));
-        (LevelRecord Level, double GapEv, double GapDn)[] gaps = [.. levels.Where(l => l.Role == "bracket" && l.Frames > 1).Select(l => Gap(l, black, scatter)).OfType<(LevelRecord, double, double)>()];
+        (LevelRecord Level, double GapEv, double GapDn)[] gaps = [.. levels.Where(l => l.Role == RoleName.Bracket && l.Frames > 1).Select(l => Gap(l, dark)).OfType<(LevelRecord, double, double)>()];
         if (gaps.Length == 0)
         {
             return null;
         }
 
         double usual = gaps.Select(g => g.GapEv).Order().ElementAt(gaps.Length / 2);
-        double leastDn = Math.Max(LeastGapDn, GapOverNoise * scatter);
-        var mixed = gaps.Where(g => g.GapEv > Math.Max(LeastGapEv, GapOverUsual * usual) && g.GapDn > leastDn + (GapOverNoise * NoiseOf(g.Level))).ToArray();
+        double leastDn = Math.Max(LeastGapDn, dark.ReachDn(Significance.LightGap));
+        var mixed = gaps.Where(g => g.GapEv > Math.Max(LeastGapEv, GapOverUsual * usual) && g.GapDn > leastDn + (Significance.LightGap * NoiseOf(g.Level))).ToArray();
         if (mixed.Length == 0)
         {
             return null;
@@ -63,10 +59,10 @@ internal static class MixedLight
         };
     }
 
-    private static (LevelRecord Level, double GapEv, double GapDn)? Gap(LevelRecord level, double black, double scatter)
+    private static (LevelRecord Level, double GapEv, double GapDn)? Gap(LevelRecord level, DarkMeans dark)
     {
-        double floor = Math.Max(LeastGapDn, scatter);
-        double[] signals = [.. FrameMeans(level).Select(m => Math.Max(floor, m - black)).Order()];
+        double floor = Math.Max(LeastGapDn, dark.ScatterDn);
+        double[] signals = [.. FrameMeans(level).Select(m => Math.Max(floor, m - dark.BlackDn)).Order()];
         return signals.Length < 2 ? null : signals.Zip(signals.Skip(1), (a, b) => (level, Math.Log2(b / a), b - a)).MaxBy(g => g.Item2);
     }
 
@@ -74,7 +70,7 @@ internal static class MixedLight
 
     private static IEnumerable<double> FrameMeans(LevelRecord level)
     {
-        LevelChannel[] green = [.. level.Channels.Where(c => c.Name is "G1" or "G2" or "Y")];
+        LevelChannel[] green = [.. level.Channels.Where(c => ChannelName.IsPooled(c.Name))];
         int frames = green.Length == 0 ? 0 : green.Min(c => c.FrameMeansDn.Count);
         return Enumerable.Range(0, frames).Select(f => green.Average(c => c.FrameMeansDn[f]));
     }

@@ -10,8 +10,6 @@ namespace SensorLab.Measurement.Model;
 /// <summary>What a channel's levels bring to the fit of an ISO: which of them serve, black, lines, and what coarse or cut-off dark codes tell.</summary>
 internal sealed class ChannelObservations
 {
-    /// <summary>Share of saturation above which levels leave the fits: EMVA 1288 R4 fits the photon transfer up to 70 %.</summary>
-    private const double FitShare = 0.7;
 
     /// <summary>Share of saturation below which a level's variance is whole, where no dimmer level serves.</summary>
     private const double PlateauShare = 0.9;
@@ -22,13 +20,9 @@ internal sealed class ChannelObservations
     /// <summary>Noise in code steps below which a finding says that rounding is not noise of step²/12.</summary>
     private const double CoarseNoiseSteps = 0.5;
 
-    /// <summary>
-    /// Noise above a floor from which a lit level's mean and variance are whole: of a normal distribution cut off there,
-    /// 3·10⁻⁵ is missing.
-    /// </summary>
-    private const double WholeDeviations = 4;
 
     private readonly ChannelLevel[] _darks;
+    private readonly IReadOnlyList<LevelRecord> _unlit;
     private readonly ChannelLevel[] _fitted;
     private readonly int? _floor;
     private readonly ResponseCurve _response;
@@ -36,29 +30,32 @@ internal sealed class ChannelObservations
     /// <summary>Sorts a channel's levels.</summary>
     /// <param name="name">The channel.</param>
     /// <param name="levels">Level records of one ISO.</param>
+    /// <param name="black">What their dark frames tell.</param>
     /// <param name="response">How recorded signal follows exposure, as far as it is known.</param>
-    public ChannelObservations(string name, IReadOnlyList<LevelRecord> levels, ResponseCurve response)
+    public ChannelObservations(string name, IReadOnlyList<LevelRecord> levels, BlackModel black, ResponseCurve response)
     {
         Name = name;
         _response = response;
-        Drift = BlackDrift.Of([.. levels.Where(l => l.Role == "dark")]);
-        Levels = DarkSignal.Into(ChannelLevel.Of(levels.Where(l => l.Role != "light"), name), Drift);
+        Drift = black.Drift;
+        _unlit = black.Unlit;
+        Levels = DarkSignal.Into(ChannelLevel.Of(levels.Where(l => l.Role != RoleName.Light), name), Drift);
         _darks = [.. Levels.Where(l => l.IsDark)];
         Lit = [.. Levels.Where(l => !l.IsDark)];
 
         // A maker's curve has wide steps in bright levels, where photon noise drowns them: the dark ones' step counts.
         StepDn = _darks.Max(l => l.Channel.CodeStepDn);
         _floor = _darks.Select(d => d.Channel.Histogram is { } codes ? DarkFloor.Of(codes, d.Level.Frames) : null).Min();
-        Black = BlackLevelEstimator.Of(_darks);
-        double black = Black.Value;
-        double top = Lit.Length == 0 ? 0 : Lit.Max(l => l.Channel.MeanDn) - black;
+        OwnBlack = black.OwnOf(name);
+        DriftOfBlackDn2 = Drift.BlackDn2;
+        double blackDn = OwnBlack.Value;
+        double top = Lit.Length == 0 ? 0 : Lit.Max(l => l.Channel.MeanDn) - blackDn;
         ChannelLevel[] whole = [.. Levels.Where(l => l.Channel is { TemporalParts.PixelUncertaintyDn2: > 0, ClippedFraction: <= 0 } && IsAboveFloor(l))];
 
         // Where nothing dimmer was shot, the dimmest level is all there is: with dark frames it gives a line, unless it is on a plateau.
-        double dimmest = whole.Where(l => !l.IsDark).Select(l => l.Channel.MeanDn - black).DefaultIfEmpty().Min();
-        double full = Lit.Length == 0 ? double.NaN : SaturationEstimator.Of(Lit, black, null).MeanDn?.Value - black ?? double.PositiveInfinity;
-        double limit = Math.Max(FitShare * top, dimmest < PlateauShare * full ? dimmest : 0);
-        _fitted = [.. whole.Where(l => l.IsDark || l.Channel.MeanDn - black <= limit)];
+        double dimmest = whole.Where(l => !l.IsDark).Select(l => l.Channel.MeanDn - blackDn).DefaultIfEmpty().Min();
+        double full = Lit.Length == 0 ? double.NaN : SaturationEstimator.Of(Lit, blackDn, null).MeanDn?.Value - blackDn ?? double.PositiveInfinity;
+        double limit = Math.Max(SignalShare.WellBelowClip * top, dimmest < PlateauShare * full ? dimmest : 0);
+        _fitted = [.. whole.Where(l => l.IsDark || l.Channel.MeanDn - blackDn <= limit)];
         FitLevels = _fitted;
         LookAtCodes();
     }
@@ -81,11 +78,14 @@ internal sealed class ChannelObservations
     /// <summary>How black drifts, all channels alike.</summary>
     public BlackDrift Drift { get; }
 
-    /// <summary>Variance in DN² that drift has in <see cref="Black"/>.</summary>
+    /// <summary>Variance in DN² that all channels' black shares.</summary>
     public double DriftOfBlackDn2 { get; private set; }
 
-    /// <summary>The black level in DN.</summary>
-    public Estimate Black { get; private set; }
+    /// <summary>The black level in DN, with what the channel has of it alone.</summary>
+    public Estimate OwnBlack { get; private set; }
+
+    /// <summary>The black level in DN, with what it shares.</summary>
+    public Estimate Black => new(OwnBlack.Value, Math.Sqrt(OwnBlack.Variance + DriftOfBlackDn2));
 
     /// <summary>Temporal variance of rows and columns in DN².</summary>
     public VarianceSummary Lines { get; private set; } = new(default, default);
@@ -111,7 +111,7 @@ internal sealed class ChannelObservations
     /// <param name="response">How recorded signal follows exposure.</param>
     public PhotonTransferPoint PointOf(ChannelLevel level, double blackDn, ResponseCurve response) => PhotonTransferPoint.Of(level, blackDn, response, StepDn, Drift);
 
-    private IEnumerable<ChannelLevel> DarksWithCodes => DarkSignal.WithoutIt(_darks).Where(d => d.Channel is { TemporalParts: not null, Histogram: not null });
+    private IEnumerable<ChannelLevel> DarksWithCodes => _darks.Where(d => _unlit.Contains(d.Level) && d.Channel is { TemporalParts: not null, Histogram: not null });
 
     /// <summary>Fits the dark codes where their mean and variance do not say as much, and takes black and lines from them.</summary>
     private void LookAtCodes()
@@ -124,7 +124,6 @@ internal sealed class ChannelObservations
         ChannelLevel[] darks = [.. first is null ? _darks.Where(d => d.Channel.TemporalParts is not null) : DarksWithCodes];
         DarkLines lines = new(fineLit, darks, first, _floor);
         Lines = lines.Temporal();
-        DriftOfBlackDn2 = Drift.OfMean(Drift.DarkFrames);
         IsBelowStep = isCoarse && IsBelow(CoarseNoiseSteps);
         if (isCoarse)
         {
@@ -140,8 +139,8 @@ internal sealed class ChannelObservations
         double driftDn2 = Drift.FrameDn2 / first.ShrinkingOf(Drift.FrameDn2, _floor);
         RoundedNormal fitted = FitCodes(intercept, lines.Samples(Lines, driftDn2))?.WithPatternAsIn(first) ?? first;
         double frames = darks.Sum(d => d.Level.Frames);
-        Black = fitted.MeanDn;
         DriftOfBlackDn2 = driftDn2 / frames;
+        OwnBlack = fitted.MeanDn with { StandardUncertainty = Math.Sqrt(Math.Max(0, fitted.MeanDn.Variance - DriftOfBlackDn2)) };
         LitShareOfIntercept = intercept is { } lit ? Math.Min(1, fitted.TemporalVarianceDn2.Variance / lit.VarianceDn2.Variance) : 0;
 
         // The codes hold the lines and the drift of these very frames, which are known; how they differ otherwise is not.
@@ -167,7 +166,7 @@ internal sealed class ChannelObservations
         level.Channel.TemporalParts!.PixelDn2 >= (steps * steps * StepDn * StepDn) + QuantisationDn2;
 
     private bool IsAboveFloor(ChannelLevel level) => _floor is not { } floor
-        || level.Channel.MeanDn - floor > WholeDeviations * Math.Sqrt(level.Channel.TemporalParts!.PixelDn2 + (StepDn * StepDn));
+        || level.Channel.MeanDn - floor > Significance.Whole * Math.Sqrt(level.Channel.TemporalParts!.PixelDn2 + (StepDn * StepDn));
 
     private bool IsBelow(double steps) => DarksWithCodes.Any() && !DarksWithCodes.Any(d => IsFine(d, steps));
 }

@@ -29,14 +29,14 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
         {
             ChannelObservations channel = channels[c];
             int black = rows.Of(c, IsoRowKind.Black).Single();
-            double unshared = Math.Max(0, channel.Black.Variance - channel.DriftOfBlackDn2);
-            if (double.IsFinite(channel.Black.DegreesOfFreedom) && channel.DriftOfBlackDn2 == 0)
+            if (double.IsFinite(channel.OwnBlack.DegreesOfFreedom))
             {
-                yield return RowErrors.Single(rows, black, unshared, channel.Black.DegreesOfFreedom);
+                yield return RowErrors.Single(rows, black, channel.OwnBlack.Variance, channel.OwnBlack.DegreesOfFreedom);
             }
             else
             {
-                own.Add(black, black, unshared);
+                // What codes tell of black goes together with what they tell else.
+                own.Add(black, black, channel.OwnBlack.Variance);
             }
 
             int rowLines = rows.Of(c, IsoRowKind.RowLines).Single();
@@ -48,7 +48,7 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
         }
 
         yield return own;
-        if (channels[0].Drift.FrameDn2 > 0)
+        if (channels.Any(c => c.DriftOfBlackDn2 > 0))
         {
             yield return Drift();
         }

@@ -1,4 +1,5 @@
 using SensorLab.Law;
+using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Response;
 using SensorLab.Profiles;
 
@@ -9,11 +10,15 @@ internal sealed class IsoModel
 {
     private readonly JointModel _joint;
 
-    private IsoModel(JointModel joint, IReadOnlyList<ChannelModel> channels)
+    private IsoModel(BlackModel black, JointModel joint, IReadOnlyList<ChannelModel> channels)
     {
+        Black = black;
         _joint = joint;
         Channels = [.. channels.Select((c, i) => c with { Noise = Clipped(joint.Channel(i), c) })];
     }
+
+    /// <summary>What the dark frames tell.</summary>
+    public BlackModel Black { get; }
 
     /// <summary>The model of each channel.</summary>
     public IReadOnlyList<ChannelModel> Channels { get; }
@@ -23,7 +28,7 @@ internal sealed class IsoModel
     {
         get
         {
-            int[] greens = [.. Enumerable.Range(0, Channels.Count).Where(i => Channels[i].Name is "G1" or "G2" or "Y")];
+            int[] greens = [.. Enumerable.Range(0, Channels.Count).Where(i => ChannelName.IsPooled(Channels[i].Name))];
             return Clipped(_joint.Pooled(greens), Channels[greens[0]]);
         }
     }
@@ -33,29 +38,30 @@ internal sealed class IsoModel
     public static IsoModel Of(IReadOnlyList<LevelRecord> levels)
     {
         string[] names = [.. levels[0].Channels.Select(c => c.Name)];
-        ChannelObservations[] straight = [.. names.Select(n => new ChannelObservations(n, levels, default))];
-        IsoModel model = Of(straight, IsoFit.Of(straight, null) ?? IsoFit.OfKnown(straight));
+        var black = BlackModel.Of(levels);
+        ChannelObservations[] straight = [.. names.Select(n => new ChannelObservations(n, levels, black, default))];
+        IsoModel model = Of(black, straight, IsoFit.Of(straight, null) ?? IsoFit.OfKnown(straight));
         if (ResponseEstimator.Of(model.Channels, known => IsoFit.Of(straight, known)?.Bend) is not { } bend)
         {
             return model;
         }
 
-        ChannelObservations[] bent = [.. names.Select(n => new ChannelObservations(n, levels, new ResponseCurve(bend.Found.Value)))];
-        return IsoFit.Of(bent, bend.Knowledge) is { } fit ? Of(bent, fit) : model;
+        ChannelObservations[] bent = [.. names.Select(n => new ChannelObservations(n, levels, black, new ResponseCurve(bend.Found.Value)))];
+        return IsoFit.Of(bent, bend.Knowledge) is { } fit ? Of(black, bent, fit) : model;
     }
 
     /// <summary>The same ISO with middle grey.</summary>
     /// <param name="means">Mean of each channel in DN, black included.</param>
     /// <param name="shared">What the channels' means share, in parts of channels × channels in DN².</param>
     public IsoModel WithGrey(IReadOnlyList<Estimate?> means, IReadOnlyList<CovariancePart> shared) =>
-        new(_joint.With(NoiseParameter.GreyMeanDn, means, shared), Channels);
+        new(Black, _joint.With(NoiseParameter.GreyMeanDn, means, shared), Channels);
 
-    private static IsoModel Of(ChannelObservations[] channels, IsoFit fit)
+    private static IsoModel Of(BlackModel black, ChannelObservations[] channels, IsoFit fit)
     {
         JointModel joint = fit.Joint();
         ChannelModel[] models = [.. channels.Select((c, i) => ToModel(c, fit, i, joint.Channel(i)))];
         JointModel doubted = ExcessNoise.Of(models, _ => 0) is { } excess ? fit.Joint(excess) : joint;
-        return new IsoModel(doubted.With(NoiseParameter.SaturationMeanDn, [.. models.Select(m => m.Saturation?.MeanDn)], []), models);
+        return new IsoModel(black, doubted.With(NoiseParameter.SaturationMeanDn, [.. models.Select(m => m.Saturation?.MeanDn)], []), models);
     }
 
     private static ChannelModel ToModel(ChannelObservations channel, IsoFit fit, int index, NoiseModel noise)

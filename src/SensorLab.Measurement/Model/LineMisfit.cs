@@ -15,16 +15,11 @@ internal sealed record LineMisfit(double Residual, double Wavering, double ChiSq
     /// <summary>Root mean square of the relative residuals beyond noise, or what a parabola adds at the brightest point: what gain may be off.</summary>
     public const double SmallestResidual = 0.01;
 
-    /// <summary>
-    /// Standard deviations of the parabola's own term: one test a channel, with the sign and shape of what moves gain, where
-    /// the sum over all points drowns it.
-    /// </summary>
-    public const double ParabolaDeviations = 4;
 
     /// <summary>Whether the points leave the line by more than chance lets them, and by as much as matters.</summary>
     public bool IsBeyondChance =>
         (ChiSquareTest.Deviations(ChiSquare, Degrees) > Significance.Deviations && Residual > SmallestResidual)
-        || (Deviations > ParabolaDeviations && ParabolaShare > SmallestResidual);
+        || (Deviations > Significance.Parabola && ParabolaShare > SmallestResidual);
 
     /// <summary>Compares a channel's points with its line.</summary>
     /// <param name="channel">The channel.</param>

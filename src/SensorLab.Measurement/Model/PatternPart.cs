@@ -17,20 +17,18 @@ internal sealed record PatternPart
     /// <summary>Share of a level's uncertainty that is never the pattern's own sampling.</summary>
     private const double SmallestOwnShare = 0.1;
 
-    /// <summary>Standard uncertainties from the fit beyond which a level holds more than pattern, and keeps the uncertainty it has.</summary>
-    private const double Outlying = 4;
 
     /// <summary>Lines at both ends together that have no second difference.</summary>
     private const int EndLines = 2;
 
     /// <summary>Its row of the fit.</summary>
-    public required IsoRowKind Kind { get; init; }
+    public IsoRowKind Kind { get; init; }
 
     /// <summary>DSNU² of the part.</summary>
-    public required NoiseParameter Dsnu { get; init; }
+    public NoiseParameter Dsnu { get; init; }
 
     /// <summary>PRNU² of the part.</summary>
-    public required NoiseParameter Prnu { get; init; }
+    public NoiseParameter Prnu { get; init; }
 
     /// <summary>The part of a level.</summary>
     public required Func<VarianceParts, Estimate> Measured { get; init; }
@@ -55,10 +53,6 @@ internal sealed record PatternPart
         double pixels = any.Level.PixelsPerChannel;
         double rows = any.Rows;
         double columns = pixels / rows;
-
-        // Row and column parts come from second differences, of which several weigh as much as one line.
-        double rowCount = (rows - EndLines) / ProfileVariance.DifferencesADegree;
-        double columnCount = (columns - EndLines) / ProfileVariance.DifferencesADegree;
         return
         [
             new()
@@ -70,27 +64,21 @@ internal sealed record PatternPart
                 Count = pixels,
                 DarkCount = pixels,
             },
-            new()
+            OfLines(rows, columns, channel.Codes is not null) with
             {
                 Kind = IsoRowKind.RowPattern,
                 Dsnu = NoiseParameter.RowDsnuSquareDn2,
                 Prnu = NoiseParameter.RowPrnuSquare,
                 Measured = p => new Estimate(p.RowDn2, p.RowUncertaintyDn2),
-                Count = rowCount,
-                DarkCount = channel.Codes is null ? rowCount : rows,
                 LineDn2 = Math.Max(0, channel.Lines.RowDn2.Value),
-                PixelsOfMean = columns,
             },
-            new()
+            OfLines(columns, rows, channel.Codes is not null) with
             {
                 Kind = IsoRowKind.ColumnPattern,
                 Dsnu = NoiseParameter.ColumnDsnuSquareDn2,
                 Prnu = NoiseParameter.ColumnPrnuSquare,
                 Measured = p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2),
-                Count = columnCount,
-                DarkCount = channel.Codes is null ? columnCount : columns,
                 LineDn2 = Math.Max(0, channel.Lines.ColumnDn2.Value),
-                PixelsOfMean = rows,
             },
         ];
     }
@@ -128,12 +116,19 @@ internal sealed record PatternPart
     /// <param name="signalDn">The level's responsive signal in DN.</param>
     /// <param name="parameter">The parameters so far.</param>
     public bool IsOutlying(Estimate measured, double signalDn, Func<NoiseParameter, double> parameter) =>
-        Math.Abs(parameter(Dsnu) + (parameter(Prnu) * signalDn * signalDn) - measured.Value) > Outlying * measured.StandardUncertainty;
+        Math.Abs(parameter(Dsnu) + (parameter(Prnu) * signalDn * signalDn) - measured.Value) > Significance.MoreThanPattern * measured.StandardUncertainty;
 
     /// <summary>A variance less the sampling's, of which a hundredth is always the level's own.</summary>
     /// <param name="wholeDn4">The variance.</param>
     /// <param name="samplingDn4">What sampling has of it.</param>
     public static double Own(double wholeDn4, double samplingDn4) => Math.Max(wholeDn4 - samplingDn4, SmallestOwnShare * SmallestOwnShare * wholeDn4);
+
+    /// <summary>What rows and columns have alike: their parts come from second differences, of which several weigh as much as one line.</summary>
+    private static PatternPart OfLines(double lines, double pixelsOfLine, bool withCodes)
+    {
+        double count = (lines - EndLines) / ProfileVariance.DifferencesADegree;
+        return new PatternPart { Measured = _ => default, Count = count, DarkCount = withCodes ? lines : count, PixelsOfMean = pixelsOfLine };
+    }
 
     private double DsnuOfDraw(Func<NoiseParameter, double> parameter) => parameter(Dsnu) + (parameter(NoiseParameter.PixelDsnuSquareDn2) / PixelsOfMean);
 

@@ -9,11 +9,6 @@ namespace SensorLab.Measurement.Pixels;
 /// </remarks>
 internal sealed class DefectFilter
 {
-    /// <summary>
-    /// Standard deviations, defects included, of the farthest pixel from which a block is looked at closely: few clean
-    /// blocks.
-    /// </summary>
-    private const double Suspicious = 5;
 
     /// <summary>
     /// How many times farther one extreme lies from the mean than the other, from which a block is looked at, too: a tenth
@@ -40,7 +35,7 @@ internal sealed class DefectFilter
     /// <returns>The pixels replaced, by row and column of the bands.</returns>
     public IReadOnlyList<(int Row, int Column)> Apply(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
-        double suspicious = Math.Max(Suspicious * DeviationOf(block), SmallestCodes * _frames);
+        double suspicious = Math.Max(Significance.SuspiciousBlock * DeviationOf(block), SmallestCodes * _frames);
         double mean = Enumerable.Range(0, _frames).Sum(f => block.SumsOf(f).Sum) / ((double)block.Rows * block.Columns);
         double above = block.StackExtremes.Highest - mean;
         double below = mean - block.StackExtremes.Lowest;

@@ -6,14 +6,7 @@ namespace SensorLab.Measurement.Pixels;
 /// <param name="OffDn">Its mean less its neighbours', in DN.</param>
 internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
 {
-    /// <summary>
-    /// Deviations from the lines' own spread beyond which a line is none of them: of a hundred million lines that differ by
-    /// chance none lies beyond six, and bands are part of the spread.
-    /// </summary>
-    private const double Deviations = 10;
 
-    /// <summary>The same for each half of a line: dust or an edge stands in one of them.</summary>
-    private const double HalfDeviations = 5;
 
     /// <summary>Share of its height by which a line stands out of those right beside it: all of it alone, half of it beside one of its kind.</summary>
     private const double SharpShare = 0.45;
@@ -45,7 +38,7 @@ internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
         for (int i = 0; i < off.Length; i++)
         {
             double sign = Math.Sign(off[i]);
-            if (spread > 0 && Math.Abs(off[i]) > Deviations * spread && sign * first[i] > HalfDeviations * firstSpread && sign * second[i] > HalfDeviations * secondSpread && IsSharp(whole, i, off[i]))
+            if (spread > 0 && Math.Abs(off[i]) > Significance.OddLine * spread && sign * first[i] > Significance.HalfOfOddLine * firstSpread && sign * second[i] > Significance.HalfOfOddLine * secondSpread && IsSharp(whole, i, off[i]))
             {
                 yield return new OddLine(isRow, i, off[i]);
             }

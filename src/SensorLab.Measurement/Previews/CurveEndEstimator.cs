@@ -1,4 +1,3 @@
-using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Previews;
@@ -104,7 +103,7 @@ internal static class CurveEndEstimator
         double byRounding = HalfCode / slope;
         double byBend = points < CubicPoints && sure >= CubicPoints ? OffParabola(rising.AsSpan(sure - CubicPoints, CubicPoints), estimate) / slope : 0;
         double uncertainty = Math.Sqrt((((spread * spread) + (byRounding * byRounding)) / 3) + (byCodes * byCodes) + (byBend * byBend));
-        double half = Propagation.Coverage95 * uncertainty;
+        double half = Figure.NormalFactor95 * uncertainty;
         double most = (latest - from) / Math.Sqrt(12);
         return Figure.Estimate(estimate, Math.Min(uncertainty, most), Math.Max(from, estimate - half), Math.Min(latest, estimate + half));
     }

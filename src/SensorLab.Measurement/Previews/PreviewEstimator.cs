@@ -1,4 +1,3 @@
-using SensorLab.Law;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
 
@@ -113,7 +112,7 @@ public static class PreviewEstimator
 
         double percent = PercentPerCode * code;
         double uncertainty = PercentPerCode * double.Hypot(ToneCurve.CodeUncertainty, slope * above.StandardUncertainty!.Value);
-        double half = Propagation.Coverage95 * uncertainty;
+        double half = Figure.NormalFactor95 * uncertainty;
         return Figure.Estimate(percent, uncertainty, Math.Max(0, percent - half), Math.Min(100, percent + half));
     }
 
@@ -130,7 +129,7 @@ public static class PreviewEstimator
             return figure;
         }
 
-        double half = Propagation.Coverage95 * greyEv;
+        double half = Figure.NormalFactor95 * greyEv;
         return Figure.Estimate(
             value,
             double.Hypot(figure.StandardUncertainty!.Value, greyEv),

@@ -3,6 +3,7 @@ using SensorLab.Law;
 using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
+using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Response;
 
@@ -18,7 +19,7 @@ internal static class ExposureBend
     {
         var range = ResponseRange.Of(channel);
         ChannelLevel[] series = channel.Levels
-            .Where(l => l.Level.Role == "bracket" && range.Holds(l))
+            .Where(l => l.Level.Role == RoleName.Bracket && range.Holds(l))
             .GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber))
             .Select(g => g.ToArray())
             .MaxBy(g => g.Length) ?? [];

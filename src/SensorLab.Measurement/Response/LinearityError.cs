@@ -16,12 +16,12 @@ public sealed record LinearityError(Figure MeanPercent, Figure LargestPercent)
     {
         // Drift's part is widened alone: with one or two degrees of freedom its own share is too uncertain to weigh them by.
         double share = deviations.Average(d => d.DriftShare);
-        double student = Propagation.CoverageFactor(driftDegrees) / Propagation.Coverage95;
+        double student = StudentTail.Factor95(driftDegrees) / Figure.NormalFactor95;
         double widening = Math.Sqrt(1 + (share * ((student * student) - 1)));
         // The mean follows the deviations with their signs: their covariance, levels of one line moving together.
         double variance = Math.Max(0, deviations.Sum(d => d.VarianceOfSum(deviations))) / ((double)deviations.Count * deviations.Count);
         double mean = deviations.Average(d => Math.Abs(d.Value));
-        double meanLower = deviations.Average(d => d.WithoutNoise) - (Propagation.Coverage95 * widening * Math.Sqrt(variance));
+        double meanLower = deviations.Average(d => d.WithoutNoise) - (Figure.NormalFactor95 * widening * Math.Sqrt(variance));
         LinearityDeviation largest = deviations.MaxBy(d => Math.Abs(d.Value))!;
         double largestLower = Math.Abs(largest.Value) - (Propagation.CoverageOfLargest(deviations.Count) * widening * largest.StandardUncertainty);
         return new LinearityError(
@@ -33,5 +33,5 @@ public sealed record LinearityError(Figure MeanPercent, Figure LargestPercent)
         100 * value,
         100 * uncertainty,
         100 * Math.Clamp(lower, 0, value),
-        100 * (value + (Propagation.Coverage95 * widening * uncertainty)));
+        100 * (value + (Figure.NormalFactor95 * widening * uncertainty)));
 }

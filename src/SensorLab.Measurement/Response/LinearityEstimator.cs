@@ -1,5 +1,6 @@
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Levels;
+using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Response;
 
@@ -37,7 +38,7 @@ public static class LinearityEstimator
         BlackDrift drift = blackDrift ?? BlackDrift.None;
         double full = plateau.Value - blackDn;
         ChannelLevel[][] series = [.. lit
-            .Where(l => l.Level.Role == "bracket" && l.Channel.MeanDn - blackDn >= LowestShare * full && l.Channel.MeanDn - blackDn <= HighestShare * full)
+            .Where(l => l.Level.Role == RoleName.Bracket && l.Channel.MeanDn - blackDn >= LowestShare * full && l.Channel.MeanDn - blackDn <= HighestShare * full)
             .GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber))
             .Select(g => WithoutStrays([.. g], blackDn))
             .Where(g => g.Length >= FewestLevels)];

@@ -1,5 +1,6 @@
 using SensorLab.Law;
 using SensorLab.Measurement.Model;
+using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Response;
 
@@ -15,12 +16,9 @@ internal static class ResponseEstimator
     /// <summary>Standard uncertainty, as a share missing at saturation, to which the channels' word stands against the others'.</summary>
     private const double TellingShare = 0.005;
 
-    /// <summary>Standard deviations within which two witnesses agree.</summary>
-    private const double Agreement = 3;
 
-    /// <summary>Standard deviations from which a bend is one, and its smallest size as a share missing at saturation: what changes gain by half a percent.</summary>
-    private const double Significance = 5;
 
+    /// <summary>The smallest bend that matters, as a share missing at saturation: what changes gain by half a percent.</summary>
     private const double SmallestShare = 0.004;
 
     /// <summary>The bend in 1/DN with its standard uncertainty, and what it rests on; null for a response that is straight as far as can be told.</summary>
@@ -37,7 +35,7 @@ internal static class ResponseEstimator
         BendKnowledge? knowledge = ChannelRatioBend.Of(channels) is { } told && told.StandardUncertainty * full < TellingShare
             ? new BendKnowledge(told, VariancesJoin: Agree(told, variances))
             : WithoutRatios(channels, variances);
-        return knowledge is { } known && fit(known) is { } found && Math.Abs(found.Value) * full > SmallestShare && Math.Abs(found.Value) > Significance * found.StandardUncertainty
+        return knowledge is { } known && fit(known) is { } found && Math.Abs(found.Value) * full > SmallestShare && Math.Abs(found.Value) > Significance.Bend * found.StandardUncertainty
             ? (found, known)
             : null;
     }
@@ -45,12 +43,12 @@ internal static class ResponseEstimator
     /// <summary>Variance and exposures together; variance alone only for a compression, since noise unknown to the model looks like the contrary.</summary>
     private static BendKnowledge? WithoutRatios(IReadOnlyList<ChannelModel> channels, Estimate variances)
     {
-        ChannelModel middle = channels.FirstOrDefault(c => c.Name is "G1" or "Y") ?? channels[0];
+        ChannelModel middle = channels.FirstOrDefault(c => ChannelName.LeadsPool(c.Name)) ?? channels[0];
         return ExposureBend.Of(middle) is { } exposures && exposures.StandardUncertainty > 0 && Agree(variances, exposures)
             ? new BendKnowledge(exposures, VariancesJoin: true)
             : variances.Value > 0 ? BendKnowledge.None : null;
     }
 
     private static bool Agree(Estimate first, Estimate second) =>
-        Math.Abs(first.Value - second.Value) <= Agreement * double.Hypot(first.StandardUncertainty, second.StandardUncertainty);
+        Math.Abs(first.Value - second.Value) <= Significance.Witnesses * double.Hypot(first.StandardUncertainty, second.StandardUncertainty);
 }

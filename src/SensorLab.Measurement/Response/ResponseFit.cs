@@ -16,11 +16,8 @@ namespace SensorLab.Measurement.Response;
 internal sealed class ResponseFit
 {
     private const double LowestShare = 0.02;
-    private const double HighestShare = 0.7;
     private const int FewestLevels = 6;
 
-    /// <summary>Sensitivities that differ by less tell response and exposure apart badly.</summary>
-    private const double DistinctSensitivity = 0.85;
 
     /// <summary>Signals this many times a drift of black are free of it: a percent is left.</summary>
     private const double DriftRatio = 100;
@@ -64,9 +61,8 @@ internal sealed class ResponseFit
 
         LitBlack? zero = LitBlack.Of(evidence);
         double shift = zero is { IsOff: true } ? zero.ShiftDn.Value : 0;
-        DarkRange darks = DarkRange.Of(evidence);
-        double dimmest = DriftRatio * Math.Max(Math.Abs(shift), darks.MovesLitFrames ? darks.RangeDn : 0);
-        bool[] usable = [.. series.Select(l => channels.All(c => evidence.IsBetween(l, c, LowestShare, HighestShare) && evidence.SignalDn(l, c) > dimmest))];
+        double dimmest = DriftRatio * Math.Max(Math.Abs(shift), evidence.Black.Scatter is { MovesLitFrames: true } moves ? moves.RangeDn : 0);
+        bool[] usable = [.. series.Select(l => channels.All(c => evidence.IsBetween(l, c, LowestShare, SignalShare.WellBelowClip) && evidence.SignalDn(l, c) > dimmest))];
         EvidenceLevel[] levels = [.. series.Where((_, i) => usable[i])];
         if (levels.Length < FewestLevels)
         {
@@ -75,7 +71,7 @@ internal sealed class ResponseFit
 
         double[]? orders = Orders(series);
         double[]? sensitivities = evidence.Sensitivities();
-        bool several = sensitivities is not null && sensitivities.Min() < DistinctSensitivity * sensitivities.Max();
+        bool several = sensitivities is not null && sensitivities.Min() < IsoEvidence.DistinctSensitivity * sensitivities.Max();
         double[] blacks = [.. channels.Select(c => evidence.UnlitDn(c) + shift)];
         double[][] logs = [.. channels.Select(c => levels.Select(l => Math.Log((l.Record.Channels[c].MeanDn - blacks[c]) / l.Record.ExposureSeconds)).ToArray())];
         double[][] shares = [.. channels.Select(c => levels.Select(l => evidence.ShareOf(l, c)).ToArray())];

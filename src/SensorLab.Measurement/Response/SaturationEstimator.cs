@@ -19,8 +19,6 @@ public static class SaturationEstimator
     /// <summary>Share of the variance that light of that level would have, below which all pixels are at their full well.</summary>
     private const double CollapsedVariance = 0.1;
 
-    /// <summary>Standard deviations by which the dimmest level of a plateau may lie below the rest.</summary>
-    private const double OutlierThreshold = 4;
 
     /// <summary>Estimates saturation.</summary>
     /// <param name="lit">The channel's lit levels.</param>
@@ -80,7 +78,7 @@ public static class SaturationEstimator
         {
             Estimate rest = MeanOf(plateau[1..]);
             double spread = Math.Max(rest.StandardUncertainty * Math.Sqrt(plateau.Count - 1), plateau[0].Channel.MeanUncertaintyDn);
-            if (rest.Value - plateau[0].Channel.MeanDn <= OutlierThreshold * spread)
+            if (rest.Value - plateau[0].Channel.MeanDn <= Significance.BelowPlateau * spread)
             {
                 return;
             }

@@ -9,8 +9,6 @@ namespace SensorLab.Measurement.Sets;
 /// <param name="ClipsSome">Whether some of its photosites clip.</param>
 public sealed record LightReading(int Order, double ExposureSeconds, double SignalDn, double UnsteadyDn, double RangeDn, bool ClipsSome)
 {
-    /// <summary>Below this share of the range the response is a straight line.</summary>
-    private const double HighestShare = 0.7;
 
     /// <summary>A light is told where black moves it by less than this, in EV.</summary>
     private const double MostSlackEv = 0.1;
@@ -19,7 +17,7 @@ public sealed record LightReading(int Order, double ExposureSeconds, double Sign
     private const double BlackShare = 0.0035;
 
     /// <summary>Whether more light would not be seen in full.</summary>
-    public bool IsClipped => ClipsSome || SignalDn > HighestShare * RangeDn;
+    public bool IsClipped => ClipsSome || SignalDn > SignalShare.WellBelowClip * RangeDn;
 
     /// <summary>Whether no signal is seen.</summary>
     public bool IsDark => SignalDn <= 2 * UnsteadyDn;
@@ -28,7 +26,7 @@ public sealed record LightReading(int Order, double ExposureSeconds, double Sign
     public bool IsTold => !IsClipped && SlackEv <= MostSlackEv;
 
     /// <summary>log2 of signal per second; for a clipped frame the least that it can be, for a dark one the most.</summary>
-    public double LightEv => Math.Log2((ClipsSome ? Math.Max(SignalDn, HighestShare * RangeDn) : Math.Max(SignalDn, 3 * UnsteadyDn)) / ExposureSeconds);
+    public double LightEv => Math.Log2((ClipsSome ? Math.Max(SignalDn, SignalShare.WellBelowClip * RangeDn) : Math.Max(SignalDn, 3 * UnsteadyDn)) / ExposureSeconds);
 
     /// <summary>How far black may move <see cref="LightEv"/>, in EV.</summary>
     public double SlackEv => IsDark ? double.PositiveInfinity : Math.Log2(1 + (UnsteadyDn / SignalDn));

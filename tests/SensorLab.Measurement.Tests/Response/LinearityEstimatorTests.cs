@@ -37,7 +37,7 @@ public sealed class LinearityEstimatorTests
     public void Of_BlackThatDrifts_ReachesDownToZero()
     {
         LinearityError steady = Of(s => 10_000 * s * (1 - (0.04 * s)))!;
-        LinearityError error = Of(s => 10_000 * s * (1 - (0.04 * s)), new BlackDrift(100 * 100, 3, 2))!;
+        LinearityError error = Of(s => 10_000 * s * (1 - (0.04 * s)), new BlackDrift(100 * 100, 0, 100 * 100 / 3.0, 2))!;
         Assert.Equal(steady.LargestPercent.Value, error.LargestPercent.Value);
         Assert.Equal(0, error.LargestPercent.Lower95!.Value);
         Assert.True(error.LargestPercent.StandardUncertainty > steady.LargestPercent.StandardUncertainty);

@@ -33,17 +33,17 @@ internal sealed class BlackDriftCheck : IIsoCheck
 
     private static Finding? BetweenFrames(IsoEvidence evidence, OpticalBlack? mask)
     {
-        DarkRange range = DarkRange.Of(evidence);
+        BlackScatter? range = evidence.Black.Scatter;
         LitBlack? zero = LitBlack.Of(evidence);
-        bool risen = zero is { IsOff: true } && (zero.ShiftDn.Value > 0 || range.MovesLitFrames);
+        bool risen = zero is { IsOff: true } && (zero.ShiftDn.Value > 0 || range is { MovesLitFrames: true });
         bool shifted = mask is { IsLitShifted: true };
-        if (!range.IsDrift && !risen && !shifted)
+        if (range is not { IsDrift: true } && !risen && !shifted)
         {
             return null;
         }
 
         double lit = Math.Max(risen ? Math.Abs(zero!.ShiftDn.Value) : 0, shifted ? Math.Abs(mask!.LitShiftDn!.Value.Value) : 0);
-        double size = Math.Max(range.IsDrift ? range.RangeDn : 0, lit);
+        double size = Math.Max(range is { IsDrift: true } ? range.RangeDn : 0, lit);
         string compensation = risen || shifted
             ? "Each level's noise is free of it; black of the lit frames is taken from the dark ones, so the darkest signals are off by as much."
             : "Compensated: black is the mean of the dark frames, its uncertainty holds their scatter.";

@@ -30,7 +30,7 @@ internal sealed class DarkLitCheck : IIsoCheck
             yield break;
         }
 
-        if (DarkRange.Of(evidence).MovesLitFrames)
+        if (evidence.Black.Scatter is { MovesLitFrames: true })
         {
             yield break;
         }

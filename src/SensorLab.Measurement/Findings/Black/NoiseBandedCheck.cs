@@ -18,7 +18,7 @@ internal sealed class NoiseBandedCheck : IIsoCheck
     {
         EvidenceLevel[] darks = [.. evidence.Darks.Where(l => l.Record.Frames > 1)];
         EvidenceLevel[] bright = [.. evidence.Lit
-            .Where(l => l.Record.Frames > 1 && evidence.IsBetween(l, evidence.Greens[0], 0.1, 0.7))
+            .Where(l => l.Record.Frames > 1 && evidence.IsBetween(l, evidence.Greens[0], 0.1, SignalShare.WellBelowClip))
             .OrderByDescending(l => evidence.SignalDn(l, evidence.Greens[0]))
             .Take(1)];
         if (FindWide(evidence, darks) is { } wide)

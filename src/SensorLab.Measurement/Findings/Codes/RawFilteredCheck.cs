@@ -16,8 +16,6 @@ internal sealed class RawFilteredCheck : IIsoCheck
     private const int EightNeighbours = 8;
     private const int NeighboursOfALine = 2;
 
-    /// <summary>Deviations, and share of the one direction's correlation, up to which the other direction has none.</summary>
-    private const double OtherDeviations = 3;
 
     private const double LargestOtherShare = 0.25;
 
@@ -68,7 +66,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
         Filtering along = OfDirection(evidence, n => n.Along!.Value);
         Filtering across = OfDirection(evidence, n => n.Across!.Value);
         (Filtering more, Filtering less, string lines) = along.Correlation > across.Correlation ? (along, across, "rows") : (across, along, "columns");
-        if (!more.IsSure || less.Deviations > OtherDeviations || less.Correlation > LargestOtherShare * more.Correlation)
+        if (!more.IsSure || less.Deviations > Significance.OtherDirection || less.Correlation > LargestOtherShare * more.Correlation)
         {
             return null;
         }

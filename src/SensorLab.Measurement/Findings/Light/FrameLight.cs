@@ -1,5 +1,4 @@
 using SensorLab.Law;
-using SensorLab.Measurement.Black;
 
 namespace SensorLab.Measurement.Findings.Light;
 
@@ -23,23 +22,22 @@ internal sealed record FrameLight(double ChiSquare, int DegreesOfFreedom, double
     /// <summary>The lit levels of an ISO that have frames to compare.</summary>
     public static IEnumerable<(EvidenceLevel Level, FrameLight Light)> OfAll(IsoEvidence evidence)
     {
-        double[] blackVariances = [.. evidence.Channels.Select((_, c) => DarkScatter.VarianceDn2(evidence, c))];
         foreach (EvidenceLevel level in evidence.Lit.Where(l => l.Record.Frames > 1))
         {
             int[] channels = [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => evidence.IsBetween(level, c, LowestShare, HighestShare))];
             if (channels.Length > 0)
             {
-                yield return (level, Of(evidence, level, channels, blackVariances));
+                yield return (level, Of(evidence, level, channels));
             }
         }
     }
 
-    private static FrameLight Of(IsoEvidence evidence, EvidenceLevel level, int[] channels, double[] blackVariances)
+    private static FrameLight Of(IsoEvidence evidence, EvidenceLevel level, int[] channels)
     {
         int frames = level.Record.Frames;
         double total = channels.Sum(c => evidence.SignalDn(level, c));
         double noise = channels.Sum(c => level.VarianceOfFrameMean(c)!.Value) / (total * total);
-        double black = Math.Pow(channels.Sum(c => Math.Sqrt(blackVariances[c])) / total, 2);
+        double black = evidence.Black.Drift.FrameDn2 * Math.Pow(channels.Length / total, 2);
         double squares = Enumerable.Range(0, frames).Sum(f =>
             Math.Pow((channels.Sum(c => level.Record.Channels[c].FrameMeansDn[f] - evidence.BlackDn(c)) / total) - 1, 2));
         return new FrameLight(squares / (noise + black), frames - 1, squares - ((frames - 1) * (noise + black)));

@@ -1,6 +1,5 @@
 using MathNet.Numerics.Distributions;
 using SensorLab.Law;
-using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Model;
 using SensorLab.Profiles;
 
@@ -11,21 +10,20 @@ internal sealed class ModelRejectedCheck : IIsoCheck
 {
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        double[] blackVariances = [.. evidence.Channels.Select((_, i) => DarkScatter.VarianceDn2(evidence, i))];
+        double blackDn2 = evidence.Black.Drift.FrameDn2;
         (string Name, double Residual, double Wavering)[] rejected = [.. evidence.Channels
-            .Select((c, i) => (Channel: c, Black: blackVariances[i]))
-            .Where(c => c.Channel.PhotonTransfer is { DegreesOfFreedom: > 2 })
-            .Select(c => (c.Channel.Name, Misfit: LineMisfit.Of(c.Channel, c.Channel.PhotonTransfer!, c.Black)))
+            .Where(c => c.PhotonTransfer is { DegreesOfFreedom: > 2 })
+            .Select(c => (c.Name, Misfit: LineMisfit.Of(c, c.PhotonTransfer!, blackDn2)))
             .Where(c => c.Misfit.IsBeyondChance)
             .Select(c => (c.Name, Math.Max(c.Misfit.Residual, c.Misfit.ParabolaShare), c.Misfit.Wavering))];
         if (rejected.Length > 0)
         {
             yield return Rejected(evidence, [.. rejected.Select(r => r.Name)], rejected.Max(r => r.Residual), rejected.Max(r => r.Wavering));
         }
-        else if (ExcessNoise.Of(evidence.Channels, i => blackVariances[i]) is { Deviations: > Significance.DoubtfulExcess } excess
+        else if (ExcessNoise.Of(evidence.Channels, _ => blackDn2) is { Deviations: > Significance.DoubtfulExcess } excess
             && evidence.Channels.Max(c => ShareAtTop(c, excess)) is var share && share > LineMisfit.SmallestResidual)
         {
-            yield return excess.Deviations > LineMisfit.ParabolaDeviations
+            yield return excess.Deviations > Significance.Parabola
                 ? Rejected(evidence, [.. evidence.Channels.Select(c => c.Name)], share, Math.Sqrt(excess.Square.Value))
                 : Doubted(evidence, excess, share);
         }

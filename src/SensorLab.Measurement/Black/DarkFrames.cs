@@ -1,0 +1,31 @@
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Black;
+
+/// <summary>The frames of a dark level as black sees them: the channels' mean, since black drifts, and dark signal grows, in all of them at once.</summary>
+/// <remarks>
+/// Decisions that change every channel's black are made on the channels' mean, which has half a channel's noise: one
+/// channel's accident decides nothing, and all channels are treated alike.
+/// </remarks>
+/// <param name="Seconds">Exposure time.</param>
+/// <param name="MeansDn">Mean of each frame in DN.</param>
+/// <param name="TemporalDn2">Variance of one such mean by temporal noise alone, in DN².</param>
+internal sealed record DarkFrames(double Seconds, IReadOnlyList<double> MeansDn, double TemporalDn2)
+{
+    /// <summary>Mean of the frames in DN.</summary>
+    public double MeanDn { get; } = MeansDn.Average();
+
+    /// <summary>Sum of squares about it in DN².</summary>
+    public double SquaresDn2 => MeansDn.Sum(m => (m - MeanDn) * (m - MeanDn));
+
+    /// <summary>The dark levels of an ISO; none where no level has two frames, and nothing tells their noise.</summary>
+    /// <param name="darks">Dark levels.</param>
+    public static IReadOnlyList<DarkFrames> Of(IReadOnlyList<LevelRecord> darks)
+    {
+        LevelRecord[] paired = [.. darks.Where(BlackMoments.IsPaired)];
+        double temporal = paired.Length == 0 ? 0 : paired.Average(BlackMoments.TemporalVariance);
+        return temporal > 0
+            ? [.. darks.Select(d => new DarkFrames(d.ExposureSeconds, BlackMoments.FrameMeans(d), BlackMoments.IsPaired(d) ? BlackMoments.TemporalVariance(d) : temporal))]
+            : [];
+    }
+}
