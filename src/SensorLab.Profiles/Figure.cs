@@ -40,6 +40,20 @@ public sealed record Figure
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? AtMost { get; init; }
 
+    /// <summary>The uncertainty that a second set would respect, for a figure that people act on; null where none is stated.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public FigureBudget? Budget { get; init; }
+
+    /// <summary>The figure with the interval that the body's own value lies in, whatever set is shot next; itself without a budget.</summary>
+    public Figure OfBody() => Budget is not { } budget ? this : this with
+    {
+        StandardUncertainty = budget.StandardUncertainty,
+        Lower95 = budget.Lower95,
+        Upper95 = budget.Upper95,
+        DegreesOfFreedom = budget.DegreesOfFreedom,
+        Budget = null,
+    };
+
     /// <summary>An estimate with its interval.</summary>
     /// <param name="value">The estimate, finite.</param>
     /// <param name="standardUncertainty">Standard uncertainty, finite, 0 or more.</param>

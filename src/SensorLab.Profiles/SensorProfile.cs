@@ -10,7 +10,7 @@ public sealed record SensorProfile
     public const string FormatName = "sensorlab-profile";
 
     /// <summary>The format version that this library writes.</summary>
-    public const string CurrentFormatVersion = "1.0";
+    public const string CurrentFormatVersion = "1.1";
 
     /// <summary>Always <see cref="FormatName"/>.</summary>
     public string Format { get; init => field = value ?? FormatName; } = FormatName;

@@ -73,6 +73,12 @@ public static class ReportWriter
         yield return ("latitude-ruler", new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), font));
         yield return ("shadow-end", new PlotDrawing(ShadowEndChart.From(profile), font));
         yield return ("declared-levels", new PlotDrawing(DeclaredLevelsChart.From(profile), font));
+        BudgetChartModel budget = BudgetChartModel.From(profile);
+        if (budget.Rows.Count > 0)
+        {
+            yield return ("budget", new BudgetDrawing(budget, font));
+        }
+
         foreach (IsoProfile iso in profile.IsoProfiles.OrderBy(iso => iso.Iso))
         {
             string suffix = string.Create(CultureInfo.InvariantCulture, $"iso-{iso.Iso}");

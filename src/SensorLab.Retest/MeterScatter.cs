@@ -11,6 +11,9 @@ namespace SensorLab.Retest;
 /// </remarks>
 internal sealed class MeterScatter
 {
+    /// <summary>Two readings anywhere in the zero lie this share of a step apart or more once in 25 times.</summary>
+    private const double EdgeShare = 0.8;
+
     private readonly double _readingVarianceEv2;
     private readonly double _freedom;
     private readonly double _limitEv;
@@ -31,11 +34,11 @@ internal sealed class MeterScatter
             return new MeterScatter(0, 0, double.PositiveInfinity);
         }
 
-        Squares within = Sum(all.SelectMany(p => p.IsoProfiles).Select(i => SquaresOf(ReadingsEv(i), 1)));
+        double step = all.Any(p => p.MiddleGrey.MeterStepEv is null or 0) ? double.PositiveInfinity : all.Max(p => p.MiddleGrey.MeterStepEv!.Value);
+        Squares within = Sum(all.SelectMany(p => p.IsoProfiles).Select(ReadingsEv).Where(r => !AreEdges(r, step)).Select(r => SquaresOf(r, 1)));
         Squares between = Sum(groups.Where(g => g.Count > 1).SelectMany(BetweenSets));
         Squares both = new(within.Sum + between.Sum, within.Freedom + between.Freedom);
         Squares used = between.Freedom > 0 && between.Mean > both.Mean ? between : both;
-        double step = all.Any(p => p.MiddleGrey.MeterStepEv is null or 0) ? double.PositiveInfinity : all.Max(p => p.MiddleGrey.MeterStepEv!.Value);
         return new MeterScatter(used.Freedom > 0 ? used.Mean : 0, used.Freedom, used.Mean > step * step ? double.PositiveInfinity : step);
     }
 
@@ -49,6 +52,9 @@ internal sealed class MeterScatter
         Math.Max(1, _freedom),
         family,
         _limitEv);
+
+    /// <summary>Whether readings were taken at the edges of the zero on purpose: their distance is the step, and no scatter.</summary>
+    private static bool AreEdges(double[] readingsEv, double step) => readingsEv.Length > 1 && readingsEv.Max() - readingsEv.Min() > EdgeShare * step;
 
     private static IEnumerable<Squares> BetweenSets(IReadOnlyList<SensorProfile> group) => group[0].IsoProfiles.Select(iso =>
     {

@@ -70,7 +70,7 @@ public sealed class CharacteriseCommandTests : IDisposable
 
         Assert.Equal(0, run.Status);
         Assert.Equal(SampleProfiles.ThreeIsos().IsoProfiles.Count, SensorProfileReader.ReadFile(Out).IsoProfiles.Count);
-        Assert.Contains("   400  3.20 ±0.01", run.Output, StringComparison.Ordinal);
+        Assert.Contains("   400  +3.20 ±0.01", run.Output, StringComparison.Ordinal);
         Assert.Contains($"Sensor profile: {Out}", run.Output, StringComparison.Ordinal);
         Assert.Contains("warning: light-flicker, ISO 100, channel G1", run.Error, StringComparison.Ordinal);
         Assert.Equal(10, run.Error.Split('\n').Count(l => l.StartsWith("Measuring frames: ", StringComparison.Ordinal)));
@@ -234,8 +234,8 @@ public sealed class CharacteriseCommandTests : IDisposable
         CommandRun run = await CommandRun.OfAsync(CommandRun.Sample, "characterise", _folder.Path, "--out", Out, "--truth", _folder.File("t.json"));
 
         string[] lines = run.Output.Split('\n');
-        Assert.Matches("^   400  clips, stops above grey +3\\.200 ±0\\.0078 +3\\.300  no$", Assert.Single(lines, l => l.Contains("clips, stops", StringComparison.Ordinal)));
-        Assert.Matches("^        SNR 10, stops below grey +.*  yes$", Assert.Single(lines, l => l.Contains("SNR 10, stops below grey", StringComparison.Ordinal)));
+        Assert.Matches("^   400  clips, EV from grey +3\\.200 ±0\\.0078 +3\\.300  no$", Assert.Single(lines, l => l.Contains("clips, EV", StringComparison.Ordinal)));
+        Assert.Matches("^        SNR 10, EV from grey +.*  yes$", Assert.Single(lines, l => l.Contains("SNR 10, EV from grey", StringComparison.Ordinal)));
         Assert.All(lines.Where(l => !l.Contains(_folder.Path, StringComparison.Ordinal)), l => Assert.InRange(l.Length, 0, 80));
     }
 

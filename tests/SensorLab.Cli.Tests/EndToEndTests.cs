@@ -37,7 +37,7 @@ public sealed class EndToEndTests(RehearsedSet set) : IClassFixture<RehearsedSet
         Assert.Equal(1, green.ReadNoiseElectron!.Value!.Value / truth["readNoiseElectron"], ReadNoiseTolerance);
         Assert.Equal(1, green.SaturationDn!.Value!.Value / truth["saturationDn"], SaturationTolerance);
         Assert.True(File.Exists(Path.Combine(_folder.File("report"), "charts", "latitude-ruler.svg")));
-        Assert.Contains("   400  clips, stops above grey", run.Output, StringComparison.Ordinal);
+        Assert.Contains("   400  clips, EV from grey", run.Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -130,7 +130,7 @@ public sealed class SensorProfileWriterTests
         """
         {
           "format": "sensorlab-profile",
-          "formatVersion": "1.0",
+          "formatVersion": "1.1",
           "createdUtc": "2026-04-18T09:30:00Z",
           "software": {
             "name": "SensorLab",

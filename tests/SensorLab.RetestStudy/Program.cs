@@ -9,6 +9,7 @@ using SensorLab.TestData;
 // Exit status: 0 all goals met, 1 one missed, 2 usage.
 const int defaultPairs = 500;
 const int mostJobs = 2;
+const int bodies = 60;
 
 int pairs = defaultPairs;
 string text = string.Empty;
@@ -76,11 +77,23 @@ foreach (((string Name, double Factor, RetestVerdict Right) promise, int number)
     Tell(promised, study.Row());
 }
 
+List<string> second = [];
+if ("second sets".Contains(text, StringComparison.OrdinalIgnoreCase))
+{
+    Console.WriteLine();
+    foreach (string row in SecondSetStudy.Rows(bodies, jobs, out int missed))
+    {
+        Tell(second, row);
+        misses += missed;
+    }
+}
+
 if (writesResults)
 {
     string command = string.Create(CultureInfo.InvariantCulture, $"dotnet run -c Release --project tests/SensorLab.RetestStudy -- --pairs {pairs} --write-results");
     StudyResults.Write("tests/SensorLab.RetestStudy", "Verdicts", command, string.Join('\n', scenarios));
     StudyResults.Write("tests/SensorLab.RetestStudy", "Further pairs", command, string.Join('\n', promised));
+    StudyResults.Write("tests/SensorLab.RetestStudy", "Second sets", command, string.Join('\n', second));
 }
 
 return misses == 0 ? 0 : 1;

@@ -21,6 +21,7 @@ internal static class StudySet
         var random = new Random(seed);
         double lamp = Math.Exp(setting.RelitShare * Normal.Sample(random, 0, 1));
         double dark = StudyBody.DarkCurrentElectronPerSecond * Math.Pow(2, setting.TemperatureCelsius * Normal.Sample(random, 0, 1) / DoublingCelsius);
+        StudyBody warmed = body.At(setting.RoomCelsius * ((2 * random.NextDouble()) - 1));
         return new SensorProfile
         {
             Software = new SoftwareIdentity("SensorLab", "study"),
@@ -29,7 +30,7 @@ internal static class StudySet
             Sensor = new SensorGeometry(6048, 4024, "RGGB"),
             Conditions = new ShootingConditions(),
             MiddleGrey = new MiddleGrey { Method = "metered", MeterStepEv = 1.0 / 3 },
-            IsoProfiles = [.. body.Isos.Select(iso => Characterise(body, iso, setting, lamp, dark, random))],
+            IsoProfiles = [.. warmed.Isos.Select(iso => Characterise(warmed, iso, setting, lamp, dark, random))],
         };
     }
 
@@ -54,7 +55,8 @@ internal static class StudySet
     }
 
     private static double MeteredElectron(StudyIso iso, StudySetting setting, Random random) =>
-        iso.GreyElectron * Math.Pow(2, setting.MeterStepEv * (random.NextDouble() - 0.5)) * Scattered(setting, random);
+        iso.GreyElectron * Math.Pow(2, setting.MeterStepEv * (random.NextDouble() - 0.5))
+        * (1 + (setting.LampDriftShare * ((2 * random.NextDouble()) - 1))) * Scattered(setting, random);
 
     private static double Scattered(StudySetting setting, Random random) => 1 + (setting.LevelScatterShare * Normal.Sample(random, 0, 1));
 }

@@ -30,6 +30,12 @@ internal sealed record StudySetting
     /// <summary>Standard deviation of a pull of the shutter or the lamp from one level to the next, as a share.</summary>
     public double LevelScatterShare { get; init; }
 
+    /// <summary>The most that the lamp drifts between metering and frames, as a share.</summary>
+    public double LampDriftShare { get; init; }
+
+    /// <summary>The most that the room's temperature is off; the body's figures move by coefficients of their own.</summary>
+    public double RoomCelsius { get; init; }
+
     /// <summary>What realistic sets scatter by: the meter within its zero, shutter and lamp by a percent.</summary>
-    public static StudySetting Realistic { get; } = new() { MeterStepEv = 1.0 / 3, LevelScatterShare = 0.01 };
+    public static StudySetting Realistic { get; } = new() { MeterStepEv = 1.0 / 3, LevelScatterShare = 0.01, LampDriftShare = 0.01, RoomCelsius = 5 };
 }

@@ -17,9 +17,9 @@ internal static class LatitudeTable
     [
         .. BodyLine.Lines(profile.Body, profile.RecordingMode.Description),
         string.Empty,
-        "        Clips at        Clean, SNR 40,   Texture, SNR 10,  Middle grey",
-        "   ISO  stops above     down to stops    down to stops     green DN",
-        "        grey            below grey       below grey        above black",
+        "        Clips at        Clean to EV,     Texture to EV,    Middle grey",
+        "   ISO  EV from         from grey,       from grey,        green DN",
+        "        grey            SNR 40           SNR 10            above black",
         .. profile.IsoProfiles.SelectMany(iso => IsoLines(profile, iso)),
         .. RefusedLines(profile),
         string.Empty,
@@ -31,21 +31,21 @@ internal static class LatitudeTable
         IsoLatitude latitude = iso.Latitude;
         yield return string.Create(
             CultureInfo.InvariantCulture,
-            $"{iso.Iso,6}  {StopText.Of(latitude.AboveEv),-16}{Below(latitude, Clean),-17}{Below(latitude, Textured),-18}{GreyOf(iso)}");
+            $"{iso.Iso,6}  {StopText.FromGrey(latitude.AboveEv),-16}{Below(latitude, Clean),-17}{Below(latitude, Textured),-18}{GreyOf(iso)}");
         foreach (ShadowEnd end in latitude.BelowEv.Where(e => !Standard.Contains(e.Snr)))
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"        SNR {end.Snr:0.##}: {StopText.Of(end.PerPixel)} stops below grey");
+            yield return string.Create(CultureInfo.InvariantCulture, $"        SNR {end.Snr:0.##}: {StopText.BelowGrey(end.PerPixel)} EV from grey");
         }
 
         foreach (ShadowEnd end in latitude.BelowEv.Where(e => e.AtDelivery is not null && e.Snr is Clean or Textured))
         {
             string size = profile.Delivery is { } d ? string.Create(CultureInfo.InvariantCulture, $"At {d.WidthPixels}x{d.HeightPixels}") : "At delivery";
-            yield return string.Create(CultureInfo.InvariantCulture, $"        {size}, SNR {end.Snr:0.##}: {StopText.Of(end.AtDelivery)} stops below grey");
+            yield return string.Create(CultureInfo.InvariantCulture, $"        {size}, SNR {end.Snr:0.##}: {StopText.BelowGrey(end.AtDelivery)} EV from grey");
         }
 
         if (latitude.BandsEndEv is { } bands)
         {
-            yield return $"        Bands show from {StopText.Of(bands)} stops below grey down";
+            yield return $"        Bands show from {StopText.BelowGrey(bands)} EV from grey down";
         }
 
         string[] doubts = DoubtsOf(profile, iso.Iso);
@@ -80,13 +80,22 @@ internal static class LatitudeTable
 
         if (profile.IsoProfiles.SelectMany(i => i.Latitude.BelowEv).Any(e => e.PerPixel?.Value < 0))
         {
-            yield return "A minus below grey: that SNR is reached only above middle grey.";
+            yield return "A plus under Clean or Texture: that SNR is reached only above middle grey.";
         }
 
-        yield return "± is half the 95 % interval. Sensor only: flare of lens and scene comes on top.";
-        if (profile.MiddleGrey.MeterStandardUncertaintyEv is { } meter)
+        bool hasBudgets = profile.IsoProfiles.Any(i => i.Latitude.AboveEv?.Budget is not null || i.Latitude.BelowEv.Any(e => e.PerPixel?.Budget is not null));
+        yield return hasBudgets
+            ? "± is half the 95 % interval that a set shot anew would respect: noise, meter,"
+            : "± is half the 95 % interval of the sensor's noise in this set alone.";
+        if (hasBudgets)
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"On location the meter adds its own {meter:F2} EV (standard uncertainty) to each.");
+            yield return "shutter, lamp, diaphragm, temperature; the report has the parts.";
+        }
+
+        yield return "Flare of lens and scene comes on top.";
+        if (!hasBudgets && profile.MiddleGrey.MeterStandardUncertaintyEv is { } meter)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"On location the meter adds its own ±{Figure.NormalFactor95 * meter:F2} EV (95 %) to each.");
         }
         else if (profile.MiddleGrey.Method == "saturation")
         {
@@ -94,7 +103,7 @@ internal static class LatitudeTable
         }
     }
 
-    private static string Below(IsoLatitude latitude, double snr) => StopText.Of(latitude.BelowEv.FirstOrDefault(e => e.Snr == snr)?.PerPixel);
+    private static string Below(IsoLatitude latitude, double snr) => StopText.BelowGrey(latitude.BelowEv.FirstOrDefault(e => e.Snr == snr)?.PerPixel);
 
     private static string GreyOf(IsoProfile iso)
     {

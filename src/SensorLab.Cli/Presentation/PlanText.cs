@@ -46,23 +46,32 @@ internal static class PlanText
             return ["Nothing is predicted: noise below half a code step, or ISOs not in the profile."];
         }
 
+        bool isNamed = !plan.IsForTypicalBody;
         return
         [
-            "It should give, with half the 95 % interval from the sensor's noise alone:",
-            "   ISO  Gain e-/DN       Read noise e-    Above grey EV     Below, SNR 10 EV",
-            .. plan.Prediction.Select(p => Text($"{p.Iso,6}  {Cell(p.GainElectronPerDn),-16} {Cell(p.ReadNoiseElectron),-16} {Cell(p.AboveEv),-17} {Cell(p.BelowEv)}")),
-            Text($"On location the meter adds its own {plan.Prediction[0].MeterStandardUncertaintyEv:0.00} EV (standard uncertainty)."),
+            isNamed
+                ? "It should give, ± half the 95 % interval that a set shot anew would respect:"
+                : "How sure it should be, as half the 95 % interval that a set shot anew would",
+            .. isNamed ? Array.Empty<string>() : ["respect; the figures themselves are your body's, which nobody has named yet:"],
+            "   ISO  Gain e-/DN       Read noise e-    Clip, EV          SNR 10, EV",
+            .. plan.Prediction.Select(p => Text($"{p.Iso,6}  {Cell(p.GainElectronPerDn, isNamed),-16} {Cell(p.ReadNoiseElectron, isNamed),-16} {(isNamed ? StopText.FromGrey(p.AboveEv) : Cell(p.AboveEv, false)),-17} {(isNamed ? StopText.BelowGrey(p.BelowEv) : Cell(p.BelowEv, false))}")),
         ];
     }
 
-    private static string Cell(Figure? figure)
+    /// <summary>A figure of a body that was measured; of one that was not, only how sure it will be, as a share or in stops.</summary>
+    private static string Cell(Figure? figure, bool isNamed)
     {
-        if (figure is not { Value: { } value, Upper95: { } upper })
+        if (figure?.OfBody() is not { Value: { } value, Upper95: { } upper })
         {
             return "-";
         }
 
         double half = upper - value;
+        if (!isNamed)
+        {
+            return figure.Budget!.Parts.Any(p => p.Source == BudgetSource.Meter) ? Text($"±{Math.Ceiling(half * 100) / 100:F2}") : Text($"±{Math.Ceiling(half / value * 1000) / 10:F1} %");
+        }
+
         int decimals = half > 0 ? Math.Clamp(1 - (int)Math.Floor(Math.Log10(half)), 0, 5) : 3;
         string format = "F" + decimals.ToString(CultureInfo.InvariantCulture);
         double rounded = Math.Ceiling(half * Math.Pow(10, decimals)) / Math.Pow(10, decimals);

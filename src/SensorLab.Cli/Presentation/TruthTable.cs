@@ -8,9 +8,9 @@ internal static class TruthTable
 {
     private static readonly (string Title, string Name, Func<IsoProfile, Figure?> Measured)[] Rows =
     [
-        ("clips, stops above grey", "aboveEv", iso => iso.Latitude.AboveEv),
-        ("SNR 40, stops below grey", "snr40", iso => BelowOf(iso, 40)),
-        ("SNR 10, stops below grey", "snr10", iso => BelowOf(iso, 10)),
+        ("clips, EV from grey", "aboveEv", iso => iso.Latitude.AboveEv),
+        ("SNR 40, EV from grey", "snr40", iso => BelowOf(iso, 40)),
+        ("SNR 10, EV from grey", "snr10", iso => BelowOf(iso, 10)),
         ("gain, electrons/DN", "gainElectronPerDn", iso => GreenOf(iso)?.GainElectronPerDn),
         ("read noise, electrons", "readNoiseElectron", iso => GreenOf(iso)?.ReadNoiseElectron),
         ("saturation, DN", "saturationDn", iso => GreenOf(iso)?.SaturationDn),
@@ -22,7 +22,7 @@ internal static class TruthTable
     [
         "   ISO  figure                      measured, 95 %               truth  inside",
         .. profile.IsoProfiles.SelectMany(iso => truth.Where(t => t.Iso == iso.Iso).SelectMany(t => IsoLines(iso, t))),
-        "A 95 % interval misses the truth by chance once in twenty.",
+        "± is the sensor's noise alone. A 95 % interval misses the truth once in twenty.",
     ];
 
     private static IEnumerable<string> IsoLines(IsoProfile iso, TruthFile.IsoFigures truth)
@@ -33,17 +33,19 @@ internal static class TruthTable
             if (truth.Figures.TryGetValue(name, out double value))
             {
                 Figure? figure = measured(iso);
-                yield return $"{at,6}  {title,-26}  {Describe(figure),-22}  {Number(value),10}  {Verdict(figure, value)}";
+                double sign = name.StartsWith("snr", StringComparison.Ordinal) ? -1 : 1;
+                yield return $"{at,6}  {title,-26}  {Describe(figure, sign),-22}  {Number(sign * value),10}  {Verdict(figure, value)}";
                 at = string.Empty;
             }
         }
     }
 
-    private static string Describe(Figure? figure) => figure switch
+    /// <summary>A figure with the sensor's own interval: the truth is told for the grey that this rehearsal's meter read.</summary>
+    private static string Describe(Figure? figure, double sign) => figure switch
     {
-        { AtLeast: { } bound } => $"at least {Number(bound)}",
-        { AtMost: { } bound } => $"at most {Number(bound)}",
-        { Value: { } value, Lower95: { } lower, Upper95: { } upper } => $"{Number(value)} ±{Small(Math.Max(upper - value, value - lower))}",
+        { AtLeast: { } bound } => $"at {(sign > 0 ? "least" : "most")} {Number(sign * bound)}",
+        { AtMost: { } bound } => $"at {(sign > 0 ? "most" : "least")} {Number(sign * bound)}",
+        { Value: { } value, Lower95: { } lower, Upper95: { } upper } => $"{Number(sign * value)} ±{Small(Math.Max(upper - value, value - lower))}",
         _ => StopText.Absent,
     };
 

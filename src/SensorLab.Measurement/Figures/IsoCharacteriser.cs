@@ -68,7 +68,7 @@ public sealed class IsoCharacteriser
         (IReadOnlyList<PreviewProfile> previews, IReadOnlyList<Finding> adaptive) = PreviewEstimator.Of(_iso, levels, profiles, latitude);
         _findings.AddRange(adaptive);
         int? readings = _options.Grey == GreyMethod.Metered ? MeterReadings() : null;
-        return new IsoProfile
+        var profile = new IsoProfile
         {
             Iso = _iso,
             MeterReadings = readings,
@@ -79,6 +79,7 @@ public sealed class IsoCharacteriser
             Levels = levels,
             Previews = previews,
         };
+        return FigureBudgets.Complete(profile, _options.Grey == GreyMethod.Metered ? _options.MeterStepEv : null);
     }
 
     private IsoModel? WithGrey(IsoModel model)

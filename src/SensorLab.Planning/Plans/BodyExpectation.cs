@@ -42,6 +42,9 @@ internal sealed class BodyExpectation
     /// <summary>Green channels that are pooled: 2, or 1 without filters.</summary>
     public required int Greens { get; init; }
 
+    /// <summary>Whether no body was named.</summary>
+    public bool IsTypical => _profile is null;
+
     /// <summary>Where the expectation comes from, in a sentence.</summary>
     public required string Source { get; init; }
 

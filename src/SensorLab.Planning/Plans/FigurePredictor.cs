@@ -26,6 +26,9 @@ internal static class FigurePredictor
 
     private const double ClipMargin = 1.05;
     private const double MeterStepEv = 1.0 / 3;
+
+    /// <summary>Both edges of the zero are read.</summary>
+    private const int MeterReadings = 2;
     private const double SmallestNoiseSteps = 0.5;
 
     // Blocks whose row and column means are taken out, so that shading does not pass for noise.
@@ -55,13 +58,44 @@ internal static class FigurePredictor
         Figure? Predicted(Func<NoiseModel, double> quantity, double channels = 1) => told.Evaluate(quantity) is { } estimate
             ? Figure.Normal(estimate.Value, estimate.StandardUncertainty / Math.Sqrt(channels))
             : null;
-        return new PlanPrediction(
-            sensor.Iso,
-            Predicted(m => 1 / m[NoiseParameter.GainDnPerElectron])!,
-            Predicted(m => Math.Sqrt(Math.Max(0, m.TemporalVarianceAt(0) - sensor.RoundingDn2)) / m[NoiseParameter.GainDnPerElectron])!,
-            brightest > ClipMargin * sensor.Noise.SaturationSignalDn ? Predicted(m => m.AboveEv(), body.Greens) : null,
-            Predicted(m => m.BelowEv(ShadowSnr), body.Greens),
-            MeterStepEv / Math.Sqrt(12) / Math.Sqrt(2));
+        return WithBudgets(
+            new PlanPrediction(
+                sensor.Iso,
+                Predicted(m => 1 / m[NoiseParameter.GainDnPerElectron])!,
+                Predicted(m => Math.Sqrt(Math.Max(0, m.TemporalVarianceAt(0) - sensor.RoundingDn2)) / m[NoiseParameter.GainDnPerElectron])!,
+                brightest > ClipMargin * sensor.Noise.SaturationSignalDn ? Predicted(m => m.AboveEv(), body.Greens) : null,
+                Predicted(m => m.BelowEv(ShadowSnr), body.Greens),
+                MeterStepEv / Math.Sqrt(12 * MeterReadings)),
+            own);
+    }
+
+    /// <summary>What a set shot anew would respect: the figures' budgets as the profile of this plan will state them.</summary>
+    private static PlanPrediction WithBudgets(PlanPrediction noise, PlanStep[] steps)
+    {
+        IsoProfile iso = FigureBudgets.Complete(
+            new IsoProfile
+            {
+                Iso = noise.Iso,
+                MeterReadings = MeterReadings,
+                Channels = [new ChannelProfile { Name = "Y", GainElectronPerDn = noise.GainElectronPerDn, ReadNoiseElectron = noise.ReadNoiseElectron, Latitude = new ChannelLatitude() }],
+                Latitude = new IsoLatitude { AboveEv = noise.AboveEv, BelowEv = [new ShadowEnd { Snr = ShadowSnr, PerPixel = noise.BelowEv }] },
+                Levels = [.. steps.Where(s => s.Role == RoleName.Metered).Select(s => new LevelRecord
+                {
+                    Role = s.Role,
+                    ExposureSeconds = s.ExposureSeconds,
+                    Frames = s.Frames,
+                    PixelsPerChannel = 0,
+                    Channels = [],
+                })],
+            },
+            MeterStepEv);
+        return noise with
+        {
+            GainElectronPerDn = iso.Channels[0].GainElectronPerDn!,
+            ReadNoiseElectron = iso.Channels[0].ReadNoiseElectron!,
+            AboveEv = iso.Latitude.AboveEv,
+            BelowEv = iso.Latitude.BelowEv[0].PerPixel,
+        };
     }
 
     private static double SignalDn(PlanStep step, SensorExpectation sensor) => step.Ev is { } ev && step.Role != RoleName.Dark ? sensor.SignalDnAt(ev) : 0;

@@ -47,6 +47,9 @@ public sealed record ShotPlan
     /// <summary>What it should give, an ISO each.</summary>
     public required IReadOnlyList<PlanPrediction> Prediction { get; init; }
 
+    /// <summary>Whether no body was named: the prediction tells then how sure the figures will be, and no figure.</summary>
+    public bool IsForTypicalBody { get; init; }
+
     /// <summary>The frames.</summary>
     public required IReadOnlyList<PlanStep> Steps { get; init; }
 }

@@ -92,6 +92,7 @@ public sealed class ShotPlanner
             Cautions = _protocol.Cautions,
             Assumes = [.. notices.Assumes(_body.Source)],
             Notices = [.. notices.All()],
+            IsForTypicalBody = _body.IsTypical,
             Prediction = [.. isos.Select(_body.At).Where(s => s.IsKnown).Select(s => FigurePredictor.Of(_protocol, _body, s, _list.Steps)).OfType<PlanPrediction>()],
             Steps = _list.Steps,
         };

@@ -81,12 +81,17 @@ internal static class ProfileCheck
         bool hasPartOfEstimate = (figure.Value ?? figure.StandardUncertainty ?? figure.Lower95 ?? figure.Upper95 ?? figure.DegreesOfFreedom) is not null;
         if (isBound)
         {
-            return hasPartOfEstimate ? new DocumentFault(path, "is a bound and an estimate at once") : null;
+            return hasPartOfEstimate || figure.Budget is not null ? new DocumentFault(path, "is a bound and an estimate at once") : null;
         }
 
         if (figure.AtLeast is not null || figure is not { Value: { } value, StandardUncertainty: { } uncertainty, Lower95: { } lower, Upper95: { } upper })
         {
             return new DocumentFault(path, "is neither an estimate with its interval nor one bound");
+        }
+
+        if (figure.Budget is { } budget && (budget.StandardUncertainty < 0 || budget.Lower95 > value || budget.Upper95 < value || budget.DegreesOfFreedom <= 0 || budget.Parts.Any(p => p.StandardUncertainty < 0)))
+        {
+            return new DocumentFault($"{path}.budget", "has an interval that does not hold its value, or an uncertainty below 0");
         }
 
         return uncertainty < 0 || lower > value || upper < value || figure.DegreesOfFreedom <= 0

@@ -170,7 +170,8 @@ public sealed class EvAxis
 
     private Figure? DarkEnd(double snr) => _iso.Latitude.BelowEv.FirstOrDefault(e => e.Snr == snr)?.PerPixel?.Negated();
 
-    private Figure? WithMeter(Figure? figure) => figure?.Widened(MeterStandardUncertaintyEv ?? 0);
+    /// <summary>With all that a second set would respect; of a profile without budgets, with the meter.</summary>
+    private Figure? WithMeter(Figure? figure) => figure is { Budget: not null } ? figure.OfBody() : figure?.Widened(MeterStandardUncertaintyEv ?? 0);
 
     private static string LightsOf(SensorProfile profile) => profile.Lights.Count == 0
         ? "It has none but the one under which the set was shot."

@@ -5,7 +5,7 @@ namespace SensorLab.Profiles.Placement;
 /// Standard uncertainties add in quadrature (JCGM 100:2008, equation 10, independent inputs, sensitivities ±1), degrees of
 /// freedom by Welch and Satterthwaite (equation G.2b). The ends of the 95 % interval add in quadrature too, each side by
 /// itself, so that an interval that is wider on one side, or widened for few degrees of freedom, stays so. A bound keeps
-/// its kind; the uncertainty of what is added to it is not in it.
+/// its kind; the uncertainty of what is added to it is not in it. A shifted or negated figure keeps its budget, a sum has none.
 /// </remarks>
 internal static class FigureAlgebra
 {
@@ -17,6 +17,7 @@ internal static class FigureAlgebra
         Upper95 = figure.Upper95 + amount,
         AtLeast = figure.AtLeast + amount,
         AtMost = figure.AtMost + amount,
+        Budget = figure.Budget is { } b ? b with { Lower95 = b.Lower95 + amount, Upper95 = b.Upper95 + amount } : null,
     };
 
     /// <summary>The figure with its sign turned: a lower bound becomes an upper one.</summary>
@@ -27,6 +28,7 @@ internal static class FigureAlgebra
         Upper95 = -figure.Lower95,
         AtLeast = -figure.AtMost,
         AtMost = -figure.AtLeast,
+        Budget = figure.Budget is { } b ? b with { Lower95 = -b.Upper95, Upper95 = -b.Lower95 } : null,
     };
 
     /// <summary>The figure with an independent, normal uncertainty added; a bound stays as it is.</summary>

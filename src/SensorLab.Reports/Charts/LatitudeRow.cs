@@ -24,7 +24,7 @@ internal sealed record LatitudeRow
     /// <summary>The shadow ends, the highest SNR first.</summary>
     public required IReadOnlyList<ShadowMark> ShadowEnds { get; init; }
 
-    /// <summary>The meter's own standard uncertainty in EV, which moves all marks of the row together; null where no meter was used.</summary>
+    /// <summary>The meter's own standard uncertainty in EV, which moves all marks of the row together; null where no meter was used, or where the marks' intervals have it.</summary>
     public double? MeterStandardUncertaintyEv { get; init; }
 
     /// <summary>The shadow end at SNR 10; null where not measured.</summary>

@@ -37,7 +37,7 @@ internal sealed record LatitudeRulerModel(
             FirstClip = EvMark.Above(iso.Latitude.FirstClipEv),
             PreviewClip = EvMark.Above(preview?.ClipEv),
             PreviewLook = preview?.Look,
-            MeterStandardUncertaintyEv = iso.MeterStandardUncertaintyEv,
+            MeterStandardUncertaintyEv = iso.Latitude.AboveEv?.Budget is null ? iso.MeterStandardUncertaintyEv : null,
             ShadowEnds = [.. iso.Latitude.BelowEv
                 .OrderByDescending(end => end.Snr)
                 .Select(end => new ShadowMark(end.Snr, EvMark.Below(end.PerPixel)))],

@@ -42,13 +42,18 @@ internal static class ProfileFacts
     /// <param name="profile">The sensor profile.</param>
     public static string Limits(SensorProfile profile)
     {
+        if (profile.IsoProfiles.Any(i => i.Latitude.AboveEv?.Budget is not null || i.Latitude.BelowEv.Any(e => e.PerPixel?.Budget is not null)))
+        {
+            return "± is half the 95 % interval (JCGM 100, clause 6.2) that a set of this body shot anew would respect, rounded up: the sensor's noise, the meter, shutter, lamp, diaphragm and temperature, each with its size below. Flare of lens and scene comes on top.";
+        }
+
         string meter = profile.MiddleGrey switch
         {
-            { MeterStandardUncertaintyEv: { } u } => string.Create(CultureInfo.InvariantCulture, $"On location the meter adds its own {u:0.00} EV (standard uncertainty) to each end."),
+            { MeterStandardUncertaintyEv: { } u } => string.Create(CultureInfo.InvariantCulture, $"On location the meter adds its own ±{Figure.NormalFactor95 * u:0.00} EV (95 %) to each end."),
             { Method: "saturation" } => "Middle grey is ISO 12232's saturation-based speed, not a meter's.",
             _ => "The meter's own uncertainty is not stated.",
         };
-        return $"± is half the 95 % interval (JCGM 100, clause 6.2), rounded up. It is the sensor's latitude: flare of lens and scene comes on top. {meter}";
+        return $"± is half the 95 % interval (JCGM 100, clause 6.2), rounded up. It is the sensor's noise in this set alone: flare of lens and scene comes on top. {meter}";
     }
 
     /// <summary>What the profile rests on.</summary>

@@ -54,6 +54,12 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
             new ChartBlock("declared-levels", new PlotDrawing(DeclaredLevelsChart.From(profile), font, headed: false),
                 [FigureDefinitions.DeclaredBlack, FigureDefinitions.DeclaredWhite], declared),
         };
+        ReportTable budget = BudgetTables.Of(profile);
+        if (budget.Rows.Count > 0)
+        {
+            blocks.Add(new ChartBlock("budget", new BudgetDrawing(BudgetChartModel.From(profile), font, headed: false), [], budget));
+        }
+
         if (profile.Lights.Count > 0)
         {
             blocks.Add(new HeadingBlock("Other lights"));

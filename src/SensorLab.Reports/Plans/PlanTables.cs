@@ -47,17 +47,25 @@ internal static class PlanTables
             new("iso", "ISO", ColumnKind.Number),
             new("gainElectronPerDn", "Gain (e⁻/DN)", ColumnKind.Figure),
             new("readNoiseElectron", "Read noise (e⁻)", ColumnKind.Figure),
-            new("aboveEv", "Above grey (EV)", ColumnKind.Figure),
-            new("belowEv", "Below grey, SNR 10 (EV)", ColumnKind.Figure),
-            new("meterStandardUncertaintyEv", "Meter's part, ± (EV)", ColumnKind.Number),
+            new("aboveEv", "Clips at (EV from grey)", ColumnKind.Figure),
+            new("belowEv", "SNR 10 at (EV from grey)", ColumnKind.Figure),
         ],
         [
             .. plan.Prediction.Select(p => (IReadOnlyList<TableCell>)
             [
-                new TableCell(p.Iso.ToString(CultureInfo.InvariantCulture), (long)p.Iso), FigureCell(p.GainElectronPerDn), FigureCell(p.ReadNoiseElectron), FigureCell(p.AboveEv), FigureCell(p.BelowEv),
-                TableCell.Number(Figure.NormalFactor95 * p.MeterStandardUncertaintyEv, "F2"),
+                new TableCell(p.Iso.ToString(CultureInfo.InvariantCulture), (long)p.Iso),
+                .. plan.IsForTypicalBody
+                    ? new[] { ShareCell(p.GainElectronPerDn), ShareCell(p.ReadNoiseElectron), StopCell(p.AboveEv), StopCell(p.BelowEv) }
+                    : [TableCell.Of(p.GainElectronPerDn.OfBody()), TableCell.Of(p.ReadNoiseElectron.OfBody()), TableCell.Above(p.AboveEv), TableCell.Below(p.BelowEv)],
             ]),
         ]);
 
-    private static TableCell FigureCell(Figure? figure) => figure is null ? TableCell.Empty : new TableCell(FigureText.WithInterval(figure, string.Empty), figure);
+    /// <summary>How sure a figure of a body that nobody named will be, as a share of itself.</summary>
+    private static TableCell ShareCell(Figure? figure) => figure?.OfBody() is { Value: { } value, Upper95: { } upper }
+        ? TableCell.Words(string.Create(CultureInfo.InvariantCulture, $"±{100 * FigureText.RoundedUp((upper - value) / value, 3):F1} %"))
+        : TableCell.Empty;
+
+    private static TableCell StopCell(Figure? figure) => figure?.OfBody() is { Value: { } value, Upper95: { } upper }
+        ? TableCell.Words(string.Create(CultureInfo.InvariantCulture, $"±{FigureText.RoundedUp(upper - value, 2):F2}"))
+        : TableCell.Empty;
 }

@@ -55,7 +55,9 @@ internal static class PlanWords
     /// <summary>The prediction's caption.</summary>
     public static string PredictionCaption(ShotPlan plan) => plan.Prediction.Count == 0
         ? "Nothing is predicted: read noise below half a code step, or an ISO that the earlier profile does not hold."
-        : "What the set should give: ± is half the 95 % interval, from the sensor's own noise and pixels alone. What light, shutter and temperature do comes on top, and on location the meter's own part.";
+        : plan.IsForTypicalBody
+            ? "How sure the figures should be: half of the 95 % interval that a set shot anew would respect. The figures themselves are your body's, which nobody has named yet; --from takes an earlier profile of it."
+            : "What the set should give: ± is half of the 95 % interval that a set shot anew would respect, with noise, meter, shutter, lamp, diaphragm and temperature.";
 
     private static string Signed(double ev) => EvText.Signed(ev, 1);
 }

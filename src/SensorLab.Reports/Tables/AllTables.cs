@@ -15,6 +15,7 @@ internal static class AllTables
         [
             LatitudeTables.Of(profile, review),
             LatitudeTables.ShadowEnds(profile),
+            BudgetTables.Of(profile),
             ChannelTables.All(profile),
             ChannelTables.Declared(profile),
             LevelTables.PhotonTransfer(isos),

@@ -49,7 +49,7 @@ internal static class ChannelTables
         Add(FigureDefinitions.FirstClip, c => TableCell.Stops(c.Latitude.FirstClipEv));
         foreach (double snr in iso.Channels.SelectMany(c => c.Latitude.BelowEv).Select(e => e.Snr).Distinct().OrderDescending())
         {
-            Add(FigureDefinitions.Below(snr), c => TableCell.Stops(c.Latitude.BelowEv.FirstOrDefault(e => e.Snr == snr)?.PerPixel));
+            Add(FigureDefinitions.Below(snr), c => TableCell.BelowAlone(c.Latitude.BelowEv.FirstOrDefault(e => e.Snr == snr)?.PerPixel));
         }
 
         foreach (FigureDefinition definition in FigureDefinitions.OfChannel)
@@ -61,7 +61,7 @@ internal static class ChannelTables
         Add(FigureDefinitions.DeclaredWhite, c => Plain(c)[1]);
         Add(FigureDefinitions.NoiseScale, c => Plain(c)[2]);
         Add(FigureDefinitions.NoiseOffset, c => Plain(c)[3]);
-        return new ReportTable($"channels-iso-{iso.Iso}", $"Every figure of ISO {iso.Iso}, channel by channel; ± is half the 95 % interval",
+        return new ReportTable($"channels-iso-{iso.Iso}", $"Every figure of ISO {iso.Iso}, channel by channel; ± is half the 95 % interval of the sensor's noise in this set alone",
             [new("figure", "Figure", ColumnKind.Words), .. iso.Channels.Select(c => new TableColumn(c.Name, ForeignText.OneLine(c.Name), ColumnKind.Figure))], rows);
     }
 

@@ -8,11 +8,11 @@ internal static class FigureDefinitions
     private const string Emva = "EMVA 1288 R4 Linear";
     private const string Own = "SensorLab's measurement model";
 
-    public static FigureDefinition Above { get; } = new("aboveEv", "Bright end", "EV above grey", "From middle grey up to where the first channel's mean no longer rises.", $"Saturation as in {Emva}, saturation capacity");
+    public static FigureDefinition Above { get; } = new("aboveEv", "Bright end", "EV from grey", "From middle grey up to where the first channel's mean no longer rises.", $"Saturation as in {Emva}, saturation capacity");
 
-    public static FigureDefinition FirstClip { get; } = new("firstClipEv", "First clip", "EV above grey", "From middle grey up to where the first 0.1 % of pixels clip: texture's peaks go first.", Own);
+    public static FigureDefinition FirstClip { get; } = new("firstClipEv", "First clip", "EV from grey", "From middle grey up to where the first 0.1 % of pixels clip: texture's peaks go first.", Own);
 
-    public static FigureDefinition PreviewClip { get; } = new("previewClipEv", "Preview's end", "EV above grey", "From middle grey up to where the camera's own preview clips in any channel.", "Tone curve as in ISO 14524, opto-electronic conversion function");
+    public static FigureDefinition PreviewClip { get; } = new("previewClipEv", "Preview's end", "EV from grey", "From middle grey up to where the camera's own preview clips in any channel.", "Tone curve as in ISO 14524, opto-electronic conversion function");
 
     public static FigureDefinition PreviewShadow { get; } = new("previewShadowEndEv", "Preview's shadow end", "EV", "The EV at which the preview's shadows close.", "ISO 14524, opto-electronic conversion function");
 
@@ -22,7 +22,7 @@ internal static class FigureDefinitions
 
     public static FigureDefinition Span { get; } = new("spanEv", "Span", "EV", "From shadow end to saturation; needs no meter.", Own);
 
-    public static FigureDefinition BandsEnd { get; } = new("bandsEndEv", "Bands show", "EV below grey", "How far below middle grey bands become visible before the SNR falls to the criterion.", Own);
+    public static FigureDefinition BandsEnd { get; } = new("bandsEndEv", "Bands show", "EV from grey", "How far below middle grey bands become visible before the SNR falls to the criterion.", Own);
 
     public static FigureDefinition Snr { get; } = new("snr", "SNR", string.Empty, "Mean signal over noise of one pixel; total with fixed pattern, temporal without.", $"{Emva}, SNR");
 
@@ -75,7 +75,7 @@ internal static class FigureDefinitions
             1 => $"{Emva}, absolute sensitivity threshold",
             _ => Own,
         };
-        return new($"belowEv.snr{number}.perPixel", $"Shadow end, SNR {number}", "EV below grey", $"From middle grey down to where the total SNR of one pixel falls to {number}.", clause);
+        return new($"belowEv.snr{number}.perPixel", $"Shadow end, SNR {number}", "EV from grey", $"From middle grey down to where the total SNR of one pixel falls to {number}.", clause);
     }
 
     /// <summary>The shadow end at the delivery size.</summary>
@@ -83,6 +83,6 @@ internal static class FigureDefinitions
     public static FigureDefinition AtDelivery(double snr)
     {
         string number = snr.ToString("0.##", CultureInfo.InvariantCulture);
-        return new($"belowEv.snr{number}.atDelivery", $"At delivery, SNR {number}", "EV below grey", "The same at the size that pictures are delivered at, for noise that is white from pixel to pixel.", Own);
+        return new($"belowEv.snr{number}.atDelivery", $"At delivery, SNR {number}", "EV from grey", "The same at the size that pictures are delivered at, for noise that is white from pixel to pixel.", Own);
     }
 }

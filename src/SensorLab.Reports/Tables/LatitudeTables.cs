@@ -22,10 +22,10 @@ internal static class LatitudeTables
             TableColumn.Of(FigureDefinitions.BandsEnd),
             new("limitingChannel", "Saturates first", ColumnKind.Word),
             new("limitingChannelBelow", "Ends first below", ColumnKind.Word),
-            new("meterStandardUncertaintyEv", "Meter's own uncertainty (EV)", ColumnKind.Number),
+            new("meterStandardUncertaintyEv", "Meter's part, standard uncertainty (EV)", ColumnKind.Number),
             new("stands", "Does it stand?", ColumnKind.Words),
         ];
-        return new ReportTable("latitude", "Usable latitude by ISO, in stops from middle grey; ± is half the 95 % interval", columns,
+        return new ReportTable("latitude", "Usable latitude by ISO, in EV from middle grey, down is minus; ± is half the 95 % interval", columns,
             [.. profile.IsoProfiles.OrderBy(i => i.Iso).Select(iso => Row(iso, criteria, review))]);
     }
 
@@ -38,9 +38,9 @@ internal static class LatitudeTables
             new("iso", "ISO", ColumnKind.Number),
             new("channel", "Channel", ColumnKind.Word),
             new("snr", "SNR", ColumnKind.Number),
-            TableColumn.Of(FigureDefinitions.Below(10)) with { Key = "perPixelEv", Title = "One pixel (EV below grey)" },
+            TableColumn.Of(FigureDefinitions.Below(10)) with { Key = "perPixelEv", Title = "One pixel (EV from grey)" },
             TableColumn.Of(FigureDefinitions.Span),
-            TableColumn.Of(FigureDefinitions.AtDelivery(10)) with { Key = "atDeliveryEv", Title = "At delivery (EV below grey)" },
+            TableColumn.Of(FigureDefinitions.AtDelivery(10)) with { Key = "atDeliveryEv", Title = "At delivery (EV from grey)" },
         ],
         [
             .. from iso in profile.IsoProfiles.OrderBy(i => i.Iso)
@@ -51,9 +51,9 @@ internal static class LatitudeTables
                    TableCell.Whole(iso.Iso),
                    TableCell.Words(set.Item1),
                    TableCell.Number(end.Snr, "0.##"),
-                   TableCell.Stops(end.PerPixel),
-                   TableCell.Stops(end.SpanEv),
-                   TableCell.Stops(end.AtDelivery),
+                   TableCell.Below(end.PerPixel),
+                   TableCell.Stops(end.SpanEv?.OfBody()),
+                   TableCell.Below(end.AtDelivery),
                ],
         ]);
 
@@ -63,12 +63,12 @@ internal static class LatitudeTables
         return
         [
             TableCell.Whole(iso.Iso),
-            TableCell.Stops(iso.Latitude.AboveEv),
-            TableCell.Stops(iso.Latitude.FirstClipEv),
-            TableCell.Stops(iso.Previews.FirstOrDefault(p => p.ClipEv is not null)?.ClipEv),
-            .. criteria.Select(snr => TableCell.Stops(EndOf(snr)?.PerPixel)),
-            .. criteria.Select(snr => TableCell.Stops(EndOf(snr)?.AtDelivery)),
-            TableCell.Stops(iso.Latitude.BandsEndEv),
+            TableCell.Above(iso.Latitude.AboveEv),
+            TableCell.Above(iso.Latitude.FirstClipEv),
+            TableCell.Above(iso.Previews.FirstOrDefault(p => p.ClipEv is not null)?.ClipEv),
+            .. criteria.Select(snr => TableCell.Below(EndOf(snr)?.PerPixel)),
+            .. criteria.Select(snr => TableCell.Below(EndOf(snr)?.AtDelivery)),
+            TableCell.Below(iso.Latitude.BandsEndEv),
             TableCell.Words(iso.Latitude.LimitingChannel),
             TableCell.Words(iso.Latitude.LimitingChannelBelow),
             TableCell.Number(iso.MeterStandardUncertaintyEv, "0.000"),

@@ -34,6 +34,18 @@ internal readonly record struct TableCell(string Printed, object? Value)
     /// <param name="figure">The figure; null where absent.</param>
     public static TableCell Of(Figure? figure) => figure is null ? Empty : new(FigureText.WithInterval(figure, string.Empty), figure);
 
+    /// <summary>A figure that counts stops above middle grey, with the interval that a second set would respect.</summary>
+    /// <param name="figure">The figure in EV; null where absent.</param>
+    public static TableCell Above(Figure? figure) => new(Placed(EvMark.Above(figure)), figure?.OfBody());
+
+    /// <summary>A figure that counts stops below middle grey, printed as EV from middle grey, down is minus; its value stays as the profile's.</summary>
+    /// <param name="figure">The figure in EV; null where absent.</param>
+    public static TableCell Below(Figure? figure) => new(Placed(EvMark.Below(figure)), figure?.OfBody());
+
+    /// <summary>The same with the interval of this set's noise alone.</summary>
+    /// <param name="figure">The figure in EV; null where absent.</param>
+    public static TableCell BelowAlone(Figure? figure) => figure is null ? Empty : new(Placed(EvMark.Below(figure with { Budget = null })), figure);
+
     /// <summary>A figure in stops, printed to hundredths as everywhere.</summary>
     /// <param name="figure">The figure in EV; null where absent.</param>
     public static TableCell Stops(Figure? figure) => figure switch
@@ -44,6 +56,8 @@ internal readonly record struct TableCell(string Printed, object? Value)
         { Value: { } value } => new($"{Hundredths(value)} ±{Hundredths(FigureText.RoundedUp(HalfWidth(figure, value), 2))}", figure),
         _ => Empty,
     };
+
+    private static string Placed(EvMark? mark) => mark is null ? Nothing : EvText.Mark(mark);
 
     private static double HalfWidth(Figure figure, double value) =>
         Math.Max((figure.Upper95 ?? value) - value, value - (figure.Lower95 ?? value));

@@ -37,9 +37,9 @@ public sealed class LatitudeTableTests
     {
         string text = Text(SampleProfiles.Bounds());
 
-        Assert.Contains("at least 2.40", text, StringComparison.Ordinal);
-        Assert.Contains("at least 4.20", text, StringComparison.Ordinal);
-        Assert.Contains("-0.50 ±0.04", text, StringComparison.Ordinal);
+        Assert.Contains("+2.40 or above", text, StringComparison.Ordinal);
+        Assert.Contains("-4.20 or below", text, StringComparison.Ordinal);
+        Assert.Contains("+0.50 ±0.04", text, StringComparison.Ordinal);
         Assert.Contains("reached only above middle grey", text, StringComparison.Ordinal);
         Assert.Contains("saturation-based speed", text, StringComparison.Ordinal);
         Assert.Contains("Unnamed body", text, StringComparison.Ordinal);
@@ -75,7 +75,7 @@ public sealed class LatitudeTableTests
         ShadowEnd end = new() { Snr = 7.5, PerPixel = Figure.Estimate(5.25, 0.01, 5.23, 5.27) };
         iso = iso with { Latitude = iso.Latitude with { BelowEv = [end, .. iso.Latitude.BelowEv] } };
 
-        Assert.Contains("SNR 7.5: 5.25 ±0.02 stops below grey", Text(profile with { IsoProfiles = [iso] }), StringComparison.Ordinal);
+        Assert.Contains("SNR 7.5: -5.25 ±0.02 EV from grey", Text(profile with { IsoProfiles = [iso] }), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -89,10 +89,24 @@ public sealed class LatitudeTableTests
             string row = Assert.Single(lines, l => l.StartsWith($"{iso.Iso,6}  ", StringComparison.Ordinal));
             string[] numbers = row.Split(' ', StringSplitOptions.RemoveEmptyEntries);
             Assert.Equal(iso.Latitude.AboveEv!.Value!.Value, Number(numbers[1]), 0.005);
-            Assert.Equal(iso.Latitude.BelowEv[0].PerPixel!.Value!.Value, Number(numbers[3]), 0.005);
-            Assert.Equal(iso.Latitude.BelowEv[2].PerPixel!.Value!.Value, Number(numbers[5]), 0.005);
+            Assert.Equal(-iso.Latitude.BelowEv[0].PerPixel!.Value!.Value, Number(numbers[3]), 0.005);
+            Assert.Equal(-iso.Latitude.BelowEv[2].PerPixel!.Value!.Value, Number(numbers[5]), 0.005);
             Assert.Equal(iso.Channels[1].MiddleGreyDn!.Value!.Value, Number(numbers[7]), 0.5);
         }
+    }
+
+    [Fact]
+    public void Lines_OfFiguresWithBudgets_PrintTheIntervalThatASecondSetWouldRespect()
+    {
+        SensorProfile profile = SampleProfiles.ThreeIsos();
+        IsoProfile iso = profile.IsoProfiles[0];
+        Figure above = iso.Latitude.AboveEv! with { Budget = new FigureBudget { StandardUncertainty = 0.08, Lower95 = 3.04, Upper95 = 3.36, Parts = [] } };
+
+        string text = Text(profile with { IsoProfiles = [iso with { Latitude = iso.Latitude with { AboveEv = above } }] });
+
+        Assert.Contains("+3.20 ±0.16", text, StringComparison.Ordinal);
+        Assert.Contains("a set shot anew would respect", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("On location the meter adds", text, StringComparison.Ordinal);
     }
 
     private static double Number(string text) => double.Parse(text, System.Globalization.CultureInfo.InvariantCulture);

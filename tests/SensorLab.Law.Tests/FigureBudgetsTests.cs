@@ -1,0 +1,113 @@
+using SensorLab.Profiles;
+using SensorLab.TestData;
+
+namespace SensorLab.Law.Tests;
+
+public sealed class FigureBudgetsTests
+{
+    private const double StepEv = 1.0 / 3;
+
+    // Of 200,000 draws the share within 95 % has a standard deviation of 0.05 %.
+    private const int Draws = 200_000;
+    private const double ShareTolerance = 0.0025;
+
+    private static readonly IsoProfile Measured = SampleProfiles.ThreeIsos().IsoProfiles[0];
+
+    [Fact]
+    public void Half_OfARectangleAlone_IsNinetyFivePercentOfIt() => Assert.Equal(0.95 / 6, BudgetInterval.Half(0, 1.0 / 6), 1e-12);
+
+    [Fact]
+    public void Half_WithoutARectangle_IsThatOfTheRest() => Assert.Equal(0.2, BudgetInterval.Half(0.2, 0));
+
+    [Theory]
+    [InlineData(0.02, 0.16)]
+    [InlineData(0.1, 0.1)]
+    [InlineData(0.3, 0.05)]
+    public void Half_OfARectangleAndANormal_HoldsNinetyFivePercentOfTheirSums(double deviation, double rectangle)
+    {
+        double half = BudgetInterval.Half(Figure.NormalFactor95 * deviation, rectangle);
+
+        var random = new Random(7);
+        int held = 0;
+        for (int i = 0; i < Draws; i++)
+        {
+            // Box and Muller's normal numbers.
+            double normal = Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+            held += Math.Abs((deviation * normal) + (rectangle * ((2 * random.NextDouble()) - 1))) <= half ? 1 : 0;
+        }
+
+        Assert.Equal(0.95, held / (double)Draws, ShareTolerance);
+    }
+
+    [Fact]
+    public void Complete_OfAMeteredIso_NamesEveryPartAndHoldsTheSamplingsInterval()
+    {
+        Figure above = FigureBudgets.Complete(Measured, StepEv).Latitude.AboveEv!;
+
+        FigureBudget budget = above.Budget!;
+        Assert.Equal(["sampling", "meter", "shutter", "light", "aperture", "temperature"], budget.Parts.Select(p => p.Source));
+        Assert.Equal(budget.StandardUncertainty * budget.StandardUncertainty, budget.Parts.Sum(p => p.StandardUncertainty * p.StandardUncertainty), 1e-12);
+        Assert.Equal(StepEv / Math.Sqrt(12), budget.Parts[1].StandardUncertainty, 1e-12);
+        Assert.Equal(above.StandardUncertainty, budget.Parts[0].StandardUncertainty);
+        Assert.True(budget.Lower95 < above.Lower95 && budget.Upper95 > above.Upper95);
+        Assert.Equal(Measured.Latitude.AboveEv, above with { Budget = null });
+    }
+
+    // One reading lies anywhere within the step: 95 % of it lies within 0.475 steps, a normal distribution's factor would say 0.566.
+    [Fact]
+    public void Complete_OfOneReading_TakesTheStepForARectangle()
+    {
+        Figure above = FigureBudgets.Complete(Measured with { MeterReadings = 1 }, StepEv).Latitude.AboveEv!;
+
+        Assert.InRange(above.Budget!.Upper95 - above.Value!.Value, 0.475 * StepEv, 0.49 * StepEv);
+    }
+
+    [Fact]
+    public void Complete_OfMoreReadings_IsSurer()
+    {
+        Figure one = FigureBudgets.Complete(Measured with { MeterReadings = 1 }, StepEv).Latitude.AboveEv!;
+        Figure four = FigureBudgets.Complete(Measured with { MeterReadings = 4 }, StepEv).Latitude.AboveEv!;
+
+        Assert.True(four.Budget!.StandardUncertainty < 0.6 * one.Budget!.StandardUncertainty);
+    }
+
+    [Fact]
+    public void Complete_OfMeterFreeFigures_LeavesTheMeterOut()
+    {
+        IsoProfile completed = FigureBudgets.Complete(Measured, StepEv);
+
+        FigureBudget[] budgets =
+        [
+            completed.Channels[0].BlackLevelDn!.Budget!, completed.Channels[0].GainElectronPerDn!.Budget!, completed.Channels[0].ReadNoiseElectron!.Budget!,
+            completed.Channels[0].SaturationDn!.Budget!, completed.Channels[0].Latitude.BelowEv[0].SpanEv!.Budget!,
+        ];
+        Assert.All(budgets, b => Assert.Equal(["sampling", "temperature"], b.Parts.Select(p => p.Source)));
+    }
+
+    [Fact]
+    public void Complete_WhereGreyIsByDefinition_HasNoMeterShutterOrLamp() =>
+        Assert.Equal(["sampling", "temperature"], FigureBudgets.Complete(Measured, null).Latitude.AboveEv!.Budget!.Parts.Select(p => p.Source));
+
+    [Fact]
+    public void Complete_OfLevelsThatScatter_TellsTheShutterFromTheSet()
+    {
+        IsoProfile scattered = Measured with
+        {
+            Levels = [.. Measured.Levels.Select((l, i) => l.Role == "bracket" ? l with { ExposureSeconds = l.ExposureSeconds * (1 + (0.03 * ((i % 2) - 0.5))) } : l)],
+        };
+
+        BudgetPart shutter = FigureBudgets.Complete(scattered, StepEv).Latitude.AboveEv!.Budget!.Parts.Single(p => p.Source == "shutter");
+
+        // Half the levels lie 1.5 % above their times and half below: 0.0216 EV, by few levels.
+        Assert.Equal("set", shutter.From);
+        Assert.InRange(shutter.StandardUncertainty, 0.015, 0.04);
+    }
+
+    [Fact]
+    public void Complete_OfABound_LeavesItABound()
+    {
+        IsoProfile bounded = Measured with { Latitude = Measured.Latitude with { AboveEv = Figure.LowerBound(3) } };
+
+        Assert.Equal(Figure.LowerBound(3), FigureBudgets.Complete(bounded, StepEv).Latitude.AboveEv);
+    }
+}
