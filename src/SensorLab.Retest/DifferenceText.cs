@@ -21,6 +21,12 @@ public static class DifferenceText
         };
     }
 
+    /// <summary>A compared figure's difference, as EV from middle grey where it is in stops: down is minus.</summary>
+    /// <param name="figure">The compared figure.</param>
+    public static string Of(ComparedFigure figure) => figure is { Difference: { } d } && FigureName.CountsDown(figure.Address.Name)
+        ? Of(d with { Value = -d.Value, Lower95 = -d.Upper95, Upper95 = -d.Lower95, AtLeast = -d.AtMost, AtMost = -d.AtLeast }, figure.Unit)
+        : Of(figure.Difference, figure.Unit);
+
     /// <summary>A margin: "0.1 EV", "2 %", "1 DN".</summary>
     /// <param name="margin">The margin in its unit.</param>
     /// <param name="unit">The unit.</param>

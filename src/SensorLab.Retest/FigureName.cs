@@ -26,8 +26,8 @@ public static class FigureName
         ["linearityErrorPercent"] = "linearity error",
         ["linearityLargestPercent"] = "largest linearity error",
         ["middleGreyDn"] = "middle grey (DN)",
-        ["aboveEv"] = "above grey to clip",
-        ["firstClipEv"] = "above grey to first clip",
+        ["aboveEv"] = "clip above grey",
+        ["firstClipEv"] = "first clip above grey",
         ["bandsEndEv"] = "where bands show",
     };
 
@@ -45,8 +45,8 @@ public static class FigureName
             return kind switch
             {
                 "spanEv" => $"span from SNR {criterion[3..]} to clip",
-                "atDelivery" => $"below grey, SNR {criterion[3..]}, delivered",
-                _ => $"below grey to SNR {criterion[3..]}",
+                "atDelivery" => $"shadow end, SNR {criterion[3..]}, delivered",
+                _ => $"shadow end at SNR {criterion[3..]}",
             };
         }
 
@@ -74,6 +74,11 @@ public static class FigureName
         name is "middleGreyDn" or "aboveEv" or "firstClipEv" or "bandsEndEv"
         || (name.StartsWith(Below, StringComparison.Ordinal) && !name.EndsWith("spanEv", StringComparison.Ordinal))
         || (name.StartsWith(Previews, StringComparison.Ordinal) && (name.EndsWith("clipEv", StringComparison.Ordinal) || name.EndsWith("shadowEndEv", StringComparison.Ordinal)));
+
+    /// <summary>Whether a figure counts stops below middle grey: screens and tables show it, and its difference, with the sign turned, down is minus.</summary>
+    /// <param name="name">The name of a figure.</param>
+    public static bool CountsDown(string name) =>
+        name == "bandsEndEv" || (name.StartsWith(Below, StringComparison.Ordinal) && !name.EndsWith("spanEv", StringComparison.Ordinal));
 
     /// <summary>The unit of a difference where no margin names one.</summary>
     internal static MarginUnit UnitOf(string name) => name switch

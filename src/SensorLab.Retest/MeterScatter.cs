@@ -53,6 +53,15 @@ internal sealed class MeterScatter
         family,
         _limitEv);
 
+    /// <summary>What the meter leaves open of a difference at the worst ISO, were its scatter known outright: no repeat brings it below. Null where nothing tells.</summary>
+    /// <param name="before">The earlier set.</param>
+    /// <param name="after">The later set.</param>
+    public double? LeastHalfEv(SensorProfile before, SensorProfile after)
+    {
+        double[] halves = [.. before.IsoProfiles.Join(after.IsoProfiles, b => b.Iso, a => a.Iso, (b, a) => PartOf(b, a, 1).Known.Half)];
+        return IsKnown && halves.Length > 0 ? halves.Max() : null;
+    }
+
     /// <summary>Whether readings were taken at the edges of the zero on purpose: their distance is the step, and no scatter.</summary>
     private static bool AreEdges(double[] readingsEv, double step) => readingsEv.Length > 1 && readingsEv.Max() - readingsEv.Min() > EdgeShare * step;
 

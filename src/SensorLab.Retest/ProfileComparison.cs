@@ -45,6 +45,7 @@ public static class ProfileComparison
             Assumes = new Assumptions(before, after, repeats, meter.IsKnown).Sentences(modes, [.. held.Keys.Except(heldAfter.Keys)], [.. heldAfter.Keys.Except(held.Keys)]),
             Figures = figures,
             Changes = changes,
+            OnMonday = new OnMondayWriter(figures, changes, modes, isTwoBodies, after.MiddleGrey.MeterStepEv ?? before.MiddleGrey.MeterStepEv).Write(meter.LeastHalfEv(before, after)),
             DialIn = isTwoBodies ? SecondBody.DialIn(figures) : [],
         };
     }

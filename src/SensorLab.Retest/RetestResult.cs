@@ -36,6 +36,9 @@ public sealed record RetestResult
     /// <summary>What firmware is known to change and was found.</summary>
     public required IReadOnlyList<Change> Changes { get; init; }
 
+    /// <summary>What it means for the next assignment.</summary>
+    public required OnMonday OnMonday { get; init; }
+
     /// <summary>For two bodies, what to dial in on the second; else empty.</summary>
     public required IReadOnlyList<DialIn> DialIn { get; init; }
 }

@@ -19,4 +19,14 @@ public static class RetestResultWriter
         RetestVerdict.Undecided => "undecided",
         _ => "not judged",
     };
+
+    /// <summary>A recommendation in the document's words.</summary>
+    /// <param name="recommendation">The recommendation.</param>
+    public static string WordOf(RetestRecommendation recommendation) => recommendation switch
+    {
+        RetestRecommendation.Keep => "keep",
+        RetestRecommendation.Replace => "replace",
+        RetestRecommendation.ShootFirst => "shoot-first",
+        _ => "tell-the-team",
+    };
 }

@@ -12,7 +12,7 @@ internal static class SecondSetStudy
     private const double Criterion = 10;
 
     /// <summary>Two-sided limits are owed to what carries the meter; what temperature typically does is assumed on the safe side.</summary>
-    private static readonly string[] TwoSided = ["above grey to clip", "below grey to SNR 10", "middle grey (DN)"];
+    private static readonly string[] TwoSided = ["clip above grey", "shadow end at SNR 10", "middle grey (DN)"];
 
     /// <summary>A table's rows.</summary>
     /// <param name="bodies">Bodies drawn.</param>
@@ -61,8 +61,8 @@ internal static class SecondSetStudy
         double square = Criterion * Criterion;
         double lead = 1 - (square * StudyBody.PrnuFraction * StudyBody.PrnuFraction);
         double shadow = (square + Math.Sqrt((square * square) + (4 * lead * square * dark))) / (2 * lead);
-        yield return ("above grey to clip", Math.Log2(iso.SaturationDn * gain / iso.GreyElectron), p => p.Latitude.AboveEv);
-        yield return ("below grey to SNR 10", Math.Log2(iso.GreyElectron / shadow), p => p.Latitude.BelowEv.Single(e => e.Snr == Criterion).PerPixel);
+        yield return ("clip above grey", Math.Log2(iso.SaturationDn * gain / iso.GreyElectron), p => p.Latitude.AboveEv);
+        yield return ("shadow end at SNR 10", Math.Log2(iso.GreyElectron / shadow), p => p.Latitude.BelowEv.Single(e => e.Snr == Criterion).PerPixel);
         yield return ("middle grey (DN)", iso.GreyElectron / gain, p => Green(p).MiddleGreyDn);
         yield return ("system gain (e⁻/DN)", gain, p => Green(p).GainElectronPerDn);
         yield return ("read noise (e⁻)", iso.ReadNoiseElectron, p => Green(p).ReadNoiseElectron);

@@ -55,6 +55,7 @@ internal static class PlanText
             .. isNamed ? Array.Empty<string>() : ["respect; the figures themselves are your body's, which nobody has named yet:"],
             "   ISO  Gain e-/DN       Read noise e-    Clip, EV          SNR 10, EV",
             .. plan.Prediction.Select(p => Text($"{p.Iso,6}  {Cell(p.GainElectronPerDn, isNamed),-16} {Cell(p.ReadNoiseElectron, isNamed),-16} {(isNamed ? StopText.FromGrey(p.AboveEv) : Cell(p.AboveEv, false)),-17} {(isNamed ? StopText.BelowGrey(p.BelowEv) : Cell(p.BelowEv, false))}")),
+            .. WrappedText.Lines(Text($"What this metering cannot decide: between two such sets, moves from middle grey of less than {Figure.NormalFactor95 * Math.Sqrt(2) * plan.Prediction[0].MeterStandardUncertaintyEv:0.00} EV. Gain, noise and saturation need no meter and are surer."), string.Empty, Indent),
         ];
     }
 

@@ -26,7 +26,8 @@ internal static class RetestText
         string.Empty,
         "± is half the interval that the verdict goes by: 95 % for all figures at once.",
         "The least sure figure of its kind is shown.",
-        .. FurtherLines(result),
+        string.Empty,
+        .. MondayLines(result.OnMonday),
         .. DialInLines(result),
         string.Empty,
         "The verdict assumes:",
@@ -75,7 +76,7 @@ internal static class RetestText
 
     /// <summary>Shadow ends of all criteria are one kind, and so are their spans.</summary>
     private static string KindOf(string name) => name.StartsWith("belowEv", StringComparison.Ordinal)
-        ? name.EndsWith("spanEv", StringComparison.Ordinal) ? Spans : "shadow end below grey"
+        ? name.EndsWith("spanEv", StringComparison.Ordinal) ? Spans : "shadow end"
         : FigureName.WordsOf(name);
 
     private static IEnumerable<string> ChangeLines(RetestResult result) => result.Changes.Count == 0 ? [] :
@@ -92,7 +93,7 @@ internal static class RetestText
         string where = string.Create(CultureInfo.InvariantCulture, $"{most.Address.Iso} {most.Address.Channel}").Trim();
         int same = figures.Count(f => f.Verdict == most.Verdict);
         string share = most.Verdict == RetestVerdict.Equivalent ? string.Empty : string.Create(CultureInfo.InvariantCulture, $" {same}/{figures.Length}");
-        return $"{cut.PadRight(NameWidth)}{where,-9}  {DifferenceText.Of(most.Difference, most.Unit),-16} {DifferenceText.OfMargin(most.Margin!.Value, most.Unit),-7} {RetestResultWriter.WordOf(most.Verdict)}{share}";
+        return $"{cut.PadRight(NameWidth)}{where,-9}  {DifferenceText.Of(most),-16} {DifferenceText.OfMargin(most.Margin!.Value, most.Unit),-7} {RetestResultWriter.WordOf(most.Verdict)}{share}";
     }
 
     private static int RankOf(RetestVerdict verdict) => verdict switch
@@ -107,30 +108,15 @@ internal static class RetestText
         ? Math.Max(Math.Abs(d.Lower95 ?? 0), Math.Abs(d.Upper95 ?? 0)) / figure.Margin!.Value
         : double.PositiveInfinity;
 
-    private static IEnumerable<string> FurtherLines(RetestResult result)
-    {
-        ComparedFigure[] open = [.. result.Figures.Where(f => f.Verdict == RetestVerdict.Undecided)];
-        ComparedFigure[] countable = [.. open.Where(f => f.FurtherPairs is not null)];
-        if (countable.Length > 0)
-        {
-            string kinds = string.Join(", ", countable.GroupBy(f => FigureName.WordsOf(f.Address.Name)).Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Key} {g.Max(f => f.FurtherPairs)}")));
-            yield return string.Empty;
-            foreach (string line in WrappedText.Lines(Printable($"Further pairs of frames a level of the later set that would decide, 9 times in 10: {kinds}."), string.Empty, Indent))
-            {
-                yield return line;
-            }
-        }
-
-        foreach (IGrouping<string, ComparedFigure> reason in open.Where(f => f.FurtherPairs is null).GroupBy(f => f.FurtherPairsReason ?? string.Empty))
-        {
-            string kinds = string.Join(", ", reason.Select(f => FigureName.WordsOf(f.Address.Name)).Distinct());
-            yield return string.Empty;
-            foreach (string line in WrappedText.Lines(Printable($"{kinds}: {reason.Key}"), string.Empty, Indent))
-            {
-                yield return line;
-            }
-        }
-    }
+    private static IEnumerable<string> MondayLines(OnMonday monday) =>
+    [
+        "On Monday",
+        .. WrappedText.Lines(Printable(monday.Sentence)),
+        .. monday.Tones.SelectMany(t => WrappedText.Lines(Printable(t), "- ", Indent)),
+        .. monday.Ways.Count > 0 ? ["What would decide what is open:"] : Array.Empty<string>(),
+        .. monday.Ways.SelectMany(w => WrappedText.Lines(Printable(w), "- ", Indent)),
+        .. monday.CannotDecide is { } limit ? WrappedText.Lines(Printable(limit)) : [],
+    ];
 
     private static IEnumerable<string> DialInLines(RetestResult result)
     {

@@ -1,3 +1,4 @@
+using SensorLab.Files;
 using SensorLab.Profiles;
 
 namespace SensorLab.Reports.Charts;

@@ -37,6 +37,7 @@ internal sealed class RetestPage
             _html.Leaf("p", $"The recording modes differ ({string.Join("; ", _result.ModeDifferences)}): nothing here is laid to the firmware.");
         }
 
+        WriteMonday(_result.OnMonday);
         WriteList("What changed", _result.Changes.Select(c => c.Message));
         WriteList("What to dial in on the second body", _result.DialIn.Select(DialOf));
         foreach ((int iso, RetestDrawing drawing) in charts)
@@ -44,9 +45,18 @@ internal sealed class RetestPage
             WriteChart(iso, drawing);
         }
 
-        WriteList("What would decide", _result.Figures.Where(f => f.Verdict == RetestVerdict.Undecided).Select(FurtherOf).Distinct());
+        WriteList("What would decide what is open", _result.OnMonday.Ways);
         WriteList("What the verdict assumes", _result.Assumes);
         WriteTable();
+    }
+
+    private void WriteMonday(OnMonday monday)
+    {
+        WriteList("On Monday", monday.Tones.Prepend(monday.Sentence));
+        if (monday.CannotDecide is { } limit)
+        {
+            _html.Leaf("p", limit);
+        }
     }
 
     private void WriteChart(int iso, RetestDrawing drawing)
@@ -113,7 +123,7 @@ internal sealed class RetestPage
         [
             figure.Address.Channel ?? "all",
             FigureName.WordsOf(figure.Address.Name),
-            DifferenceText.Of(figure.Difference, figure.Unit),
+            DifferenceText.Of(figure),
             figure.Margin is { } size ? DifferenceText.OfMargin(size, figure.Unit) : "–",
             RetestResultWriter.WordOf(figure.Verdict),
         ];
@@ -143,8 +153,4 @@ internal sealed class RetestPage
     private static string DialOf(DialIn dial) => string.Create(
         CultureInfo.InvariantCulture,
         $"ISO {dial.Iso}: {DifferenceText.Of(dial.CompensationEv, MarginUnit.Ev)} of exposure; the nearest third is {dial.NearestThirdEv:+0.00;-0.00;0.00}.");
-
-    private static string FurtherOf(ComparedFigure figure) => figure.FurtherPairs is { } pairs
-        ? string.Create(CultureInfo.InvariantCulture, $"{FigureName.WordsOf(figure.Address.Name)}, ISO {figure.Address.Iso}{(figure.Address.Channel is { } c ? $", {c}" : string.Empty)}: {pairs} further pairs a level of the later set, 9 times in 10.")
-        : $"{FigureName.WordsOf(figure.Address.Name)}: {figure.FurtherPairsReason}";
 }

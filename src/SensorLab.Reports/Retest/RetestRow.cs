@@ -19,14 +19,15 @@ internal sealed record RetestRow(string Kind, string? Channel, double? Value, do
     public static RetestRow Of(ComparedFigure figure)
     {
         double margin = figure.Margin!.Value;
-        double? value = figure.Difference?.Value / margin;
+        double sign = FigureName.CountsDown(figure.Address.Name) ? -1 : 1;
+        (double? first, double? last) = (sign * figure.Difference?.Lower95 / margin, sign * figure.Difference?.Upper95 / margin);
         return new RetestRow(
             FigureName.WordsOf(figure.Address.Name),
             figure.Address.Channel,
-            value,
-            figure.Difference?.Lower95 / margin ?? 0,
-            figure.Difference?.Upper95 / margin ?? 0,
-            DifferenceText.Of(figure.Difference, figure.Unit),
+            sign * figure.Difference?.Value / margin,
+            Math.Min(first ?? 0, last ?? 0),
+            Math.Max(first ?? 0, last ?? 0),
+            DifferenceText.Of(figure),
             DifferenceText.OfMargin(margin, figure.Unit),
             figure.Verdict);
     }

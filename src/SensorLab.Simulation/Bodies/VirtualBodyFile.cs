@@ -59,7 +59,7 @@ public static class VirtualBodyFile
         catch (JsonException error)
         {
             string place = error.Path ?? (error.LineNumber is { } line ? $"$, line {line + 1}" : "$");
-            throw new MalformedFileException($"The body file is not right at {place}: {WithoutPlace(error.Message)}", error);
+            throw new MalformedFileException($"The body file is not right at {place}: {InWords(WithoutPlace(error.Message))}", error);
         }
 
         VirtualBodyCheck.Demand(body);
@@ -69,6 +69,16 @@ public static class VirtualBodyFile
     /// <summary>The text of a body file.</summary>
     /// <param name="body">The body.</param>
     public static string ToText(VirtualBody body) => JsonSerializer.Serialize(body, BodyJson.Default.VirtualBody);
+
+    /// <summary>The parser speaks of its own types: what is wrong, for whoever wrote the file.</summary>
+    private static string InWords(string message)
+    {
+        string[] quoted = message.Split('\'');
+        return message.Contains("could not be mapped", StringComparison.Ordinal) && quoted.Length > 1 ? $"a body has no property \"{quoted[1]}\". The README of the simulator lists those it has."
+            : message.Contains("missing required", StringComparison.Ordinal) ? $"it lacks {string.Join(", ", quoted.Where((_, i) => i % 2 == 1 && !quoted[i].Contains('.', StringComparison.Ordinal)).Select(n => $"\"{n}\""))}."
+            : message.Contains("could not be converted", StringComparison.Ordinal) ? "the value is of another kind than this property has (a number, a text, a list or an object): see the README of the simulator."
+            : message;
+    }
 
     // The parser appends where it was, in words of its own.
     private static string WithoutPlace(string message) => PlaceSeparators.Aggregate(message, static (text, place) => text.Split(place)[0]);
