@@ -36,7 +36,7 @@ internal static class PlanText
         PlanStep fastest = lit.MinBy(s => s.ExposureSeconds)!;
         PlanStep slowest = lit.MaxBy(s => s.ExposureSeconds)!;
         string steps = string.Join(", ", lit.Select(s => s.LightStep).OfType<string>().Distinct());
-        return Text($"{iso,6}  {own.Sum(s => s.Frames),6}  {metered.Shutter,-9}  {fastest.Shutter + " to " + slowest.Shutter,-16}  {lit.Min(s => s.Ev):+0.0;-0.0} to {lit.Max(s => s.Ev):+0.0;-0.0}{(steps.Length > 0 ? $"; light step {steps}" : string.Empty)}");
+        return Text($"{iso,6}  {own.Sum(s => s.Frames),6}  {metered.Shutter,-9}  {fastest.Shutter + " to " + slowest.Shutter,-16}  {lit.Min(s => s.Ev):+0.0;-0.0} to {lit.Max(s => s.Ev):+0.0;-0.0}{(steps.Length > 0 ? $"; step {steps}" : string.Empty)}");
     }
 
     private static IEnumerable<string> PredictionLines(ShotPlan plan)
