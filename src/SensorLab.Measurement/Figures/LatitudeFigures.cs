@@ -10,7 +10,7 @@ internal static class LatitudeFigures
     /// <summary>EV from middle grey to saturation: a figure, or a lower bound where the bracket ends early.</summary>
     public static Figure? Above(NoiseModel model, Saturation? saturation)
     {
-        if (model.Evaluate(m => Math.Log2(m.SaturationLinearDn / m.GreyLinearDn)) is { } above)
+        if (model.Evaluate(m => m.AboveEv()) is { } above)
         {
             return above.ToFigure();
         }
@@ -21,7 +21,7 @@ internal static class LatitudeFigures
 
     /// <summary>EV from middle grey to where 0.1 % of pixels clip.</summary>
     public static Figure? FirstClip(NoiseModel model) =>
-        model.Evaluate(m => Math.Log2(m.Response.LinearOf(m.FirstClipSignalDn) / m.GreyLinearDn)).ToFigure();
+        model.Evaluate(m => m.FirstClipEv()).ToFigure();
 
     /// <summary>The shadow end at every criterion.</summary>
     /// <param name="model">The model.</param>
@@ -32,10 +32,10 @@ internal static class LatitudeFigures
         {
             Snr = snr,
             PerPixel = BelowAt(model, snr),
-            SpanEv = model.Evaluate(m => Math.Log2(m.SaturationLinearDn / m.SignalAtSnr(snr))).ToFigure(),
+            SpanEv = model.Evaluate(m => m.SpanEv(snr)).ToFigure(),
             AtDelivery = deliveryGain is double gain ? BelowAt(model, snr / gain) : null,
         })];
 
     private static Figure? BelowAt(NoiseModel model, double snr) =>
-        model.Evaluate(m => Math.Log2(m.GreyLinearDn / m.SignalAtSnr(snr))).ToFigure();
+        model.Evaluate(m => m.BelowEv(snr)).ToFigure();
 }

@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Levels;
 using SensorLab.Profiles;
@@ -6,22 +7,12 @@ namespace SensorLab.Measurement.Response;
 
 /// <summary>The linearity error of a channel.</summary>
 /// <remarks>
-/// EMVA 1288 R4 Linear, linearity error: a straight line with offset is fitted to the signals between 5 % and 95 % of
-/// saturation, relative deviations weighted alike. Exposures are the nominal ones, hence an inexact shutter counts; a
-/// level far off the others was shot under another light and says nothing of the sensor.
+/// EMVA 1288 R4 Linear, linearity error: a straight line with offset is fitted to the signals that
+/// <see cref="LinearitySeries"/> counts, relative deviations weighted alike. Exposures are the nominal ones, hence an inexact
+/// shutter counts.
 /// </remarks>
 public static class LinearityEstimator
 {
-    private const double LowestShare = 0.05;
-    private const double HighestShare = 0.95;
-    private const int FewestLevels = 3;
-
-    /// <summary>
-    /// Response for its exposure, in EV from the median level's, beyond which a level had another light: shutters are
-    /// off by less, and below 95 % of saturation so is compression.
-    /// </summary>
-    private const double StrayEv = 0.3;
-
     /// <summary>Estimates the linearity error.</summary>
     /// <param name="lit">The channel's lit levels.</param>
     /// <param name="saturation">Where it saturates.</param>
@@ -38,10 +29,10 @@ public static class LinearityEstimator
         BlackDrift drift = blackDrift ?? BlackDrift.None;
         double full = plateau.Value - blackDn;
         ChannelLevel[][] series = [.. lit
-            .Where(l => l.Level.Role == RoleName.Bracket && l.Channel.MeanDn - blackDn >= LowestShare * full && l.Channel.MeanDn - blackDn <= HighestShare * full)
+            .Where(l => l.Level.Role == RoleName.Bracket)
             .GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber))
-            .Select(g => WithoutStrays([.. g], blackDn))
-            .Where(g => g.Length >= FewestLevels)];
+            .Select(g => Counting([.. g], blackDn, full))
+            .Where(g => g.Length > 0)];
         if (series.Length == 0)
         {
             return null;
@@ -50,10 +41,9 @@ public static class LinearityEstimator
         return LinearityError.Of([.. series.SelectMany(g => LinearityDeviation.Of(g, blackDn, drift))], drift.DegreesOfFreedom);
     }
 
-    private static ChannelLevel[] WithoutStrays(ChannelLevel[] levels, double blackDn)
+    private static ChannelLevel[] Counting(ChannelLevel[] levels, double blackDn, double full)
     {
-        double[] responses = [.. levels.Select(l => Math.Log2((l.Channel.MeanDn - blackDn) / l.Exposure))];
-        double median = responses.Order().ElementAt(responses.Length / 2);
-        return [.. levels.Where((_, i) => Math.Abs(responses[i] - median) <= StrayEv)];
+        bool[] counting = LinearitySeries.Counting([.. levels.Select(l => (l.Exposure, l.Channel.MeanDn - blackDn))], full);
+        return [.. levels.Where((_, i) => counting[i])];
     }
 }

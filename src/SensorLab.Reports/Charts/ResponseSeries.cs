@@ -5,18 +5,10 @@ namespace SensorLab.Reports.Charts;
 
 /// <summary>The response of an ISO's channels: signal against exposure, and how far each level is from a straight line.</summary>
 /// <remarks>
-/// EMVA 1288 R4 Linear, linearity error: a line with offset through the signals between 5 % and 95 % of saturation, for each
-/// light step and aperture by itself. A level far off the others was shot under another light and does not count.
+/// EMVA 1288 R4 Linear, linearity error: a line with offset through the signals that <see cref="LinearitySeries"/> counts.
 /// </remarks>
 internal static class ResponseSeries
 {
-    private const double LowestShare = 0.05;
-    private const double HighestShare = 0.95;
-    private const int FewestLevels = 3;
-
-    // Shutters are off by less than this; a level beyond it had another light.
-    private const double StrayEv = 0.3;
-
     /// <summary>The points of all channels, in the profile's order, each in rising exposure.</summary>
     /// <param name="iso">The ISO.</param>
     public static IReadOnlyList<ResponsePoint> Of(IsoProfile iso) =>
@@ -37,7 +29,7 @@ internal static class ResponseSeries
         {
             var members = series.OrderBy(l => Exposure(l.Level)).ToArray();
             double offset = OffsetEv([.. members.Select(m => m.Level)]);
-            var counting = Counting([.. members.Select(m => (Exposure(m.Level), m.Signal))], channel.SaturationDn?.Value);
+            bool[] counting = LinearitySeries.Counting([.. members.Select(m => (Exposure(m.Level), m.Signal))], channel.SaturationDn?.Value);
             WeightedLine? line = WeightedLine.Fit([.. members.Where((_, i) => counting[i]).Select(m => (Exposure(m.Level), m.Signal, 1 / (m.Signal * m.Signal)))]);
             foreach ((int index, var member) in members.Index())
             {
@@ -62,18 +54,5 @@ internal static class ResponseSeries
     {
         double[] offsets = [.. levels.Where(l => l.Ev is not null).Select(l => l.Ev!.Value - Math.Log2(Exposure(l))).Order()];
         return offsets.Length > 0 ? offsets[offsets.Length / 2] : 0;
-    }
-
-    private static bool[] Counting((double Exposure, double Signal)[] points, double? saturationDn)
-    {
-        bool[] counting = [.. points.Select(p => p.Signal >= LowestShare * saturationDn && p.Signal <= HighestShare * saturationDn)];
-        double[] responses = [.. points.Where((_, i) => counting[i]).Select(p => Math.Log2(p.Signal / p.Exposure)).Order()];
-        if (responses.Length > 0)
-        {
-            double median = responses[responses.Length / 2];
-            counting = [.. points.Select((p, i) => counting[i] && Math.Abs(Math.Log2(p.Signal / p.Exposure) - median) <= StrayEv)];
-        }
-
-        return counting.Count(c => c) >= FewestLevels ? counting : new bool[points.Length];
     }
 }
