@@ -23,14 +23,11 @@ internal static class AssignmentText
         IReadOnlyList<AssignedFrame> frames = card.Assignment.Frames;
         yield return Text($"{Count(frames.Count, "raw file")}, {Count(card.FilesIgnored, "other file")} beside.");
         yield return string.Empty;
-        yield return "   ISO    dark  metered  bracket  light   lights";
-        foreach (IGrouping<int, AssignedFrame> iso in frames.Where(f => f.Use.Role is not null && f.Iso is not null).GroupBy(f => f.Iso!.Value).OrderBy(g => g.Key))
+        foreach (string line in Table(frames))
         {
-            int[] counts = [.. Roles.Select(r => iso.Count(f => f.Use.RoleName == r))];
-            yield return Text($"{iso.Key,6}  {counts[0],6}  {counts[1],7}  {counts[2],7}  {counts[3],5}   {LightsOf(iso)}").TrimEnd();
+            yield return line;
         }
 
-        yield return string.Empty;
         foreach (string line in SetAside(frames).Concat(Questions(card)))
         {
             yield return line;
@@ -46,6 +43,24 @@ internal static class AssignmentText
         {
             yield return $"{Indent}sensorlab characterise {Printable(folder)} --out PROFILE.json";
         }
+    }
+
+    private static IEnumerable<string> Table(IReadOnlyList<AssignedFrame> frames)
+    {
+        IGrouping<int, AssignedFrame>[] isos = [.. frames.Where(f => f.Use.Role is not null && f.Iso is not null).GroupBy(f => f.Iso!.Value).OrderBy(g => g.Key)];
+        if (isos.Length == 0)
+        {
+            yield break;
+        }
+
+        yield return "   ISO    dark  metered  bracket  light   lights";
+        foreach (IGrouping<int, AssignedFrame> iso in isos)
+        {
+            int[] counts = [.. Roles.Select(r => iso.Count(f => f.Use.RoleName == r))];
+            yield return Text($"{iso.Key,6}  {counts[0],6}  {counts[1],7}  {counts[2],7}  {counts[3],5}   {LightsOf(iso)}").TrimEnd();
+        }
+
+        yield return string.Empty;
     }
 
     private static string LightsOf(IEnumerable<AssignedFrame> iso) =>
