@@ -1,5 +1,6 @@
 using SensorLab.Frames;
 using SensorLab.Law;
+using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Response;
 using SensorLab.Profiles;
 
@@ -52,7 +53,7 @@ internal sealed class ExposureInexactCheck : IIsoCheck
     /// <summary>What flickering light adds to the variance of ln(exposure) of a level.</summary>
     private static double FlickerVariance(IsoEvidence evidence)
     {
-        (EvidenceLevel Level, FrameLight Light)[] levels = [.. FrameLight.OfAll(evidence).Where(l => l.Level.Role == FrameRole.Bracket)];
+        (EvidenceLevel Level, FrameLight Light)[] levels = [.. LitFrames.Of(evidence).Where(l => l.Level.Role == FrameRole.Bracket)];
         return levels.Length == 0 ? 0 : Math.Max(0, levels.Average(l => l.Light.ExcessSquares / l.Light.DegreesOfFreedom / l.Level.Record.Frames));
     }
 

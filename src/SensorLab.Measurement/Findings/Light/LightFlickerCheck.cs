@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Measurement.Levels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Light;
@@ -19,7 +20,7 @@ internal sealed class LightFlickerCheck : IIsoCheck
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        (EvidenceLevel Level, FrameLight Light)[] levels = [.. FrameLight.OfAll(evidence)];
+        (EvidenceLevel Level, FrameLight Light)[] levels = [.. LitFrames.Of(evidence)];
         if (levels.Length == 0)
         {
             yield break;

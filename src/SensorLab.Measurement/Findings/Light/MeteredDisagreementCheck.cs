@@ -23,7 +23,7 @@ internal sealed class MeteredDisagreementCheck : IIsoCheck
 
         int green = evidence.Greens[0];
         double black = evidence.BlackDn(green);
-        double[] flicker = [.. FrameLight.OfAll(evidence).Where(l => l.Level.Role == FrameRole.Bracket).Select(l => l.Light.ExcessSquares / l.Light.DegreesOfFreedom)];
+        double[] flicker = [.. LitFrames.Of(evidence).Where(l => l.Level.Role == FrameRole.Bracket).Select(l => l.Light.ExcessSquares / l.Light.DegreesOfFreedom)];
         double allowed = Math.Max(SmallestEv, Significance.FlickeringFrames * Math.Sqrt(Math.Max(0, flicker.DefaultIfEmpty(0).Average())) / Math.Log(2));
         EvidenceLevel worst = metered.MaxBy(l => RangeEv(l, green, black))!;
         double range = RangeEv(worst, green, black);
