@@ -44,6 +44,7 @@ public static class FigureBudgets
                 BandsEndEv = FromGrey(iso.Latitude.BandsEndEv, grey, GreyBudget.EvOf(TypicalScatter.ReadNoise), 1),
                 BelowEv = [.. iso.Latitude.BelowEv.Select(e => OfEnd(e, grey))],
             },
+            Previews = [.. iso.Previews.Select(p => p with { ClipEv = FromGrey(p.ClipEv, grey, 0, 1), ShadowEndEv = FromGrey(p.ShadowEndEv, grey, 0, 1) })],
         };
     }
 

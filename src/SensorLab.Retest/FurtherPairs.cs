@@ -30,7 +30,7 @@ internal sealed class FurtherPairs(SensorProfile after)
         double measured = Math.Min(any, Math.Abs(Math.Abs(stated.Value) - margin));
         if (!Decides(test.Budget, measured, 0))
         {
-            return (null, ReasonOf(test.Budget, any, measured, margin));
+            return (null, ReasonOf(test.Budget, any, measured));
         }
 
         double frames = FramesOf(test.Address.Iso) - Lost(test.Address.Name);
@@ -57,7 +57,7 @@ internal sealed class FurtherPairs(SensorProfile after)
         return then.Half + (Power * then.StandardUncertainty) <= distance;
     }
 
-    private static string ReasonOf(DifferenceBudget budget, double any, double measured, double margin)
+    private static string ReasonOf(DifferenceBudget budget, double any, double measured)
     {
         if (Decides(budget, any, 0))
         {
@@ -73,7 +73,7 @@ internal sealed class FurtherPairs(SensorProfile after)
             double least = known.Parts.Where(p => p.Cause == DifferenceCause.Meter).Sum(p => p.Half);
             return Decides(known, measured, 0)
                 ? "Where the meter was read makes too much of it, and too few readings tell how much: frames would not decide, repeats (--repeat) may."
-                : string.Create(CultureInfo.InvariantCulture, $"Where the meter was read makes ±{least:0.00} EV of it however many repeats there are, which a margin of {margin:0.##} EV is too narrow for: neither frames nor repeats decide. Take more independent meter readings for both sets, or go by the figures that need no meter.");
+                : string.Create(CultureInfo.InvariantCulture, $"Where the meter was read makes ±{least:0.00} EV of it however many repeats there are, more than the margin has room for: neither frames nor repeats decide. Take more independent meter readings for both sets, or go by the figures that need no meter.");
         }
 
         return budget.Parts.Where(p => p.Cause == DifferenceCause.SetToSet).Sum(p => p.Half) <= any

@@ -58,7 +58,8 @@ internal sealed class MeterScatter
     /// <param name="after">The later set.</param>
     public double? LeastHalfEv(SensorProfile before, SensorProfile after)
     {
-        double[] halves = [.. before.IsoProfiles.Join(after.IsoProfiles, b => b.Iso, a => a.Iso, (b, a) => PartOf(b, a, 1).Known.Half)];
+        (IsoProfile Before, IsoProfile After)[] isos = [.. before.IsoProfiles.Join(after.IsoProfiles, b => b.Iso, a => a.Iso, (b, a) => (b, a))];
+        double[] halves = [.. isos.Select(i => PartOf(i.Before, i.After, isos.Length).Known.Half)];
         return IsKnown && halves.Length > 0 ? halves.Max() : null;
     }
 

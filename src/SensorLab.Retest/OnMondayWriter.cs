@@ -76,7 +76,8 @@ internal sealed class OnMondayWriter(IReadOnlyList<ComparedFigure> figures, IRea
     private string? MoveOf(int iso)
     {
         string[] parts = [.. new[] { EndOf(iso, "aboveEv", 1, "highlights clip", ("later", "sooner")), EndOf(iso, BelowTextured, -1, "textured shadow ends", ("higher", "deeper")) }.OfType<string>()];
-        return parts.Length == 0 ? null : string.Create(CultureInfo.InvariantCulture, $"ISO {iso}: {string.Join("; ", parts)}.");
+        bool isOpen = figures.Any(f => f.Address.Iso == iso && f.Address.Channel is null && f.Verdict == RetestVerdict.Undecided && (f.Address.Name == "aboveEv" || f.Address.Name == BelowTextured));
+        return parts.Length == 0 ? null : string.Create(CultureInfo.InvariantCulture, $"ISO {iso}: {string.Join("; ", parts)}.{(isOpen ? " Open: where the meter was read, or noise, can make it." : string.Empty)}");
     }
 
     /// <summary>An end of the latitude that does not lie where it did, as EV from middle grey.</summary>
@@ -89,10 +90,9 @@ internal sealed class OnMondayWriter(IReadOnlyList<ComparedFigure> figures, IRea
         }
 
         double half = Math.Max((difference.Upper95 ?? moved) - moved, moved - (difference.Lower95 ?? moved));
-        string sure = end.Verdict == RetestVerdict.Undecided ? ", or the meter was read elsewhere: this is open" : string.Empty;
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{what} {Math.Abs(moved):0.00} ±{Math.Ceiling((100 * half) - 1e-9) / 100:0.00} EV {(sign * moved > 0 ? ways.Up : ways.Down)} (at {sign * was:+0.00;-0.00} before, {sign * isNow:+0.00;-0.00} after){sure}");
+            $"{what} {Math.Abs(moved):0.00} ±{Math.Ceiling((100 * half) - 1e-9) / 100:0.00} EV {(sign * moved > 0 ? ways.Up : ways.Down)} (at {sign * was:+0.00;-0.00} before, {sign * isNow:+0.00;-0.00} after)");
     }
 
     /// <summary>Each way once: numbers of pairs together, then each reason with the figures that it holds for.</summary>

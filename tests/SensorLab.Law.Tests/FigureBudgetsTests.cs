@@ -53,6 +53,10 @@ public sealed class FigureBudgetsTests
         Assert.Equal(Measured.Latitude.AboveEv, above with { Budget = null });
     }
 
+    [Fact]
+    public void Complete_OfAPreviewsClip_HasWhatMovesMiddleGrey() => Assert.Contains(
+        FigureBudgets.Complete(Measured, StepEv).Previews[0].ClipEv!.Budget!.Parts, p => p.Source == "meter");
+
     // One reading lies anywhere within the step: 95 % of it lies within 0.475 steps, a normal distribution's factor would say 0.566.
     [Fact]
     public void Complete_OfOneReading_TakesTheStepForARectangle()

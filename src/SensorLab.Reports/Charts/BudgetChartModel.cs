@@ -24,7 +24,7 @@ internal sealed record BudgetChartModel(ChartHeading Heading, IReadOnlyList<Budg
         double whole = Math.Max(budget.Upper95 - value, value - budget.Lower95);
         string sentence = string.Create(
             CultureInfo.InvariantCulture,
-            $"At ISO {iso.Iso} the bright end is known to ±{FigureText.RoundedUp(whole, 2):F2} EV; most of it is {rows[0].Source} (±{rows[0].HalfEv:F3} EV, {rows[0].Origin}). Halves add as the sides of a right angle do, not one to another.");
+            $"At ISO {iso.Iso} the bright end is known to ±{FigureText.RoundedUp(whole, 2):F2} EV; most of it is {rows[0].Source} (±{FigureText.RoundedUp(rows[0].HalfEv, 3):F3} EV, {rows[0].Origin}). Parts add in quadrature: small ones hardly count beside a large one.");
         return new BudgetChartModel(
             new ChartHeading(
                 string.Create(CultureInfo.InvariantCulture, $"What the ± is made of, ISO {iso.Iso}, bright end"),

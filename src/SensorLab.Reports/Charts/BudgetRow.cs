@@ -20,19 +20,19 @@ internal sealed record BudgetRow(string Source, double HalfEv, string Origin)
 
     private static string SourceWords(string source) => source switch
     {
-        BudgetSource.Sampling => "noise of this set",
-        BudgetSource.Meter => "meter's zero",
-        BudgetSource.Shutter => "shutter",
-        BudgetSource.Light => "lamp",
-        BudgetSource.Aperture => "diaphragm",
-        BudgetSource.Temperature => "temperature",
+        BudgetSource.Sampling => "the noise of this set",
+        BudgetSource.Meter => "the meter's zero",
+        BudgetSource.Shutter => "the shutter",
+        BudgetSource.Light => "the lamp",
+        BudgetSource.Aperture => "the diaphragm",
+        BudgetSource.Temperature => "the temperature",
         _ => ForeignText.OneLine(source),
     };
 
     private static string OriginWords(string origin) => origin switch
     {
         BudgetOrigin.Set => "told by the set",
-        BudgetOrigin.Protocol => "typical, assumed",
+        BudgetOrigin.Protocol => "assumed",
         BudgetOrigin.Repeats => "told by repeats",
         _ => ForeignText.OneLine(origin),
     };

@@ -1,5 +1,6 @@
 using System.Xml.Linq;
 using SensorLab.Files;
+using SensorLab.Law;
 using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 using SensorLab.Reports.Drawing;
@@ -104,6 +105,7 @@ public sealed class ChartLayoutTests
             new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), Font),
             new PlotDrawing(ShadowEndChart.From(profile), Font),
             new PlotDrawing(DeclaredLevelsChart.From(profile), Font),
+            new BudgetDrawing(BudgetChartModel.From(profile with { IsoProfiles = [.. profile.IsoProfiles.Select(i => FigureBudgets.Complete(i, 1.0 / 3))] }), Font),
         };
         foreach (IsoProfile iso in profile.IsoProfiles)
         {
