@@ -32,10 +32,13 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
         ReportTable latitude = LatitudeTables.Of(profile, _review);
         string[] shown = ["iso", "aboveEv", "previewClipEv", "belowEv.snr40.perPixel", "belowEv.snr10.perPixel", "stands"];
         ReportTable brief = latitude.Without([.. latitude.Columns.Select(c => c.Key).Except(shown)]).WithoutEmpty();
+
+        // What is left out stands in the table of shadow ends, and paper is not wide enough for it twice.
+        ReportTable data = latitude.Without([.. latitude.Columns.Select(c => c.Key).Where(k => k.EndsWith(".atDelivery", StringComparison.Ordinal))]).WithoutEmpty();
         return new ReportSection("answer", "What it can hold", "Answer",
         [
             new AnswersBlock(_review),
-            new ChartBlock("latitude-ruler", new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), font, headed: false), [], latitude.WithoutEmpty()),
+            new ChartBlock("latitude-ruler", new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), font, headed: false), [], data),
             new TableBlock(brief with { Name = "latitude-brief" }),
             new WordsBlock(ProfileFacts.Limits(profile), IsQuiet: true),
             new HeadingBlock("Findings, the worst first"),

@@ -22,7 +22,7 @@ public sealed class BudgetChartModelTests
         Assert.Equal("the meter's zero", model.Rows[0].Source);
         Assert.Equal(model.Rows.Select(r => r.HalfEv).OrderDescending(), model.Rows.Select(r => r.HalfEv));
         Assert.Equal((budget.Upper95 - budget.Lower95) / 2, model.Whole, 1e-9);
-        Assert.Contains("At ISO 100 the bright end is known to ±0.16 EV; most of it is the meter's zero", model.Heading.Sentence, StringComparison.Ordinal);
+        Assert.Contains("At ISO 100 the bright end is known to ±0.17 EV; most of it is the meter's zero", model.Heading.Sentence, StringComparison.Ordinal);
     }
 
     [Fact]
