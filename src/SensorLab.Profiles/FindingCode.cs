@@ -6,6 +6,9 @@ public static class FindingCode
     /// <summary>No usable frame.</summary>
     public const string FramesNone = "frames-none";
 
+    /// <summary>More ISOs, levels, looks or lights than a profile holds.</summary>
+    public const string SetTooLarge = "set-too-large";
+
     /// <summary>ISO or exposure time unknown: left out.</summary>
     public const string FrameIncomplete = "frame-incomplete";
 

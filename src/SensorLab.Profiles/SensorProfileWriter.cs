@@ -14,6 +14,7 @@ public static class SensorProfileWriter
     /// A number is not finite, a figure is neither an estimate nor one bound, or something that a profile must have is
     /// null; the message names the property's path.
     /// </exception>
+    /// <exception cref="ProfileFormatException">A value lies beyond the range or the count that the schema states: no reader would take it.</exception>
     /// <exception cref="IOException">The stream cannot be written.</exception>
     public static void Write(SensorProfile profile, Stream target) => target.Write(Serialize(profile));
 
@@ -22,6 +23,7 @@ public static class SensorProfileWriter
     /// <param name="path">The file.</param>
     /// <param name="cancellation">Cancels before the file is put in place.</param>
     /// <exception cref="ArgumentException">As from <see cref="Write"/>.</exception>
+    /// <exception cref="ProfileFormatException">As from <see cref="Write"/>.</exception>
     /// <exception cref="IOException">The file cannot be written.</exception>
     /// <exception cref="UnauthorizedAccessException">The path is a folder, or may not be written.</exception>
     /// <exception cref="OperationCanceledException">Cancelled; nothing half-written is left.</exception>
@@ -38,6 +40,15 @@ public static class SensorProfileWriter
             throw new ArgumentException($"{fault.Path} {fault.Reason}.", nameof(profile));
         }
 
-        return [.. JsonSerializer.SerializeToUtf8Bytes(profile, ProfileJson.SensorProfile), (byte)'\n'];
+        byte[] document = [.. JsonSerializer.SerializeToUtf8Bytes(profile, ProfileJson.SensorProfile), (byte)'\n'];
+        try
+        {
+            SensorProfileSchema.Domains.Require(document);
+            return document;
+        }
+        catch (DocumentException e)
+        {
+            throw new ProfileFormatException($"The profile would hold what none can, and nobody could read it. {e.Message}", "Look for damaged frames or odd entries in frames.csv, or begin from another profile.", e);
+        }
     }
 }

@@ -27,6 +27,6 @@ public static class Characterisation
         UnsortedFolder.RequirePlainField(contents, RawFileAccess.Library, cancellation);
         MeasuredSet measured = await SetMeasurement.RunAsync(RawFileAccess.Library, contents, options, hashesFiles: true, progress, cancellation);
         MeasuredPreviews previews = await PreviewMeter.MeasureAsync(contents, measured, options.Jobs, cancellation);
-        return new ProfileAssembler(contents, measured, previews, options).Assemble();
+        return new ProfileAssembler(contents, measured, previews, options, cancellation).Assemble();
     }
 }

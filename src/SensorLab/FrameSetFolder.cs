@@ -1,3 +1,4 @@
+using System.Globalization;
 using SensorLab.Assignment;
 using SensorLab.Files;
 using SensorLab.Frames;
@@ -10,6 +11,9 @@ namespace SensorLab;
 /// <remarks>A file that cannot be opened becomes a finding; the rest goes on.</remarks>
 internal sealed class FrameSetFolder(RawFileAccess access)
 {
+    // What a profile lists at most, by its schema.
+    private const int MostFrames = 100_000;
+
     /// <summary>Reads the folder and the header of every frame in it.</summary>
     /// <param name="folder">The folder.</param>
     /// <param name="jobs">Files opened at once, 1 or more.</param>
@@ -18,6 +22,7 @@ internal sealed class FrameSetFolder(RawFileAccess access)
     /// <exception cref="ArgumentOutOfRangeException"><paramref name="jobs"/> is below 1.</exception>
     /// <exception cref="DirectoryNotFoundException">The folder does not exist, or is a file.</exception>
     /// <exception cref="FrameTableException">The table cannot be followed.</exception>
+    /// <exception cref="MalformedFileException">The folder holds more raw files than any set.</exception>
     /// <exception cref="IOException">The folder or the table cannot be read.</exception>
     public Task<FrameSetContents> ReadAsync(string folder, int jobs, CancellationToken cancellation = default) =>
         ReadAsync(folder, jobs, takesSamples: false, null, cancellation);
@@ -55,6 +60,7 @@ internal sealed class FrameSetFolder(RawFileAccess access)
         }
 
         string[] raw = [.. files.Where(f => f != table && (rowOfFile.ContainsKey(f) || IsRawFile(f)))];
+        RequireOneSet(folder, raw.Length);
         string[] setAside = [.. raw.Where(f => rowOfFile.GetValueOrDefault(f) is { IsSetAside: true })];
         string[] candidates = takesSamples ? raw : [.. raw.Except(setAside)];
         findings.AddRange(FolderFindings.OfNames(files, raw));
@@ -81,6 +87,14 @@ internal sealed class FrameSetFolder(RawFileAccess access)
             Rows = rows.ToDictionary(r => FileNamed(r.File, files) ?? r.File, StringComparer.Ordinal),
             FilesIgnored = files.Count(f => f != table) - raw.Length,
         };
+    }
+
+    private static void RequireOneSet(string folder, int rawFiles)
+    {
+        if (rawFiles > MostFrames)
+        {
+            throw new MalformedFileException(string.Create(CultureInfo.InvariantCulture, $"{folder} holds {rawFiles} raw files, and a frame set {MostFrames} at most: name the folder of one set."));
+        }
     }
 
     /// <summary>The table at the top, in any case of letters where none has the contract's.</summary>

@@ -9,13 +9,20 @@ internal sealed class FrameTableCells(CsvReader csv, string[] columns)
     /// <summary>The sign for seconds.</summary>
     public const char DoublePrime = '\u2033';
 
+    // Longer than any name, and as long as a profile's texts may be.
+    private const int LongestText = 2000;
+
+    private const int HighestWhole = 100_000_000;
+
     public int Line => (int)csv.LineNumber;
 
     /// <summary>The cell's text; null where it is blank or the table has no such column.</summary>
     public string? Text(string column)
     {
         int index = Array.IndexOf(columns, column);
-        return index >= 0 && csv.GetString(index).Trim() is { Length: > 0 } text ? text : null;
+        return index < 0 || csv.GetString(index).Trim() is not { Length: > 0 } text ? null
+            : text.Length <= LongestText ? text
+            : throw Fault(string.Create(CultureInfo.InvariantCulture, $"The column {column} holds {text.Length} characters."), string.Create(CultureInfo.InvariantCulture, $"Give it {LongestText} at most."));
     }
 
     public int? WholeNumber(string column, int lowest)
@@ -26,7 +33,7 @@ internal sealed class FrameTableCells(CsvReader csv, string[] columns)
         }
 
         bool isNumber = int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int number);
-        return isNumber && number >= lowest ? number : throw BadValue(column, text, "a whole number above zero");
+        return isNumber && number >= lowest && number <= HighestWhole ? number : throw BadValue(column, text, "a whole number above zero");
     }
 
     /// <summary>A time as seconds or as a fraction of one, as cameras show it: 0.008, 1/125, 2", 2"5, 2 s.</summary>

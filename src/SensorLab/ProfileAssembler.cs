@@ -10,13 +10,14 @@ using SensorLab.Profiles;
 namespace SensorLab;
 
 /// <summary>Puts the sensor profile of a measured set together.</summary>
-internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet measured, MeasuredPreviews previews, CharacterisationOptions options)
+internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet measured, MeasuredPreviews previews, CharacterisationOptions options, CancellationToken cancellation)
 {
     private readonly SetFrame[] _used = [.. measured.Set.Levels.SelectMany(l => l.Frames)];
     private readonly List<Finding> _findings = [.. measured.Set.Findings, .. previews.Findings];
     private readonly List<IsoEvidence> _evidence = [];
 
     /// <summary>Characterises every ISO and examines it.</summary>
+    /// <exception cref="OperationCanceledException">Cancelled; heeded between ISOs, whose fits take seconds at most.</exception>
     /// <returns>The ISOs that are not refused, in rising order, and all findings of the set.</returns>
     public (IReadOnlyList<IsoProfile> IsoProfiles, IReadOnlyList<Finding> Findings) Appraise()
     {
@@ -65,6 +66,7 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
 
     private IsoProfile? Characterise(IGrouping<int, LevelStatistics> iso)
     {
+        cancellation.ThrowIfCancellationRequested();
         LevelStatistics[] levels = [.. iso];
         RawFrame first = levels[0].Level.Frames[0].Raw;
         var reducer = new LevelReducer(levels);
@@ -147,7 +149,7 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
 
         try
         {
-            return FileHash.Sha256(Path.Combine(contents.Folder, file), CancellationToken.None);
+            return FileHash.Sha256(Path.Combine(contents.Folder, file), cancellation);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

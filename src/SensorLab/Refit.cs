@@ -1,4 +1,5 @@
 using System.Globalization;
+using MathNet.Numerics;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
@@ -22,6 +23,7 @@ public static class Refit
     /// <returns>The same profile with its figures fitted again; with the same options, the same figures.</returns>
     /// <exception cref="FrameSetRefusedException">No ISO has what the options ask for.</exception>
     /// <exception cref="CharacterisationOptionsException">A region or a spot is named: the pixels are gone.</exception>
+    /// <exception cref="ProfileFormatException">The levels of an ISO are such as no frames can have given together.</exception>
     public static SensorProfile Of(SensorProfile profile, CharacterisationOptions options)
     {
         RequireNoPixels(options);
@@ -48,7 +50,7 @@ public static class Refit
                 DeclaredBlackDn = iso.Channels.Where(c => c.DeclaredBlackDn is not null).ToDictionary(c => c.Name, c => c.DeclaredBlackDn!.Value),
                 DeclaredWhiteDn = iso.Channels[0].DeclaredWhiteDn,
             };
-            (IsoProfile? fitted, IReadOnlyList<Finding> found) = IsoCharacteriser.Characterise(iso.Iso, iso.Levels, isoOptions);
+            (IsoProfile? fitted, IReadOnlyList<Finding> found) = Fitted(iso, isoOptions);
             findings.AddRange(found);
             if (fitted is not null)
             {
@@ -67,6 +69,22 @@ public static class Refit
             Lights = LightRatioEstimator.Of(isoProfiles),
             Findings = worstFirst,
         };
+    }
+
+    // Levels that frames gave can be fitted or give findings; a document's may contradict each other in more ways than can be named.
+    private static (IsoProfile? Profile, IReadOnlyList<Finding> Findings) Fitted(IsoProfile iso, IsoOptions options)
+    {
+        try
+        {
+            return IsoCharacteriser.Characterise(iso.Iso, iso.Levels, options);
+        }
+        catch (Exception e) when (e is InvalidOperationException or ArgumentException or ArithmeticException or IndexOutOfRangeException or KeyNotFoundException or NonConvergenceException)
+        {
+            throw new ProfileFormatException(
+                string.Create(CultureInfo.InvariantCulture, $"The levels of ISO {iso.Iso} cannot be fitted again: no frames can have given them all."),
+                "Take the profile as sensorlab characterise wrote it, or characterise the frames again.",
+                e);
+        }
     }
 
     private static void RequireNoPixels(CharacterisationOptions options)

@@ -6,6 +6,19 @@ namespace SensorLab.Profiles.Tests;
 public sealed class SensorProfileWriterTests
 {
     [Fact]
+    public void Write_MoreThanAReaderTakes_IsRefused()
+    {
+        SensorProfile profile = SampleProfiles.Monochrome();
+        SensorProfile large = profile with { IsoProfiles = [.. Enumerable.Range(100, 65).Select(iso => profile.IsoProfiles[0] with { Iso = iso })] };
+        using var stream = new MemoryStream();
+
+        ProfileFormatException thrown = Assert.Throws<ProfileFormatException>(() => SensorProfileWriter.Write(large, stream));
+
+        Assert.Contains("isoProfiles", thrown.Message, StringComparison.Ordinal);
+        Assert.Equal(0, stream.Length);
+    }
+
+    [Fact]
     public void Write_SmallestProfile_GivesExactlyThisText()
     {
         SensorProfile profile = new()
@@ -22,7 +35,7 @@ public sealed class SensorProfileWriterTests
                 new IsoProfile
                 {
                     Iso = 100,
-                    Channels = [new ChannelProfile { Name = "G1", BlackLevelDn = Figure.Estimate(0.1 + 0.2, 1e-9, 0, 1e21), Latitude = new ChannelLatitude() }],
+                    Channels = [new ChannelProfile { Name = "G1", BlackLevelDn = Figure.Estimate(0.1 + 0.2, 1e-9, 1e-21, 1e12), Latitude = new ChannelLatitude() }],
                     Latitude = new IsoLatitude { AboveEv = Figure.LowerBound(3.9) },
                 },
             ],
@@ -185,8 +198,8 @@ public sealed class SensorProfileWriterTests
                   "blackLevelDn": {
                     "value": 0.30000000000000004,
                     "standardUncertainty": 1E-09,
-                    "lower95": 0,
-                    "upper95": 1E+21
+                    "lower95": 1E-21,
+                    "upper95": 1000000000000
                   },
                   "latitude": {
                     "belowEv": []

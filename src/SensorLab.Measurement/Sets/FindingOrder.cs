@@ -7,8 +7,8 @@ public static class FindingOrder
 {
     /// <summary>The worst first; then by code, ISO (the whole set's first), channel and frames.</summary>
     /// <param name="findings">Findings in any order.</param>
-    /// <returns>The same findings, in an order that does not hang on how they were found.</returns>
-    public static IReadOnlyList<Finding> WorstFirst(IEnumerable<Finding> findings) =>
+    /// <returns>The same findings, in an order that does not hang on how they were found; of crowds of one kind, one stands for those beyond a hundred.</returns>
+    public static IReadOnlyList<Finding> WorstFirst(IEnumerable<Finding> findings) => FindingCrowd.Shortened(
     [
         .. findings
             .OrderByDescending(f => f.Severity)
@@ -17,5 +17,5 @@ public static class FindingOrder
             .ThenBy(f => f.Channel, StringComparer.Ordinal)
             .ThenBy(f => f.Frames.Count > 0 ? f.Frames[0] : string.Empty, StringComparer.Ordinal)
             .ThenBy(f => f.Message, StringComparer.Ordinal),
-    ];
+    ]);
 }

@@ -19,6 +19,7 @@ public static class FrameSetBuilder
 
     private static readonly ISetCheck[] SetChecks =
     [
+        new SetSizeCheck(),
         new RecordingModeCheck(),
         new LensSettingCheck(),
         new MeteredPresenceCheck(),

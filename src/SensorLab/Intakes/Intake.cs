@@ -72,7 +72,7 @@ public static class Intake
     {
         MeasuredSet measured = await SetMeasurement.RunAsync(RawFileAccess.Library, contents, options, hashesFiles: false, progress, cancellation);
         MeasuredPreviews previews = await PreviewMeter.MeasureAsync(contents, measured, options.Jobs, cancellation);
-        (IReadOnlyList<IsoProfile> isos, IReadOnlyList<Finding> findings) = new ProfileAssembler(contents, measured, previews, options).Appraise();
+        (IReadOnlyList<IsoProfile> isos, IReadOnlyList<Finding> findings) = new ProfileAssembler(contents, measured, previews, options, cancellation).Appraise();
         IReadOnlyList<Finding> all = FindingOrder.WorstFirst(findings.Concat(earlier.Where(e => !findings.Any(f => IsSame(e, f)))));
         return new IntakeReportBuilder(contents).Measured(measured, isos, all, isRefused: isos.Count == 0 || earlier.Count > 0);
     }
