@@ -89,7 +89,22 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         terminal.Error.WriteLine($"sensorlab: \"sensorlab {command}--help\" shows how it is used.");
     }
 
+    // To name a fault may take parts of the program that were not needed before, and no file may be left to open them with.
     private int Report(Exception fault)
+    {
+        try
+        {
+            return Tell(fault);
+        }
+        catch (Exception e) when (e is FileNotFoundException or FileLoadException)
+        {
+            terminal.Error.WriteLine("sensorlab: a part of the program cannot be loaded: the system lets it open too few files, or the part is missing.");
+            terminal.Error.WriteLine("sensorlab: allow more open files, as with ulimit -n 1024, measure with fewer --jobs, or install the program again.");
+            return ExitStatus.File;
+        }
+    }
+
+    private int Tell(Exception fault)
     {
         (int status, string message) = CommandFaults.Of(fault);
         terminal.Error.WriteLine($"sensorlab: {message}");

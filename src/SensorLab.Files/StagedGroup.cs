@@ -31,6 +31,7 @@ internal sealed class StagedGroup : IDisposable
     public int Count => _group.Items.Count;
 
     /// <summary>Makes everything aside.</summary>
+    /// <exception cref="IOException">A file cannot be written, or grows larger than the system lets it.</exception>
     public void Make(CancellationToken cancellation)
     {
         foreach (OutputItem item in _group.Items)
@@ -38,7 +39,15 @@ internal sealed class StagedGroup : IDisposable
             cancellation.ThrowIfCancellationRequested();
             string path = Path.Combine(_staging.New, item.Name);
             Directory.CreateDirectory(Path.GetDirectoryName(path)!);
-            item.Make(path);
+            try
+            {
+                item.Make(path);
+            }
+            catch (ArgumentOutOfRangeException e) when (e.ParamName == "value")
+            {
+                // So the base library tells that the system lets no file grow as large.
+                throw new IOException($"{item.Name} cannot be written: the disk or a limit of the system takes no file as large.", e);
+            }
         }
     }
 

@@ -100,15 +100,26 @@ internal sealed class StagingFolder : IDisposable
     {
         foreach (string path in Directory.EnumerateFiles(parent, $"{Prefix}*{LockSuffix}").Where(PlainFile.IsPlain))
         {
-            try
-            {
-                using var dead = new FileStream(path, FileMode.Open, FileAccess.ReadWrite, FileShare.None, bufferSize: 1, FileOptions.DeleteOnClose);
-                Clear(parent, path[..^LockSuffix.Length]);
-            }
-            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-            {
-                // Its run lives, or it is another user's: it is not ours to clear.
-            }
+            ClearUnderLock(parent, path[..^LockSuffix.Length], FileMode.Open);
+        }
+
+        // A run takes its lock before it makes its folder: one without a lock is of a run that could not clear it away.
+        foreach (string folder in Directory.EnumerateDirectories(parent, Prefix + "*").Where(folder => !File.Exists(folder + LockSuffix)))
+        {
+            ClearUnderLock(parent, folder, FileMode.CreateNew);
+        }
+    }
+
+    private static void ClearUnderLock(string parent, string folder, FileMode mode)
+    {
+        try
+        {
+            using var dead = new FileStream(folder + LockSuffix, mode, FileAccess.ReadWrite, FileShare.None, bufferSize: 1, FileOptions.DeleteOnClose);
+            Clear(parent, folder);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // Its run lives, or it is another user's: it is not ours to clear.
         }
     }
 

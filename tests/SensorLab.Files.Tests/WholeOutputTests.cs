@@ -142,6 +142,17 @@ public sealed class WholeOutputTests
     }
 
     [Fact]
+    public void PutInPlace_LeftoversWithoutALock_AreCleared()
+    {
+        using var folder = new TemporaryFolder();
+        Directory.CreateDirectory(folder.File(".sensorlab-dead.run/new"));
+
+        WholeFile.Write(folder.File("a.txt"), "new"u8.ToArray(), TestContext.Current.CancellationToken);
+
+        Assert.Equal([folder.File("a.txt")], Directory.EnumerateFileSystemEntries(folder.Path));
+    }
+
+    [Fact]
     public void PutInPlace_ADeadRunHadBegunItsMoves_BringsThemToTheirEnd()
     {
         using TemporaryFolder folder = new();

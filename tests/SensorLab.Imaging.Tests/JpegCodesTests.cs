@@ -31,6 +31,19 @@ public sealed class JpegCodesTests
         AssertAll(100, right.Blue);
     }
 
+    // Start, a baseline or a progressive frame's head (ITU-T T.81, B.2.2) of 12,000 × 9,000 pixels, end: told before anything is decoded.
+    [Theory]
+    [InlineData(0xC2, "progressive picture claims 12000 × 9000 pixels")]
+    [InlineData(0xC0, "does not decode")]
+    public void Of_LargeProgressivePicture_IsNotDecoded(byte frame, string reason)
+    {
+        byte[] jpeg = [0xFF, 0xD8, 0xFF, frame, 0, 11, 8, 9000 >> 8, 9000 & 0xFF, 12000 >> 8, 12000 & 0xFF, 1, 1, 0x11, 0, 0xFF, 0xD9];
+
+        MalformedFileException thrown = Assert.Throws<MalformedFileException>(() => JpegCodes.Of(jpeg, 12000, 9000, new PixelRectangle(0, 0, 600, 600)));
+
+        Assert.Contains(reason, thrown.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Of_ExifThatTurnsThePicture_CountsItAsStored()
     {

@@ -15,6 +15,11 @@ internal sealed unsafe class LibRawLibrary
     private const int OldestSoName = 20;
     private const int NewestSoName = 40;
 
+    /// <summary>Where distributions keep libraries, folders that only administrators write to.</summary>
+    private static readonly string[] SystemFolders = OperatingSystem.IsLinux()
+        ? ["/usr/lib/x86_64-linux-gnu", "/usr/lib/aarch64-linux-gnu", "/usr/lib64", "/usr/lib", "/usr/local/lib"]
+        : [];
+
     private static readonly Lazy<LibRawLibrary?> Shared = new(() => TryLoad(LoadOrZero));
 
     private readonly delegate* unmanaged[Cdecl]<uint, nint> _init;
@@ -197,5 +202,18 @@ internal sealed unsafe class LibRawLibrary
     [UnmanagedCallersOnly(CallConvs = [typeof(System.Runtime.CompilerServices.CallConvCdecl)])]
     private static void CountDataError(void* counter, byte* file, long offset) => ++*(int*)counter;
 
-    private static nint LoadOrZero(string name) => NativeLibrary.TryLoad(name, out nint library) ? library : 0;
+    // The system's own folders first: a bare name would be looked for beside the program and wherever the environment points too.
+    private static nint LoadOrZero(string name)
+    {
+        foreach (string folder in SystemFolders.Where(_ => !Path.IsPathRooted(name)))
+        {
+            string path = Path.Combine(folder, name);
+            if (File.Exists(path) && NativeLibrary.TryLoad(path, out nint found))
+            {
+                return found;
+            }
+        }
+
+        return NativeLibrary.TryLoad(name, out nint library) ? library : 0;
+    }
 }
