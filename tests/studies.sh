@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Runs the long studies and lets each write its RESULTS.md. Without words all of them, some two hours on two idle cores:
 #   bash tests/studies.sh
-#   bash tests/studies.sh accuracy matrix clean pairs foreign retest plans cards mutation
+#   bash tests/studies.sh accuracy matrix clean pairs foreign retest plans cards attacks mutation
 # The last lines say which study missed a goal; the status is 1 where one did.
 set -uo pipefail
 
@@ -19,12 +19,13 @@ study() {
     retest) run RetestStudy --write-results ;;
     cards) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method "*Assign_EveryProtocolBodyAndCard_*" --filter-method "*Characterise_EveryForgottenStep_*" ;;
     plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;
+    attacks) run Cli.Tests --filter-class '*InterruptedRunTests' --filter-class '*HostileStringTests' && run Fuzzing documents 20000 1 "$(mktemp -d)" ;;
     mutation) bash src/build.sh SensorLab.sln && run Mutation --mutants 300 --write-results ;;
     *) echo "studies.sh: no study is called $1" >&2; return 2 ;;
   esac
 }
 
-[ $# -gt 0 ] || set -- accuracy matrix clean pairs foreign retest plans cards mutation
+[ $# -gt 0 ] || set -- accuracy matrix clean pairs foreign retest plans cards attacks mutation
 missed=()
 for name in "$@"; do
   echo "studies.sh: $name"

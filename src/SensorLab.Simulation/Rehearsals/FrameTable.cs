@@ -1,4 +1,6 @@
+using System.Globalization;
 using System.Text;
+using SensorLab.Files;
 
 namespace SensorLab.Simulation.Rehearsals;
 
@@ -27,6 +29,7 @@ internal static class FrameTable
         return text.ToString();
     }
 
+    // Looks and lights are named by a body's file, which may be anyone's; a number begins with a sign and is no formula.
     private static string Quoted(string value) =>
-        value.AsSpan().IndexOfAny(",\"\r\n") < 0 ? value : $"\"{value.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
+        double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out _) ? value : ForeignText.CsvField(value);
 }

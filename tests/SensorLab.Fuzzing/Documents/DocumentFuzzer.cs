@@ -56,12 +56,25 @@ internal sealed class DocumentFuzzer : IDisposable
         ];
     }
 
+    /// <summary>The sound documents, and the commands that read each.</summary>
+    public IReadOnlyList<(string Name, string Text, string[][] Commands)> Documents => _documents;
+
     /// <summary>Feeds one mutated document to one of its commands.</summary>
     /// <param name="document">Is given the document's text, to keep a find.</param>
     public CommandOutcome Feed(out string document)
     {
         (string name, string text, string[][] commands) = _documents[_random.Next(_documents.Length)];
         document = _mutator.Mutate(text);
+        return Put(name, document, commands[_random.Next(commands.Length)], (_, _) => { });
+    }
+
+    /// <summary>Feeds a document to a command.</summary>
+    /// <param name="name">Which of <see cref="Documents"/> it stands for.</param>
+    /// <param name="document">Its text.</param>
+    /// <param name="command">One of that document's commands.</param>
+    /// <param name="look">Is given what was written to both streams, and the folder that outputs went to, before it is removed.</param>
+    public CommandOutcome Put(string name, string document, string[] command, Action<string, string> look)
+    {
         string path = Path.Combine(PathOf(Space), name);
         File.WriteAllText(path, document);
         if (name == "manifest.json")
@@ -70,8 +83,9 @@ internal sealed class DocumentFuzzer : IDisposable
         }
 
         Directory.CreateDirectory(PathOf("out"));
-        string[] words = [.. commands[_random.Next(commands.Length)].Select(word => word == "@" ? path : IsPath(word) ? PathOf(word) : word)];
-        CommandOutcome outcome = Run(words);
+        string[] words = [.. command.Select(word => word == "@" ? path : IsPath(word) ? PathOf(word) : word)];
+        (CommandOutcome outcome, string told) = RunAndListen(words);
+        look(told, PathOf("out"));
         string? left = Directory.EnumerateFileSystemEntries(_folder, ".sensorlab-*", SearchOption.AllDirectories).FirstOrDefault();
         Directory.Delete(PathOf("out"), recursive: true);
         return left is null ? outcome : outcome with { Fault = $"{left} was left." };
@@ -114,7 +128,9 @@ internal sealed class DocumentFuzzer : IDisposable
         entry.Write(Encoding.UTF8.GetBytes(manifest));
     }
 
-    private CommandOutcome Run(params string[] words)
+    private CommandOutcome Run(params string[] words) => RunAndListen(words).Outcome;
+
+    private static (CommandOutcome Outcome, string Told) RunAndListen(string[] words)
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
@@ -131,7 +147,7 @@ internal sealed class DocumentFuzzer : IDisposable
             : seconds > MostSeconds ? string.Create(CultureInfo.InvariantCulture, $"It took {seconds:F1} s.")
             : ForeignText.Visible(told, keepsLines: true) != told ? "A sign that steers a terminal was written."
             : null;
-        return new CommandOutcome(command, status, seconds, allocated, fault);
+        return (new CommandOutcome(command, status, seconds, allocated, fault), told);
     }
 
     private string PathOf(string name) => Path.Combine(_folder, name);

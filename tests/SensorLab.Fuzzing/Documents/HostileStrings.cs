@@ -3,6 +3,12 @@ namespace SensorLab.Fuzzing.Documents;
 /// <summary>Fifty strings that nobody means well with: what steers a terminal, a page, a sheet, a path, a line or a parser.</summary>
 internal static class HostileStrings
 {
+    /// <summary>The longest that a profile's texts may be.</summary>
+    private const int LongestText = 2000;
+
+    /// <summary>The strings, none longer than a document's texts may be.</summary>
+    public static IReadOnlyList<string> Short => [.. All.Select(text => text.Length > LongestText ? text[..LongestText] : text)];
+
     /// <summary>The strings.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
