@@ -31,6 +31,9 @@ internal static class Significance
     /// <summary>Where an excess of noise in all channels is noted: chance makes one at an ISO in 160. Below, gain's uncertainty allows for it.</summary>
     public const double DoubtfulExcess = 2.5;
 
+    /// <summary>Where points that scatter widen what is fitted to them: chance does it to one channel in 4300, which then only says too little.</summary>
+    public const double Scattered = 3.5;
+
     /// <summary>Within which two equal channels count as one: chance parts them at one ISO in 370, and then the lower one stands, half an uncertainty low.</summary>
     public const double SameChannel = 3;
 

@@ -21,6 +21,15 @@ internal sealed class ChannelObservations
     private const double CoarseNoiseSteps = 0.5;
 
 
+    /// <summary>Noise in mean steps from which on uneven steps round as even ones do: their pattern then averages out to a thousandth.</summary>
+    private const double EvenNoiseSteps = 2.5;
+
+    /// <summary>Mean steps of so many DN and more are a coarse recording's own, not a fraction's.</summary>
+    private const double MostUnevenStepDn = 2;
+
+    /// <summary>Lit levels without which uneven ones serve, too.</summary>
+    private const int FewestEven = 4;
+
     private readonly ChannelLevel[] _darks;
     private readonly IReadOnlyList<LevelRecord> _unlit;
     private readonly ChannelLevel[] _fitted;
@@ -55,7 +64,9 @@ internal sealed class ChannelObservations
         double dimmest = whole.Where(l => !l.IsDark).Select(l => l.Channel.MeanDn - blackDn).DefaultIfEmpty().Min();
         double full = Lit.Length == 0 ? double.NaN : SaturationEstimator.Of(Lit, blackDn, null).MeanDn?.Value - blackDn ?? double.PositiveInfinity;
         double limit = Math.Max(SignalShare.WellBelowClip * top, dimmest < PlateauShare * full ? dimmest : 0);
-        _fitted = [.. whole.Where(l => l.IsDark || l.Channel.MeanDn - blackDn <= limit)];
+        ChannelLevel[] below = [.. whole.Where(l => l.IsDark || l.Channel.MeanDn - blackDn <= limit)];
+        ChannelLevel[] even = [.. below.Where(l => l.IsDark || !IsUneven(l))];
+        _fitted = even.Count(l => !l.IsDark) >= FewestEven ? even : below;
         FitLevels = _fitted;
         LookAtCodes();
     }
@@ -167,6 +178,13 @@ internal sealed class ChannelObservations
 
     private bool IsAboveFloor(ChannelLevel level) => _floor is not { } floor
         || level.Channel.MeanDn - floor > Significance.Whole * Math.Sqrt(level.Channel.TemporalParts!.PixelDn2 + (StepDn * StepDn));
+
+    /// <summary>Whether codes that were multiplied by a fraction, single steps beside double ones, lie too far apart for a level's noise.</summary>
+    private static bool IsUneven(ChannelLevel level)
+    {
+        double step = level.Channel.CodeStepDn;
+        return step < MostUnevenStepDn && step != Math.Round(step) && level.Channel.TemporalParts!.PixelDn2 < EvenNoiseSteps * EvenNoiseSteps * step * step;
+    }
 
     private bool IsBelow(double steps) => DarksWithCodes.Any() && !DarksWithCodes.Any(d => IsFine(d, steps));
 }

@@ -28,7 +28,8 @@ internal sealed record ExcessNoise(Estimate Square)
 
     /// <summary>
     /// What doubt may at most add to the uncertainty of gain, as a factor: a plan's prediction must hold to within a
-    /// quarter, a flawed set's to half as much again as the clean one's. Where doubt is larger, model-rejected says so.
+    /// quarter, a flawed set's to half as much again as the clean one's. Where doubt is larger, model-rejected says so, and
+    /// gain's uncertainty carries all of it.
     /// </summary>
     private const double LargestFactor = 1.2;
 
@@ -48,7 +49,9 @@ internal sealed record ExcessNoise(Estimate Square)
     /// <param name="gainShift">By how much an excess of 1 moves the gain, 0 or more.</param>
     /// <param name="gainVariance">The gain's variance without it.</param>
     public double DoubtOf(double gainShift, double gainVariance) =>
-        gainShift > 0 ? Math.Min(Doubt, Math.Sqrt(((LargestFactor * LargestFactor) - 1) * gainVariance) / gainShift) : 0;
+        gainShift <= 0 ? 0
+        : Deviations > Significance.DoubtfulExcess ? Doubt
+        : Math.Min(Doubt, Math.Sqrt(((LargestFactor * LargestFactor) - 1) * gainVariance) / gainShift);
 
     /// <summary>Relative variance of a level's variance, and of what the line gives where its mean is off by row noise and drift.</summary>
     /// <param name="level">The level.</param>

@@ -10,6 +10,9 @@ namespace SensorLab.Measurement.Model;
 /// <param name="at">The parameters; NaN for what is not fitted.</param>
 internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, double[] at)
 {
+    /// <summary>Parameters of a line.</summary>
+    private const int LineTerms = 2;
+
     /// <summary>Rows whose errors have parts of their own.</summary>
     private static readonly IsoRowKind[] Apart = [IsoRowKind.Black, IsoRowKind.RowLines, IsoRowKind.ColumnLines];
 
@@ -17,11 +20,12 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
     public IEnumerable<RowErrors> Parts()
     {
         var own = new RowErrors(rows, double.PositiveInfinity);
+        double[] scatters = [.. channels.Select((_, c) => ScatterOf(c))];
         for (int row = 0; row < rows.Count; row++)
         {
             if (!Apart.Contains(rows[row].Kind))
             {
-                own.Add(row, row, rows[row].OwnVariance);
+                own.Add(row, row, rows[row].OwnVariance * (rows[row].Kind == IsoRowKind.Variance ? scatters[rows[row].Channel] : 1));
             }
         }
 
@@ -52,6 +56,16 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
         {
             yield return Drift();
         }
+    }
+
+    /// <summary>By what factor a channel's variances scatter about their line more than they should; 1 where chance may do it.</summary>
+    /// <remarks>What moves points off the line for reasons that nobody knows moves the line as much as noise of that size would.</remarks>
+    private double ScatterOf(int channel)
+    {
+        int[] points = [.. rows.Of(channel, IsoRowKind.Variance)];
+        double chiSquare = points.Sum(i => rows[i].Misfit * rows[i].Misfit / rows[i].Weighed);
+        int degrees = points.Length - LineTerms;
+        return degrees > 0 && ChiSquareTest.Deviations(chiSquare, degrees) > Significance.Scattered ? chiSquare / degrees : 1;
     }
 
     /// <summary>What the sampling of patterns adds: all levels see the same pixels, rows and columns, which does not average out over levels.</summary>

@@ -60,7 +60,7 @@ internal sealed class IsoModel
     {
         JointModel joint = fit.Joint();
         ChannelModel[] models = [.. channels.Select((c, i) => ToModel(c, fit, i, joint.Channel(i)))];
-        JointModel doubted = ExcessNoise.Of(models, _ => 0) is { } excess ? fit.Joint(excess) : joint;
+        JointModel doubted = ExcessNoise.Of(models, _ => black.Drift.FrameDn2) is { } excess ? fit.Joint(excess) : joint;
         return new IsoModel(black, doubted.With(NoiseParameter.SaturationMeanDn, [.. models.Select(m => m.Saturation?.MeanDn)], []), models);
     }
 

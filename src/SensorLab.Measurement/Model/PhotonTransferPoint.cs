@@ -1,6 +1,7 @@
 using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Pixels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Model;
@@ -28,11 +29,38 @@ public readonly record struct PhotonTransferPoint(double SignalDn, double Varian
     {
         VarianceParts parts = level.Channel.TemporalParts!;
         double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
-        double signal = level.IsDark ? level.DarkSignalDn.Value : response.ShotSignalOf(level.Channel.MeanDn - blackDn);
+        double signal = level.IsDark ? level.DarkSignalDn.Value : response.ShotSignalOf(level.Channel.MeanDn - blackDn) * FlickerFactor(level, blackDn);
         double widened = RoundingNoise.VarianceDn2(Math.Max(stepDn, level.Channel.CodeStepDn)) - RoundingNoise.VarianceDn2(stepDn);
         return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames)
         {
             SignalVarianceDn2 = level.IsDark ? level.DarkSignalDn.Variance : drift.OfMean(level.Level.Frames),
         };
+    }
+
+    /// <summary>The signal whose shot noise a level's variance holds, over its mean: below 1 where the light of its frames differed.</summary>
+    /// <remarks>
+    /// Each frame is compared with the sum of the earlier ones, scaled by s to its own light (<see cref="TemporalContrasts"/>):
+    /// of f earlier frames, light S_f and S_e in all, the contrast has the shot noise of (S_f + s²·S_e)/(1 + s²·f).
+    /// </remarks>
+    private static double FlickerFactor(ChannelLevel level, double blackDn)
+    {
+        IReadOnlyList<double> means = level.Channel.FrameMeansDn;
+        double mean = level.Channel.MeanDn - blackDn;
+        if (means.Count < 2 || !(mean > 0))
+        {
+            return 1;
+        }
+
+        double earlier = means[0] - blackDn;
+        double sum = 0;
+        for (int frame = 1; frame < means.Count; frame++)
+        {
+            double own = means[frame] - blackDn;
+            double scale = TemporalContrasts.ScaleOf(own, earlier, frame);
+            sum += (own + (scale * scale * earlier)) / (1 + (scale * scale * frame));
+            earlier += own;
+        }
+
+        return sum / (means.Count - 1) / mean;
     }
 }

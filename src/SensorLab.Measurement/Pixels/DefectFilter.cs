@@ -16,8 +16,8 @@ internal sealed class DefectFilter
     /// </summary>
     private const double LargestAsymmetry = 3;
 
-    /// <summary>Codes a frame below which nothing is a defect: rounding alone does as much.</summary>
-    private const double SmallestCodes = 2.5;
+    /// <summary>Code steps a frame below which nothing is a defect: rounding alone does as much.</summary>
+    private const double SmallestSteps = 2.5;
 
     /// <summary>Deviation of a normal variate over the median of its magnitude.</summary>
     private const double DeviationOverMedian = 1.4826;
@@ -35,18 +35,18 @@ internal sealed class DefectFilter
     /// <returns>The pixels replaced, by row and column of the bands.</returns>
     public IReadOnlyList<(int Row, int Column)> Apply(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
-        double suspicious = Math.Max(Significance.SuspiciousBlock * DeviationOf(block), SmallestCodes * _frames);
+        double suspicious = Math.Max(Significance.SuspiciousBlock * DeviationOf(block), SmallestSteps * _frames);
         double mean = Enumerable.Range(0, _frames).Sum(f => block.SumsOf(f).Sum) / ((double)block.Rows * block.Columns);
         double above = block.StackExtremes.Highest - mean;
         double below = mean - block.StackExtremes.Lowest;
-        bool isOneSided = Math.Max(above, below) > Math.Max(LargestAsymmetry * Math.Min(above, below), SmallestCodes * _frames);
+        bool isOneSided = Math.Max(above, below) > Math.Max(LargestAsymmetry * Math.Min(above, below), SmallestSteps * _frames);
         if (!isOneSided && above <= suspicious && below <= suspicious)
         {
             return [];
         }
 
         double[] off = Magnitudes(bands, firstColumn, block);
-        double limit = LimitOf(off, DeviationOf(block));
+        double limit = LimitOf(off, DeviationOf(block), StepOf(bands, firstColumn, block));
         bool[] defects = [.. off.Select(o => o > limit)];
         List<(int Row, int Column)> replaced = [];
         for (int i = 0; i < defects.Length; i++)
@@ -109,15 +109,35 @@ internal sealed class DefectFilter
     }
 
     /// <summary>
-    /// Whole codes make the median coarse: between it and half a code more, the block's own deviation decides, which
-    /// defects can only raise.
+    /// Codes make the median coarse: between it and half a step more, the block's own deviation decides, which defects can
+    /// only raise.
     /// </summary>
-    private double LimitOf(double[] magnitudes, double deviation)
+    private double LimitOf(double[] magnitudes, double deviation, int step)
     {
         double median = MedianOf([.. magnitudes]);
         double robust = DeviationOverMedian * median;
-        double noise = Math.Clamp(deviation, robust, robust + (DeviationOverMedian / 2));
-        return Math.Max(_threshold * noise, SmallestCodes * _frames);
+        double noise = Math.Clamp(deviation, robust, robust + (DeviationOverMedian * step / 2));
+        return Math.Max(_threshold * noise, SmallestSteps * step * _frames);
+    }
+
+    /// <summary>The smallest distance in DN of two codes that the block's first frame holds: more than 1 where fewer bits are stored in more.</summary>
+    private static int StepOf(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
+    {
+        ushort[] codes = new ushort[block.Rows * block.Columns];
+        for (int row = 0; row < block.Rows; row++)
+        {
+            bands[0].Row(row).Slice(firstColumn, block.Columns).CopyTo(codes.AsSpan(row * block.Columns));
+        }
+
+        Array.Sort(codes);
+        int step = int.MaxValue;
+        for (int i = 1; i < codes.Length && step > 1; i++)
+        {
+            int apart = codes[i] - codes[i - 1];
+            step = apart > 0 ? Math.Min(step, apart) : step;
+        }
+
+        return step == int.MaxValue ? 1 : step;
     }
 
     private double DeviationOf(BlockWorkspace block)

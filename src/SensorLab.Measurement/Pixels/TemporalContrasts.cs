@@ -53,7 +53,7 @@ internal sealed class TemporalContrasts
     private void Add(int frame)
     {
         FrameMoments own = _channel.Frames[frame];
-        double scale = ScaleOf(frame);
+        double scale = ScaleOf(_signals[frame], _signals.Take(frame).Sum(), frame);
         double norm = 1 + (scale * scale * frame);
         double[] rows = Differences(own.RowSums, _earlierRows, scale);
         double[] columns = Differences(own.ColumnSums, _earlierColumns, scale);
@@ -69,11 +69,12 @@ internal sealed class TemporalContrasts
         }
     }
 
-    private double ScaleOf(int frame)
-    {
-        double before = _signals.Take(frame).Sum();
-        return before > SmallestScaledSignalDn * frame && _signals[frame] > SmallestScaledSignalDn ? _signals[frame] / before : 1.0 / frame;
-    }
+    /// <summary>What the sum of the earlier frames is multiplied by to be compared with a frame.</summary>
+    /// <param name="signalDn">The frame's signal in DN.</param>
+    /// <param name="earlierDn">The sum of the earlier ones'.</param>
+    /// <param name="earlierFrames">How many those are.</param>
+    public static double ScaleOf(double signalDn, double earlierDn, int earlierFrames) =>
+        earlierDn > SmallestScaledSignalDn * earlierFrames && signalDn > SmallestScaledSignalDn ? signalDn / earlierDn : 1.0 / earlierFrames;
 
     /// <summary>A frame's profile less the scaled profile of the earlier ones, which it then joins.</summary>
     private static double[] Differences(double[] own, double[] earlier, double scale)

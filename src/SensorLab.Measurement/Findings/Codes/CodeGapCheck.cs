@@ -1,3 +1,4 @@
+using System.Globalization;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Codes;
@@ -33,12 +34,13 @@ internal sealed class CodeGapCheck : IIsoCheck
         if (scaled.Length > 0)
         {
             double factor = factors.Max() / common;
+            string each = FlawFinding.Listed([.. evidence.Channels.Select((c, i) => (c.Name, Factor: factors[i] / common)).Where(c => scaled.Contains(c.Name)).Select(c => string.Create(CultureInfo.InvariantCulture, $"{c.Name} by {c.Factor:F3}"))]);
             yield return FlawFinding.Note(
                 FindingCode.ChannelScaled,
                 evidence.Iso,
                 factor - 1,
                 "relative",
-                $"At ISO {evidence.Iso} the codes of {FlawFinding.Listed(scaled)} have gaps that the others have not: the maker multiplied them by {factor:F3}. Gain, black and saturation of the channel are those of the scaled codes.",
+                $"At ISO {evidence.Iso} the codes of {FlawFinding.Listed(scaled)} have gaps that the others have not: the maker multiplied {each}. Gain, black and saturation of the channel are those of the scaled codes.",
                 "Nothing to do.").For(scaled, evidence.Channels.Count);
         }
     }

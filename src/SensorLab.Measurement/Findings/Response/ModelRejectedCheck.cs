@@ -20,6 +20,10 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         {
             yield return Rejected(evidence, [.. rejected.Select(r => r.Name)], rejected.Max(r => r.Residual), rejected.Max(r => r.Wavering));
         }
+        else if (Scattered(evidence, blackDn2) is { } scattered)
+        {
+            yield return scattered;
+        }
         else if (ExcessNoise.Of(evidence.Channels, _ => blackDn2) is { Deviations: > Significance.DoubtfulExcess } excess
             && evidence.Channels.Max(c => ShareAtTop(c, excess)) is var share && share > LineMisfit.SmallestResidual)
         {
@@ -34,8 +38,24 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         evidence.Iso,
         wavering,
         "relative",
-        $"At ISO {evidence.Iso} noise does not grow with light as photons make it ({FlawFinding.Listed(names)}): points lie {residual:P1} off the line. Gain, read noise and all that follows from them stand only as well as that; not compensated.",
-        "Look at the points of the noise chart; shoot the bracket again under a steady lamp, with in-camera noise reduction switched off.").For(names, evidence.Channels.Count).In(FittedLevels(evidence));
+        $"At ISO {evidence.Iso} noise does not grow with light as photons make it ({FlawFinding.Listed(names)}): points lie {residual:P1} off the line. {MisfitCause.Of(evidence, names).Words} Not compensated: the uncertainties of gain, read noise and all that follows from them carry it, and where most of the noise is unknown they are left out.",
+        MisfitCause.Of(evidence, names).Remedy).For(names, evidence.Channels.Count).In(FittedLevels(evidence));
+
+    /// <summary>Points that scatter by more than chance and less than matters: the fit's uncertainty carries it.</summary>
+    private static Finding? Scattered(IsoEvidence evidence)
+    {
+        (string Name, double Factor)[] wide = [.. evidence.Channels
+            .Where(c => c.PhotonTransfer is { DegreesOfFreedom: > 0 } line && ChiSquareTest.Deviations(line.ChiSquare, line.DegreesOfFreedom) > Significance.Scattered)
+            .Select(c => (c.Name, Math.Sqrt(c.PhotonTransfer!.ChiSquare / c.PhotonTransfer.DegreesOfFreedom)))];
+        string[] names = [.. wide.Select(w => w.Name)];
+        return names.Length == 0 ? null : FlawFinding.Note(
+            FindingCode.ModelRejected,
+            evidence.Iso,
+            null,
+            string.Empty,
+            $"At ISO {evidence.Iso} the points of {FlawFinding.Listed(names)} scatter about the line of noise against light {wide.Max(w => w.Factor):F1} times as far as chance lets them. {MisfitCause.Of(evidence, names).Words} The uncertainties of gain and of all that follows from it are wider by as much.",
+            MisfitCause.Of(evidence, names).Remedy).For(names, evidence.Channels.Count).In(FittedLevels(evidence));
+    }
 
     private static Finding Doubted(IsoEvidence evidence, ExcessNoise excess, double share) => FlawFinding.Note(
         FindingCode.ModelRejected,
