@@ -8,8 +8,9 @@ namespace SensorLab.Measurement.Figures;
 /// <summary>Turns a channel's model into its published figures.</summary>
 internal static class ChannelProfileBuilder
 {
-    public static ChannelProfile Build(ChannelModel channel, IsoOptions options)
+    public static ChannelProfile Build(ChannelModel channel, ResponseResidual? residual, IsoOptions options)
     {
+        var latitude = new LatitudeFigures(channel.Noise, residual);
         NoiseModel model = channel.Noise;
         double quantisation = RoundingNoise.VarianceDn2(channel.CodeStepDn);
         LinearityError? linearity = LinearityEstimator.Of([.. channel.Levels.Where(l => !l.IsDark)], channel.Saturation, model[NoiseParameter.BlackDn], channel.BlackDrift);
@@ -39,9 +40,9 @@ internal static class ChannelProfileBuilder
             MiddleGreyDn = model.Evaluate(m => m.GreySignalDn).ToFigure(),
             Latitude = new ChannelLatitude
             {
-                AboveEv = LatitudeFigures.Above(model, channel.Saturation),
-                FirstClipEv = LatitudeFigures.FirstClip(model),
-                BelowEv = LatitudeFigures.Below(model, options.SnrCriteria, null),
+                AboveEv = latitude.Above(channel.Saturation),
+                FirstClipEv = latitude.FirstClip(),
+                BelowEv = latitude.Below(options.SnrCriteria, null),
             },
             DngNoiseProfile = NoiseProfile(channel, options),
         };

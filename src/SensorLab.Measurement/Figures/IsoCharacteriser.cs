@@ -2,6 +2,7 @@ using SensorLab.Law;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Previews;
+using SensorLab.Measurement.Response;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 
@@ -55,9 +56,10 @@ public sealed class IsoCharacteriser
 
         IReadOnlyList<ChannelModel> channels = model.Channels;
         NoiseModel pooled = model.Pooled;
-        ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, _options))];
+        var residual = ResponseResidual.Of(channels);
+        ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, residual, _options))];
         BandsEnd? bands = BandsEnd.Of(pooled, pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));
-        IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, _options) with { BandsEndEv = bands?.BelowGreyEv.ToFigure() };
+        IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, residual, _options) with { BandsEndEv = bands?.BelowGreyEv.ToFigure() };
         _findings.AddRange(LatitudeFindings.Of(_iso, channels, pooled, _options));
         if (bands is not null)
         {

@@ -1,4 +1,5 @@
 using SensorLab.Law;
+using SensorLab.Measurement.Response;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Figures;
@@ -9,17 +10,18 @@ internal static class IsoLatitudeBuilder
     /// <summary>The criterion where none is named.</summary>
     public const double DefaultSnr = 10;
 
-    public static IsoLatitude Build(IReadOnlyList<ChannelProfile> channels, NoiseModel pooled, IsoOptions options)
+    public static IsoLatitude Build(IReadOnlyList<ChannelProfile> channels, NoiseModel pooled, ResponseResidual? residual, IsoOptions options)
     {
+        var greens = new LatitudeFigures(pooled, residual);
         ChannelProfile? first = FirstToSaturate(channels);
         bool greensAgree = first is not null && GreensAgree(channels, first);
         return new IsoLatitude
         {
-            AboveEv = greensAgree ? LatitudeFigures.Above(pooled, null) : first?.Latitude.AboveEv ?? LowestBound(channels),
-            FirstClipEv = greensAgree ? LatitudeFigures.FirstClip(pooled) : first?.Latitude.FirstClipEv,
+            AboveEv = greensAgree ? greens.Above(null) : first?.Latitude.AboveEv ?? LowestBound(channels),
+            FirstClipEv = greensAgree ? greens.FirstClip() : first?.Latitude.FirstClipEv,
             LimitingChannel = first?.Name,
             LimitingChannelBelow = channels.Where(c => ShadowEndOf(c) is not null).MinBy(c => ShadowEndOf(c)!.Value)?.Name,
-            BelowEv = LatitudeFigures.Below(pooled, options.SnrCriteria, DeliveryGain(pooled, channels, options)),
+            BelowEv = greens.Below(options.SnrCriteria, DeliveryGain(pooled, channels, options)),
         };
     }
 

@@ -31,6 +31,7 @@ public sealed class IsoEvidence
         _tops = [.. Channels.Select((c, i) => TopSignal(c, i))];
         CodeSteps = new Lazy<CodeSteps>(() => new CodeSteps(this));
         Response = new Lazy<ResponseFit?>(() => ResponseFit.Of(this));
+        Residual = new Lazy<ResponseResidual?>(() => ResponseResidual.Of(Channels));
     }
 
     /// <summary>The ISO's profile.</summary>
@@ -54,6 +55,9 @@ public sealed class IsoEvidence
     internal GreyMethod Grey => Options.Grey;
 
     internal Lazy<ResponseFit?> Response { get; }
+
+    /// <summary>What the response does beside its law; null where the levels do not tell.</summary>
+    internal Lazy<ResponseResidual?> Residual { get; }
 
     internal Lazy<CodeSteps> CodeSteps { get; }
 

@@ -69,7 +69,8 @@ internal static class ChannelRatioBend
     }
 
     /// <summary>Temporal noise of a level's mean in DN: pixels are the same in all levels.</summary>
-    private static double NoiseOfMean(ChannelLevel level)
+    /// <param name="level">The level.</param>
+    public static double NoiseOfMean(ChannelLevel level)
     {
         if (level.Channel.TemporalParts is not { } parts)
         {

@@ -13,6 +13,9 @@ public static class SaturationEstimator
     /// <summary>Two levels on a plateau differ by no more than this share of their mean.</summary>
     private const double PlateauSpread = 0.02;
 
+    /// <summary>Share of clipped pixels up to which a plateau is the full well's: wells of different depth, or their noise, reach the converter's ceiling here and there.</summary>
+    private const double MostOnPlateau = 0.5;
+
     /// <summary>Exposure ratio from which two levels count as different.</summary>
     private const double DistinctExposure = 1.1;
 
@@ -28,13 +31,13 @@ public static class SaturationEstimator
     {
         ChannelLevel top = lit.MaxBy(l => l.Channel.MeanDn)!;
         double highest = top.Channel.MeanDn;
-        if (lit.Any(l => l.Channel.ClippedFraction > 0))
+        List<ChannelLevel> plateau = Plateau(lit, blackDn);
+        if (lit.Any(l => l.Channel.ClippedFraction > 0) && !(plateau.Count > 1 && lit.All(l => l.Channel.ClippedFraction < MostOnPlateau)))
         {
             double clipCode = lit.Where(l => l.Channel.ClippedFraction > 0).Max(l => l.Channel.HighestCodeDn!.Value);
             return new Saturation(new Estimate(clipCode, 0), Math.Min(highest, clipCode), AtConverter: true);
         }
 
-        List<ChannelLevel> plateau = Plateau(lit, blackDn);
         if (plateau.Count > 1)
         {
             return new Saturation(MeanOf(plateau), highest, AtConverter: false);

@@ -1,4 +1,5 @@
 using SensorLab.Law;
+using SensorLab.Measurement.Findings.Light;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Response;
@@ -9,11 +10,23 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
     /// <summary>Largest deviation from the straight line, relative: the catalogue's 1 %.</summary>
     private const double LargestDeviation = 0.01;
 
+    /// <summary>How likely a response may still be its law, where it is said that it is not: of ten thousand before levels were asked, a hundredth is left.</summary>
+    private const double SmallestNoneLikelihood = 0.01;
+
+    /// <summary>The largest of some twenty deviations over their scatter, and a line that bends after them.</summary>
+    private const double LargestOfScatter = 4;
+
     private const double LowestShare = 0.05;
     private const double HighestShare = 0.95;
     private const int Samples = 31;
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    {
+        Finding[] bends = [.. Bends(evidence)];
+        return bends.Length > 0 ? bends : [.. Beside(evidence), .. OfExposures(evidence)];
+    }
+
+    private static IEnumerable<Finding> Bends(IsoEvidence evidence)
     {
         if (evidence.Response.Value is not { } fit || Math.Abs(fit.Bend.Value) < Significance.Deviations * fit.Bend.StandardUncertainty)
         {
@@ -38,6 +51,52 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
                 "Nothing to do at the camera.").In(fit.Points.Select(p => p.Level));
         }
     }
+
+    /// <summary>A response that is straight on the whole and departs from it somewhere: a second converter, a knee below the range's end.</summary>
+    private static IEnumerable<Finding> Beside(IsoEvidence evidence)
+    {
+        if (evidence.Residual.Value is not { NoneLikelihood: < SmallestNoneLikelihood } residual)
+        {
+            return [];
+        }
+
+        Estimate largest = residual.Largest;
+        Finding finding = FlawFinding.Warning(
+            FindingCode.ResponseNonlinear,
+            evidence.Iso,
+            Math.Abs(largest.Value),
+            "relative",
+            $"At ISO {evidence.Iso} the response departs from a straight line by up to {Math.Abs(largest.Value):P1}, as channels of different sensitivity agree: a second converter takes over, or it flattens from some signal on. Compensated: the bright end and the shadow end are ratios of exposures, and their uncertainties carry what the levels leave open. Gain takes the response for straight.",
+            "Nothing to do at the camera.");
+        return [Math.Abs(largest.Value) < LargestDeviation ? finding with { Severity = FindingSeverity.Note } : finding];
+    }
+
+    /// <summary>Signals that leave the straight line against nominal exposures: the shutter's or the lamp's doing where that was found, else whose is not known.</summary>
+    private static IEnumerable<Finding> OfExposures(IsoEvidence evidence)
+    {
+        (string Name, Figure Largest)[] off = [.. evidence.Profile.Channels.Where(c => c.LinearityLargestPercent is not null).Select(c => (c.Name, c.LinearityLargestPercent!)).Where(c => c.Item2.Lower95 > 100 * LargestDeviation)];
+        double size = off.Select(o => o.Largest.Value!.Value / 100).DefaultIfEmpty(0).Max();
+        if (size <= ExplainedByExposures(evidence))
+        {
+            yield break;
+        }
+
+        bool isSensors = evidence.Response.Value is { BendIsSensors: true } && evidence.Residual.Value is not null;
+        string[] channels = [.. off.Select(o => o.Name)];
+        FormattableString message = isSensors
+            ? (FormattableString)$"At ISO {evidence.Iso} signals leave a straight line against nominal exposure by up to {size:P1}. Channels of different sensitivity leave it together: the shutter or the lamp did it, and not the sensor. No figure of light rests on nominal exposures."
+            : $"At ISO {evidence.Iso} signals leave a straight line against nominal exposure by up to {size:P1} ({FlawFinding.Listed(channels)}), and nothing tells whether sensor, shutter or lamp did it. Not compensated: the bright end takes the response for straight, and its uncertainty allows for as much.";
+        yield return (isSensors
+            ? FlawFinding.Note(FindingCode.ResponseNonlinear, evidence.Iso, size, "relative", message, "Nothing to do at the camera.")
+            : FlawFinding.Warning(FindingCode.ResponseNonlinear, evidence.Iso, size / Math.Log(2), "ev", message, "Shoot the bracket again under a steady lamp, with a shutter whose times are known to be right, or step the light at one exposure time.")).For(channels, evidence.Channels.Count);
+    }
+
+    /// <summary>What a scatter of exposures, or a drift of the light, that was found may leave at one level, relative: it is named there.</summary>
+    private static double ExplainedByExposures(IsoEvidence evidence) => new ExposureInexactCheck().Examine(evidence).Select(f => LargestOfScatter * f.Size)
+        .Concat(new LightDriftCheck().Examine(evidence).Select(f => f.Size))
+        .Select(ev => Math.Pow(2, ev ?? 0) - 1)
+        .DefaultIfEmpty(0)
+        .Max();
 
     /// <summary>Largest relative deviation of x·e^(qx) from the line through 5 % to 95 % that weighs relative deviations alike (EMVA 1288 R4).</summary>
     private static double LargestFromLine(double bend)

@@ -1,0 +1,245 @@
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Factorization;
+using SensorLab.Law;
+using SensorLab.Measurement.Levels;
+using SensorLab.Measurement.Model;
+
+namespace SensorLab.Measurement.Response;
+
+/// <summary>
+/// What the response does beside the law that was fitted (a knee near saturation, a second converter from some signal on),
+/// from channels of different sensitivity that share each level's light.
+/// </summary>
+/// <remarks>
+/// ln x_cl = a_c + e_l + D(S_cl): x the signal that the fitted law makes straight, a_c the channel's sensitivity, e_l the
+/// level's light whatever shutter and lamp did, D the law's own fault, the same for all channels. Nothing is said of the
+/// shape of D but that it is a random walk over the signal (steps, as of a second converter), one whose slope is a random
+/// walk, or a knee from some share of saturation on, each of any of some scales. Most responses have none; how likely
+/// each is, the levels tell (Bayes' theorem, the marginal likelihood of each), and what they leave open is uncertain.
+/// A black that is off by the same in all channels is allowed for.
+/// </remarks>
+internal sealed class ResponseResidual
+{
+    /// <summary>Share of saturation below which black decides what a signal is.</summary>
+    private const double LowestShare = 0.03;
+
+    /// <summary>Share of saturation above which pixels that clip, or whose well is smaller, have a part in the mean.</summary>
+    private const double HighestShare = 0.95;
+
+    /// <summary>Sensitivities that differ by less tell light and response apart badly.</summary>
+    private const double DistinctSensitivity = 0.85;
+
+    private const int FewestLevels = 5;
+
+    /// <summary>What ratios of means are good for at best: rounding, and lamps that change colour as they warm.</summary>
+    private const double RatioFloor = 1e-4;
+
+    /// <summary>By how much black may be off in all channels, in DN: a loose prior.</summary>
+    private const double BlackSpreadDn = 5;
+
+    /// <summary>Prior variance of sensitivities and lights, whose rough values are taken off before.</summary>
+    private const double LooseVariance = 1;
+
+    /// <summary>
+    /// How likely a response has no such fault at all, before levels are asked. Levels that tell of one outdo it by far; what
+    /// no level has seen, between the brightest one and the clip, is an assumption of the profile and no part of an
+    /// uncertainty, which it would else be the most of.
+    /// </summary>
+    private const double NoneShare = 1 - 1e-4;
+
+    /// <summary>The scales that a walk may have over the whole range, each as likely as the others: from what ratios can just tell to a response that nobody would sell.</summary>
+    private static readonly double[] Scales = [0.001, 0.003, 0.01, 0.03, 0.1];
+
+    /// <summary>The scales of a slope's walk: one that sets in over the last third makes a tenth of its scale.</summary>
+    private static readonly double[] SlopeScales = [0.01, 0.03, 0.1, 0.3, 1];
+
+    /// <summary>Likelihood below which a fault adds nothing to any figure: of the largest, a ten-thousandth of a stop.</summary>
+    private const double SmallestWeight = 1e-6;
+
+    /// <summary>What a knee may lack at the end of the range.</summary>
+    private static readonly double[] KneeScales = [0.01, 0.03, 0.1];
+
+    /// <summary>Where a knee may begin, as a share of saturation.</summary>
+    private static readonly double[] KneeShares = [0.5, 0.65, 0.8, 0.9];
+
+    private readonly double[] _shares;
+    private readonly double _fullDn;
+    private readonly Walk[] _walks;
+
+    private ResponseResidual(double[] shares, double fullDn, Walk[] walks)
+    {
+        _shares = shares;
+        _fullDn = fullDn;
+        _walks = walks;
+    }
+
+    /// <summary>Looks for it; null where channels or levels do not tell: the response is then taken for what was fitted.</summary>
+    /// <param name="channels">The channels of an ISO, fitted.</param>
+    public static ResponseResidual? Of(IReadOnlyList<ChannelModel> channels)
+    {
+        // The second green is as sensitive as the first: it tells nothing more.
+        ChannelModel[] told = [.. channels.Where(c => c.Name != "G2")];
+        ResponseRange[] ranges = [.. told.Select(ResponseRange.Of)];
+        double full = ranges.Max(r => r.FullDn);
+        (int Channel, int Level)[] points =
+        [
+            .. from level in Enumerable.Range(0, told[0].Levels.Count)
+               let usable = Enumerable.Range(0, told.Length).Where(c => IsUsable(told[c].Levels[level], ranges[c], full)).ToArray()
+               where usable.Length > 1
+               from channel in usable
+               select (channel, level),
+        ];
+        double[] signals = [.. points.Select(p => ranges[p.Channel].SignalDn(told[p.Channel].Levels[p.Level]))];
+        double[] logs = [.. points.Select((p, i) => Math.Log(told[p.Channel].Noise.Response.LinearOf(signals[i])))];
+        int[] levels = [.. points.Select(p => p.Level).Distinct()];
+        if (levels.Length < FewestLevels || !double.IsFinite(full) || !logs.All(double.IsFinite))
+        {
+            return null;
+        }
+
+        double[] observed = WithoutMeans(points, logs, out double apart);
+        if (apart < -Math.Log(DistinctSensitivity))
+        {
+            return null;
+        }
+
+        double[] shares = [.. signals.Select(s => s / full)];
+        double[] noises = [.. points.Select((p, i) => double.Hypot(ChannelRatioBend.NoiseOfMean(told[p.Channel].Levels[p.Level]) / signals[i], RatioFloor))];
+        Matrix<double> known = Matrix<double>.Build.Dense(points.Length, points.Length, (i, j) =>
+            (i == j ? noises[i] * noises[i] : 0)
+            + (points[i].Channel == points[j].Channel ? LooseVariance : 0)
+            + (points[i].Level == points[j].Level ? LooseVariance : 0)
+            + (BlackSpreadDn * BlackSpreadDn / (signals[i] * signals[j])));
+        Vector<double> misfits = Vector<double>.Build.Dense(observed);
+        Func<double, double, double>[] faults = [.. Steps(), .. Slopes(), .. Knees()];
+        Walk[] walks =
+        [
+            new Walk(null, NoneShare, known, shares, misfits),
+            .. faults.Select(fault => new Walk(fault, (1 - NoneShare) / faults.Length, known, shares, misfits)),
+        ];
+        double best = walks.Max(w => w.LogWeight);
+        double sum = walks.Sum(w => Math.Exp(w.LogWeight - best));
+        foreach (Walk walk in walks)
+        {
+            walk.Weight = Math.Exp(walk.LogWeight - best) / sum;
+        }
+
+        return new ResponseResidual(shares, full, walks);
+    }
+
+    /// <summary>How likely it is that the response has no such fault.</summary>
+    public double NoneLikelihood => _walks[0].Weight;
+
+    /// <summary>The largest departure from the fitted law over the signals used, from the dimmest one on, as a natural logarithm of light.</summary>
+    public Estimate Largest => _shares.Select(s => Between(0, s * _fullDn)).MaxBy(d => Math.Abs(d.Value));
+
+    /// <summary>By what share of the light, as a natural logarithm, a signal is farther above another one than the fitted law says.</summary>
+    /// <param name="fromDn">The lower signal above black in DN; the law holds below the dimmest level used.</param>
+    /// <param name="toDn">The higher one.</param>
+    /// <returns>Mean and standard uncertainty over all faults that the response may have.</returns>
+    public Estimate Between(double fromDn, double toDn)
+    {
+        double low = Math.Max(fromDn / _fullDn, _shares.Min());
+        double high = Math.Max(toDn / _fullDn, low);
+        double mean = 0;
+        double squares = 0;
+        foreach (Walk walk in _walks)
+        {
+            (double own, double variance) = walk.Between(low, high);
+            mean -= walk.Weight * own;
+            squares += walk.Weight * ((own * own) + variance);
+        }
+
+        return new Estimate(mean, Math.Sqrt(Math.Max(0, squares - (mean * mean))));
+    }
+
+    /// <summary>Covariances of D at two places: of random walks,</summary>
+    private static IEnumerable<Func<double, double, double>> Steps() =>
+        Scales.Select(scale => (Func<double, double, double>)((a, b) => scale * scale * Math.Min(a, b)));
+
+    /// <summary>of their integrals,</summary>
+    private static IEnumerable<Func<double, double, double>> Slopes() => SlopeScales.Select(scale => (Func<double, double, double>)((a, b) =>
+        scale * scale * Math.Min(a, b) * Math.Min(a, b) * ((3 * Math.Max(a, b)) - Math.Min(a, b)) / 6));
+
+    /// <summary>and of knees, sharp and smooth.</summary>
+    private static IEnumerable<Func<double, double, double>> Knees() =>
+        from scale in KneeScales
+        from start in KneeShares
+        from power in new[] { 1, 2 }
+        select (Func<double, double, double>)((a, b) => scale * scale * Math.Pow(Beyond(a, start) * Beyond(b, start), power));
+
+    private static double Beyond(double share, double start) => Math.Max(0, share - start) / (1 - start);
+
+    /// <summary>Logarithms less their channel's and their level's rough means.</summary>
+    private static double[] WithoutMeans((int Channel, int Level)[] points, double[] logs, out double apart)
+    {
+        double[] left = [.. logs];
+        Dictionary<int, double> channels = [];
+        foreach (IGrouping<int, int> level in Enumerable.Range(0, logs.Length).GroupBy(i => points[i].Level))
+        {
+            double mean = level.Average(i => logs[i]);
+            foreach (int i in level)
+            {
+                left[i] -= mean;
+            }
+        }
+
+        foreach (IGrouping<int, int> channel in Enumerable.Range(0, logs.Length).GroupBy(i => points[i].Channel))
+        {
+            channels[channel.Key] = channel.Average(i => left[i]);
+            foreach (int i in channel.ToArray())
+            {
+                left[i] -= channels[channel.Key];
+            }
+        }
+
+        apart = channels.Values.Max() - channels.Values.Min();
+        return left;
+    }
+
+    private static bool IsUsable(ChannelLevel level, ResponseRange range, double full) =>
+        !level.IsDark && level.Channel.ClippedFraction <= 0 && range.SignalDn(level) > LowestShare * full && range.SignalDn(level) < HighestShare * range.FullDn;
+
+    /// <summary>One kind and scale of fault, and how well it explains what the levels show.</summary>
+    private sealed class Walk
+    {
+        private readonly Func<double, double, double>? _covariance;
+        private readonly double[] _shares;
+        private readonly Cholesky<double> _root;
+        private readonly Vector<double> _solved;
+
+        /// <summary>Fits a fault.</summary>
+        /// <param name="covariance">Covariance of D at two shares of the range; null for no fault.</param>
+        /// <param name="prior">How likely it is before the levels are asked.</param>
+        /// <param name="known">Covariance of the points without a fault.</param>
+        /// <param name="shares">Where the points are.</param>
+        /// <param name="misfits">The points.</param>
+        public Walk(Func<double, double, double>? covariance, double prior, Matrix<double> known, double[] shares, Vector<double> misfits)
+        {
+            _covariance = covariance;
+            _shares = shares;
+            _root = (covariance is null ? known : known + Matrix<double>.Build.Dense(shares.Length, shares.Length, (i, j) => covariance(shares[i], shares[j]))).Cholesky();
+            _solved = _root.Solve(misfits);
+            LogWeight = Math.Log(prior) - (0.5 * ((misfits * _solved) + _root.DeterminantLn));
+        }
+
+        /// <summary>Prior and marginal likelihood, up to what all faults share.</summary>
+        public double LogWeight { get; }
+
+        /// <summary>How likely it is among all.</summary>
+        public double Weight { get; set; }
+
+        /// <summary>D between two shares of the range: its mean and variance.</summary>
+        public (double Mean, double Variance) Between(double low, double high)
+        {
+            if (_covariance is not { } covariance || Weight < SmallestWeight)
+            {
+                return (0, 0);
+            }
+
+            Vector<double> together = Vector<double>.Build.Dense(_shares.Length, i => covariance(high, _shares[i]) - covariance(low, _shares[i]));
+            double own = covariance(high, high) + covariance(low, low) - (2 * covariance(low, high));
+            return (together * _solved, Math.Max(0, own - (together * _root.Solve(together))));
+        }
+    }
+}
