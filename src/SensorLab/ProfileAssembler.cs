@@ -23,9 +23,8 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
     {
         IsoProfile[] isoProfiles = [.. measured.Levels.GroupBy(l => l.Level.Key.Iso).OrderBy(g => g.Key).Select(Characterise).OfType<IsoProfile>()];
         _findings.AddRange(IsoChecks.Examine(_evidence));
-        return (
-            [.. isoProfiles.Where(p => !_findings.Any(f => f.Severity == FindingSeverity.Refusal && f.Iso == p.Iso))],
-            FindingOrder.WorstFirst(_findings));
+        IEnumerable<IsoProfile> kept = isoProfiles.Where(p => !_findings.Any(f => f.Severity == FindingSeverity.Refusal && f.Iso == p.Iso));
+        return (FindingConsequences.Applied(kept, _findings), FindingOrder.WorstFirst(_findings));
     }
 
     /// <summary>Computes every figure and writes down where it came from.</summary>

@@ -65,7 +65,7 @@ public static class Refit
             Software = ThisSoftware.Identity,
             MiddleGrey = MiddleGreySummary.Of(isoProfiles, grey, meterStepEv),
             Delivery = delivery,
-            IsoProfiles = isoProfiles,
+            IsoProfiles = FindingConsequences.Applied(isoProfiles, worstFirst),
             Lights = LightRatioEstimator.Of(isoProfiles),
             Findings = worstFirst,
         };

@@ -33,28 +33,30 @@ internal sealed class FlawedSets(int scale)
         IReadOnlyList<int> isos = flaws.Any(f => OverIsos.Contains(f.Code)) ? MatrixBody.SeriesOfIsos : [body.Iso];
         RehearsedSet set = await RehearsedSet.RunAsync(body.Body, isos, seed, flaws, scale);
         bool named = flaws.All(f => set.Findings.Any(finding => finding.Code == f.Code));
-        return await JudgeAsync(string.Join(" ", flaws.Select(TextOf)), body, seed, isos, set, named, iso => IsExplainedAsync(set, body, seed, flaws, iso));
+        return await JudgeAsync(string.Join(" ", flaws.Select(TextOf)), body, seed, isos, set, named, iso => IsExplainedAsync(set, body, seed, flaws, iso), TermsOf(flaws));
     }
 
     /// <summary>Runs and judges one set with a flaw by another law.</summary>
     public async Task<SetOutcome> JudgeAsync(MatrixBody body, ulong seed, ForeignFlaw flaw, double size)
     {
         RehearsedSet set = await RehearsedSet.RunAsync(body.Body, [body.Iso], seed, [], scale, plan => flaw.Begin(new ForeignScene(plan, size, seed)));
-        set = set with { Truth = [.. set.Truth.Select(t => t with { SaturationDn = t.BlackLevelDn + (flaw.SaturationFactor(size) * (t.SaturationDn - t.BlackLevelDn)) })] };
+        set = set with { Truth = [.. set.Truth.Select(t => flaw.Changed(t, size))] };
         bool named = flaw.Codes.Any(code => set.Names(code, body.Iso));
         string name = string.Create(CultureInfo.InvariantCulture, $"{flaw.Name}={size}");
-        return await JudgeAsync(name, body, seed, [body.Iso], set, named, _ => Task.FromResult(named));
+        return await JudgeAsync(name, body, seed, [body.Iso], set, named, _ => Task.FromResult(named), flaw.Terms);
     }
 
-    private async Task<SetOutcome> JudgeAsync(string name, MatrixBody body, ulong seed, IReadOnlyList<int> isos, RehearsedSet set, bool named, Func<int, Task<bool>> isExplained)
+    private async Task<SetOutcome> JudgeAsync(string name, MatrixBody body, ulong seed, IReadOnlyList<int> isos, RehearsedSet set, bool named, Func<int, Task<bool>> isExplained, ForeignTerms terms)
     {
         RehearsedSet clean = await CleanAsync(body, seed, isos);
         List<string> wrong = [];
         bool owed = false;
+        bool misleads = false;
         foreach (IsoTruth truth in set.Truth)
         {
-            IReadOnlyList<string> faults = FigureJudge.Wrong(OfIso(set, truth.Iso), OfIso(clean, truth.Iso)!, truth, clean.Truth.First(t => t.Iso == truth.Iso));
-            wrong.AddRange(isos.Count > 1 ? faults.Select(f => $"ISO {truth.Iso} {f}") : faults);
+            IReadOnlyList<(string Fault, bool Misleads)> faults = FigureJudge.Wrong(OfIso(set, truth.Iso), OfIso(clean, truth.Iso)!, truth, clean.Truth.First(t => t.Iso == truth.Iso), terms);
+            wrong.AddRange(faults.Select(f => isos.Count > 1 ? $"ISO {truth.Iso} {f.Fault}" : f.Fault));
+            misleads |= faults.Any(f => f.Misleads);
             owed |= faults.Count > 0 && !await isExplained(truth.Iso);
         }
 
@@ -64,9 +66,12 @@ internal sealed class FlawedSets(int scale)
             owed = true;
         }
 
-        Verdict verdict = wrong.Count == 0 ? Verdict.Right : owed ? Verdict.Neither : Verdict.Found;
+        Verdict verdict = wrong.Count == 0 ? Verdict.Right : owed ? Verdict.Neither : misleads ? Verdict.Printed : Verdict.Found;
         return new SetOutcome(name, body.Name, seed, verdict, named, wrong, set.Findings);
     }
+
+    /// <summary>A maker's multiplication makes other codes, whose gain, black and saturation are measured.</summary>
+    private static ForeignTerms TermsOf(IReadOnlyList<FlawRequest> flaws) => new() { IsOwnLaw = channel => channel == "B" && flaws.Any(f => f.Code == "channel-scaled") };
 
     private static string TextOf(FlawRequest flaw) =>
         flaw.Size is { } size ? string.Create(CultureInfo.InvariantCulture, $"{flaw.Code}={size}") : flaw.Code;

@@ -8,9 +8,9 @@ namespace SensorLab.FlawMatrix;
 internal static class MatrixStudy
 {
     private const string Explanation = """
-        Sets right · found · neither; where every set also carries the finding, right or not, the size is in bold.
+        Sets right · found · printed · neither; where every set also carries the finding, right or not, the size is in bold.
 
-        | flaw | unit | sizes: right · found · neither |
+        | flaw | unit | sizes: right · found · printed · neither |
         | --- | --- | --- |
         """;
 
@@ -33,7 +33,7 @@ internal static class MatrixStudy
             outcome => outcome.Verdict >= options.Tell);
         int neither = outcomes.Count(o => o.Verdict == Verdict.Neither);
         var text = new StringBuilder();
-        text.AppendLine(CultureInfo.InvariantCulture, $"{outcomes.Count} sets of {flaws.Length} flaws, {options.Seeds} a size and body ({string.Join(", ", bodies.Select(b => b.Name))}); neither: {neither}.").AppendLine().AppendLine(Explanation);
+        text.AppendLine(CultureInfo.InvariantCulture, $"{outcomes.Count} sets of {flaws.Length} flaws, {options.Seeds} a size and body ({string.Join(", ", bodies.Select(b => b.Name))}); neither: {neither}; printed though wrong, under a finding that names the flaw: {outcomes.Count(o => o.Verdict == Verdict.Printed)}.").AppendLine().AppendLine(Explanation);
         foreach (FlawDescription flaw in flaws)
         {
             IEnumerable<string> sizes = cells

@@ -9,7 +9,7 @@ internal sealed record StudyOptions
     private const string ResultsSwitch = "--write-results";
 
     public const string Usage = """
-        Usage: [--part matrix|clean|pairs|foreign] [--flaw CODE[,CODE]] [--name TEXT] [--sizes A,B] [--seeds N] [--first-seed N] [--sets N] [--body TEXT] [--scale N] [--jobs N] [--tell all|found|neither] [--output FILE] [--write-results (whole parts)]
+        Usage: [--part matrix|clean|pairs|foreign] [--flaw CODE[,CODE]] [--name TEXT] [--sizes A,B] [--seeds N] [--first-seed N] [--sets N] [--body TEXT] [--scale N] [--jobs N] [--tell all|found|printed|neither] [--output FILE] [--write-results (whole parts)]
         """;
 
     /// <summary>matrix, clean, pairs or foreign; null for all four.</summary>
@@ -86,7 +86,7 @@ internal sealed record StudyOptions
             "--body" when MatrixBody.All.Any(b => b.Name.Contains(value, StringComparison.OrdinalIgnoreCase)) => this with { Body = value },
             "--scale" when whole => this with { Scale = number },
             "--jobs" when whole => this with { Jobs = number },
-            "--tell" when value is "all" or "found" or "neither" => this with { Tell = value switch { "all" => Verdict.Right, "found" => Verdict.Found, _ => Verdict.Neither } },
+            "--tell" when value is "all" or "found" or "printed" or "neither" => this with { Tell = value switch { "all" => Verdict.Right, "found" => Verdict.Found, "printed" => Verdict.Printed, _ => Verdict.Neither } },
             "--output" when value.Length > 0 => this with { Output = value },
             _ => null,
         };

@@ -38,7 +38,7 @@ internal static class ForeignDefects
                 }
             }
         })),
-        new("gaps of codes", "a recording of fewer bits stored in more: codes are multiples (DN)", ["gain-digital", "noise-below-step", "raw-companded"], [4], scene => frame => scene.WithCodes(frame, (_, _, code) => code >= scene.Largest ? code : Math.Round(code / scene.Size) * scene.Size)),
+        new("gaps of codes", "a recording of fewer bits stored in more: codes are multiples (DN)", ["gain-digital", "noise-below-step", "raw-companded"], [2, 4, 8], scene => frame => scene.WithCodes(frame, (_, _, code) => code >= scene.Largest ? code : Math.Floor(code / scene.Size) * scene.Size)) { BlackShiftDn = size => (1 - size) / 2, StepDn = size => size },
     ];
 
     private static Func<PlannedFrame, PlannedFrame> Column(ForeignScene scene, Func<double, double, double> change)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using SensorLab.Simulation.Rehearsals;
 
 namespace SensorLab.FlawMatrix.Foreign;
@@ -12,4 +13,45 @@ internal sealed record ForeignFlaw(string Name, string What, IReadOnlyList<strin
 {
     /// <summary>By what the signal at saturation is multiplied at a size; the truth's own where nothing is.</summary>
     public Func<double, double> SaturationFactor { get; init; } = _ => 1;
+
+    /// <summary>By how much more light saturates it at a size, in EV.</summary>
+    public Func<double, double> AboveShiftEv { get; init; } = _ => 0;
+
+    /// <summary>By what black moves at a size, in DN: recorded values cut down to whole steps.</summary>
+    public Func<double, double> BlackShiftDn { get; init; } = _ => 0;
+
+    /// <summary>Spacing of the codes that are recorded at a size, in DN: its rounding is noise that shadows have.</summary>
+    public Func<double, double> StepDn { get; init; } = _ => 1;
+
+    /// <summary>What it changes in what is owed.</summary>
+    public ForeignTerms Terms { get; init; } = new();
+
+    /// <summary>What is true of an ISO with the flaw.</summary>
+    /// <param name="truth">What is true without.</param>
+    /// <param name="size">The flaw's size.</param>
+    public IsoTruth Changed(IsoTruth truth, double size) => truth with
+    {
+        SaturationDn = SaturationFactor(size) * truth.SaturationDn,
+        AboveEv = truth.AboveEv + AboveShiftEv(size),
+        BlackLevelDn = truth.BlackLevelDn + BlackShiftDn(size),
+        BelowEv = StepDn(size) == 1 ? truth.BelowEv : truth.BelowEv.ToDictionary(b => b.Key, b => BelowEv(truth, double.Parse(b.Key.AsSpan("snr".Length), CultureInfo.InvariantCulture), StepDn(size))),
+    };
+
+    /// <summary>Stops below middle grey at which total SNR is a criterion, by halving.</summary>
+    private static double BelowEv(IsoTruth truth, double snr, double stepDn)
+    {
+        double rounding = stepDn * stepDn * truth.GainElectronPerDn * truth.GainElectronPerDn / 12;
+        double dark = (truth.ReadNoiseElectron * truth.ReadNoiseElectron) + (truth.DsnuElectron * truth.DsnuElectron) + rounding;
+        double grey = truth.MiddleGreyDn!.Value * truth.GainElectronPerDn;
+        double low = grey * 1e-9;
+        double high = truth.SaturationElectron;
+        for (int i = 0; i < 100; i++)
+        {
+            double light = Math.Sqrt(low * high);
+            double pattern = 0.01 * truth.PrnuPercent * light;
+            (low, high) = light / Math.Sqrt(dark + light + (pattern * pattern)) < snr ? (light, high) : (low, light);
+        }
+
+        return Math.Log2(grey / low);
+    }
 }

@@ -7,9 +7,9 @@ namespace SensorLab.FlawMatrix.Foreign;
 internal static class ForeignStudy
 {
     private const string Explanation = """
-        Sets right · found · neither; where every set also carries a finding that names the flaw, the size is in bold.
+        Sets right · found · printed · neither; where every set also carries a finding that names the flaw, the size is in bold.
 
-        | flaw | what happens | named by | sizes: right · found · neither |
+        | flaw | what happens | named by | sizes: right · found · printed · neither |
         | --- | --- | --- | --- |
         """;
 
@@ -31,7 +31,7 @@ internal static class ForeignStudy
             outcome => outcome.Verdict >= options.Tell);
         int neither = outcomes.Count(o => o.Verdict == Verdict.Neither);
         var text = new StringBuilder();
-        text.AppendLine(CultureInfo.InvariantCulture, $"{outcomes.Count} sets of {flaws.Length} flaws by other laws, {options.Seeds} a size and body; neither: {neither}.").AppendLine().AppendLine(Explanation);
+        text.AppendLine(CultureInfo.InvariantCulture, $"{outcomes.Count} sets of {flaws.Length} flaws by other laws, {options.Seeds} a size and body; neither: {neither}; printed though wrong, under a finding that names the flaw: {outcomes.Count(o => o.Verdict == Verdict.Printed)}.").AppendLine().AppendLine(Explanation);
         foreach (ForeignFlaw flaw in flaws)
         {
             IEnumerable<string> sizes = cells.Zip(outcomes).Where(p => p.First.Flaw == flaw).GroupBy(p => p.First.Size).Select(g => MatrixStudy.Summary(g.Key, [.. g.Select(p => p.Second)]));

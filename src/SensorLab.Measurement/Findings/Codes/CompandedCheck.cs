@@ -25,7 +25,7 @@ internal sealed class CompandedCheck : IIsoCheck
         const string Remedy = "Set the body to lossless or uncompressed raw if it offers that.";
         yield return share > LargestShare
             ? FlawFinding.Warning(FindingCode.RawCompanded, evidence.Iso, steps.WidestDn, "dn", $"{message} That is taken off by the mean step; gain may still be off by a tenth of it.", Remedy)
-            : FlawFinding.Note(FindingCode.RawCompanded, evidence.Iso, steps.WidestDn, "dn", $"{message} Compensated: each level's own rounding is taken off.", Remedy);
+            : FlawFinding.Note(FindingCode.RawCompanded, evidence.Iso, steps.WidestDn, "dn", $"{message} Each level's own rounding is taken off; where steps are wider than one already in the dark, the uncertainties of black and of the noise there allow for it.", Remedy);
     }
 
     private static double RoundingShare(EvidenceLevel level) => level.IsDark ? 0 : level.Record.Channels

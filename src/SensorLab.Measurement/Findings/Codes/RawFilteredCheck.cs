@@ -22,6 +22,9 @@ internal sealed class RawFilteredCheck : IIsoCheck
     /// <summary>Where more is missing in the variance, no figure of noise should be relied on without a look.</summary>
     private const double LargestNotedLoss = 0.05;
 
+    /// <summary>What <see cref="Figures.FindingConsequences"/> leaves of the figures.</summary>
+    private const string Refused = "gain and all that is in electrons is left out, shadow ends and SNR are upper bounds, read noise in DN a lower one";
+
     /// <summary>
     /// Four fifths of what gain may be off. What neighbours share in all is missing in the variance, since a filter leaves
     /// that of large areas as it was: so much is the correlation times the number of neighbours.
@@ -71,14 +74,16 @@ internal sealed class RawFilteredCheck : IIsoCheck
             return null;
         }
 
+        bool isLarge = more.Loss > LargestNotedLoss;
+        string fate = isLarge ? Refused : "the uncertainties of gain, noise and shadow ends allow for it";
         Finding finding = FlawFinding.Note(
             FindingCode.RawFiltered,
             evidence.Iso,
             more.Correlation,
             "relative",
-            $"At ISO {evidence.Iso} neighbouring pixels share their noise along the {lines} (correlation {more.Correlation:P1}), and not the other way ({less.Correlation:P1}). A readout that keeps a little of the pixel before does that; noise reduction smooths both ways as a rule. Not compensated: gain is {more.Loss:P1} too high, and noise looks as much too good.",
+            $"At ISO {evidence.Iso} neighbouring pixels share their noise along the {lines} (correlation {more.Correlation:P1}), and not the other way ({less.Correlation:P1}). A readout that keeps a little of the pixel before does that; noise reduction smooths both ways as a rule. Not compensated: gain is {more.Loss:P1} too high, and noise looks as much too good; {fate}.",
             "Nothing to shoot again where the body has no noise reduction to switch off; compare this body with others with that share in mind.").In(more.Levels);
-        return more.Loss > LargestNotedLoss ? finding with { Severity = FindingSeverity.Warning } : finding;
+        return isLarge ? finding with { Severity = FindingSeverity.Warning } : finding;
     }
 
     private static Filtering OfDirection(IsoEvidence evidence, Func<NoiseNeighbours, Estimate> part)
@@ -96,8 +101,8 @@ internal sealed class RawFilteredCheck : IIsoCheck
         found.Share,
         "relative",
         isMixed
-            ? (FormattableString)$"At ISO {iso} neighbouring photosites share their noise over the colours (correlation {found.Correlation:P1}): the raw data were smoothed, each photosite taking {found.Share:P1} from its neighbours of whatever colour. Not compensated: noise figures look too good, gain too high, and the channels' signals are mixed."
-            : $"At ISO {iso} neighbouring pixels share their noise (correlation {found.Correlation:P1}): the raw data were smoothed, each pixel taking {found.Share:P1} from its neighbours. Not compensated: noise figures look too good, gain too high.",
+            ? (FormattableString)$"At ISO {iso} neighbouring photosites share their noise over the colours (correlation {found.Correlation:P1}): the raw data were smoothed, each photosite taking {found.Share:P1} from its neighbours of whatever colour. Noise looks too good, gain too high, and the channels' signals are mixed; not compensated: {Refused}."
+            : $"At ISO {iso} neighbouring pixels share their noise (correlation {found.Correlation:P1}): the raw data were smoothed, each pixel taking {found.Share:P1} from its neighbours. Noise looks too good, gain too high; not compensated: {Refused}.",
         "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In(found.Levels);
 
     private static Finding Doubted(int iso, Filtering found, bool isMixed) => FlawFinding.Note(
@@ -105,7 +110,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
         iso,
         found.Share,
         "relative",
-        $"At ISO {iso} neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may share their noise (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were smoothed and gain is {found.Loss:P1} too high; not compensated.",
+        $"At ISO {iso} neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may share their noise (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were smoothed and gain is {found.Loss:P1} too high; the uncertainties of gain, noise and shadow ends allow for it.",
         "Shoot the bracket again with noise reduction switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
 
     private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate> part) =>

@@ -34,7 +34,7 @@ internal sealed class TargetTexturedCheck : IIsoCheck
                 evidence.Iso,
                 relative,
                 "relative",
-                $"At ISO {evidence.Iso} the field shows structure of {relative:P1} (texture, dust or something in focus) that passes for the sensor's own pattern. Gain and read noise are free of it; PRNU, total SNR and the first clip are not.",
+                $"At ISO {evidence.Iso} the field shows structure of {relative:P1} (texture, dust or something in focus) that passes for the sensor's own pattern. Gain and read noise are free of it. Not compensated: PRNU is an upper bound, shadow ends and total SNR are lower ones, and the bright end's uncertainty allows for structure where the meter looks.",
                 "Defocus fully, hold a diffuser before the lens, clean the sensor, or choose a cleaner region.").In(levels);
         }
     }

@@ -1,0 +1,66 @@
+using SensorLab.FlawMatrix.Foreign;
+using SensorLab.Law;
+using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Response;
+using SensorLab.Measurement.Tests.Findings;
+using SensorLab.Simulation.Bodies;
+
+namespace SensorLab.Measurement.Tests.Response;
+
+/// <summary>What a response does beside its law, by laws that the estimator does not contain.</summary>
+public sealed class ResponseResidualTests
+{
+    /// <summary>Signal at saturation of the rehearsed body in DN: 40 000 e⁻ at 2.6 e⁻/DN.</summary>
+    private const double FullDn = 40_000 / 2.6;
+
+    private const double GreyDn = FullDn / 8;
+
+    /// <summary>Standard uncertainties within which the truth has to lie.</summary>
+    private const double Deviations = 3;
+
+    private static readonly VirtualBody Body = RehearsedSet.SmallBody with { Shutter = new ShutterSeries { StepsPerStop = 2 } };
+
+    [Fact]
+    public void Between_StraightResponse_IsNothingAndHardlyUncertain()
+    {
+        Estimate found = Of("late knee", 0).Between(GreyDn, FullDn);
+
+        Assert.InRange(found.Value, -0.001, 0.001);
+        Assert.InRange(found.StandardUncertainty, 0, 0.0005);
+    }
+
+    // ln of the light that a second converter's slope hides: S·(1 − m) from a fifth of saturation on.
+    [Theory]
+    [InlineData(0.004)]
+    [InlineData(0.02)]
+    public void Between_SecondConverter_HoldsWhatItHides(double mismatch)
+    {
+        ResponseResidual residual = Of("two converters", mismatch);
+        Estimate found = residual.Between(GreyDn, (1 - mismatch) * FullDn);
+
+        Assert.True(residual.NoneLikelihood < 0.01);
+        Assert.InRange(-Math.Log(1 - mismatch), found.Value - (Deviations * found.StandardUncertainty), found.Value + (Deviations * found.StandardUncertainty));
+        Assert.InRange(found.StandardUncertainty, 0, 0.03);
+    }
+
+    [Theory]
+    [InlineData(0.03)]
+    [InlineData(0.1)]
+    public void Between_KneeOverTheTopHalfStop_HoldsWhatIsMissing(double missing)
+    {
+        Estimate found = Of("late knee", missing).Between(GreyDn, (1 - missing) * FullDn);
+
+        Assert.InRange(-Math.Log(1 - missing), found.Value - (Deviations * found.StandardUncertainty), found.Value + (Deviations * found.StandardUncertainty));
+        Assert.True(found.Value > 0);
+    }
+
+    [Fact]
+    public void Of_OneChannel_TellsNothing() =>
+        Assert.Null(ResponseResidual.Of(RehearsedSet.Evidence([], RehearsedSet.SmallBody with { ColourFilterArray = "monochrome" })[0].Channels));
+
+    private static ResponseResidual Of(string name, double size)
+    {
+        IsoEvidence evidence = RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == name), size, Body)[0];
+        return ResponseResidual.Of(evidence.Channels)!;
+    }
+}
