@@ -26,6 +26,12 @@ internal sealed class ResponseResidual
     /// <summary>Share of saturation above which pixels that clip, or whose well is smaller, have a part in the mean.</summary>
     private const double HighestShare = 0.95;
 
+    /// <summary>Share of saturation from which a pixel may be at its end.</summary>
+    private const double EndShare = 0.98;
+
+    /// <summary>Share of a level's due variance above which hardly a pixel clips.</summary>
+    private const double WholeNoise = 0.95;
+
     /// <summary>Sensitivities that differ by less tell light and response apart badly.</summary>
     private const double DistinctSensitivity = 0.85;
 
@@ -84,7 +90,7 @@ internal sealed class ResponseResidual
         (int Channel, int Level)[] points =
         [
             .. from level in Enumerable.Range(0, told[0].Levels.Count)
-               let usable = Enumerable.Range(0, told.Length).Where(c => IsUsable(told[c].Levels[level], ranges[c], full)).ToArray()
+               let usable = Enumerable.Range(0, told.Length).Where(c => IsUsable(told[c], told[c].Levels[level], ranges[c], full)).ToArray()
                where usable.Length > 1
                from channel in usable
                select (channel, level),
@@ -197,8 +203,17 @@ internal sealed class ResponseResidual
         return left;
     }
 
-    private static bool IsUsable(ChannelLevel level, ResponseRange range, double full) =>
-        !level.IsDark && level.Channel.ClippedFraction <= 0 && range.SignalDn(level) > LowestShare * full && range.SignalDn(level) < HighestShare * range.FullDn;
+    private static bool IsUsable(ChannelModel channel, ChannelLevel level, ResponseRange range, double full) =>
+        !level.IsDark && level.Channel.ClippedFraction <= 0 && range.SignalDn(level) > LowestShare * full && range.SignalDn(level) < HighestShare * range.FullDn
+        && (!ReachesEnd(level, range) || (channel.Levels.Any(l => l.IsDark && ReachesEnd(l, range)) && HasItsNoise(channel, level, range)));
+
+    /// <summary>Whether a pixel stands at the end: on an uneven field the brightest ones clip, and take from the mean.</summary>
+    private static bool ReachesEnd(ChannelLevel level, ResponseRange range) => level.Channel.HighestCodeDn - range.BlackDn > EndShare * range.FullDn;
+
+    /// <summary>Where a hot pixel stands at the end in the dark already, a level's noise tells whether others do.</summary>
+    private static bool HasItsNoise(ChannelModel channel, ChannelLevel level, ResponseRange range) =>
+        channel.PhotonTransfer is { } line && level.Channel.TemporalParts is { } parts
+        && parts.PixelDn2 > WholeNoise * line.VarianceAt(channel.Noise.Response.ShotSignalOf(range.SignalDn(level)));
 
     /// <summary>One kind and scale of fault, and how well it explains what the levels show.</summary>
     private sealed class Walk

@@ -42,11 +42,17 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         MisfitCause.Of(evidence, names).Remedy).For(names, evidence.Channels.Count).In(FittedLevels(evidence));
 
     /// <summary>Points that scatter by more than chance and less than matters: the fit's uncertainty carries it.</summary>
-    private static Finding? Scattered(IsoEvidence evidence)
+    private static Finding? Scattered(IsoEvidence evidence, double blackDn2)
     {
-        (string Name, double Factor)[] wide = [.. evidence.Channels
-            .Where(c => c.PhotonTransfer is { DegreesOfFreedom: > 0 } line && ChiSquareTest.Deviations(line.ChiSquare, line.DegreesOfFreedom) > Significance.Scattered)
-            .Select(c => (c.Name, Math.Sqrt(c.PhotonTransfer!.ChiSquare / c.PhotonTransfer.DegreesOfFreedom)))];
+        (string Name, double Factor)[] wide =
+        [
+            .. from c in Enumerable.Range(0, evidence.Channels.Count)
+               let channel = evidence.Channels[c]
+               where channel.PhotonTransfer is { DegreesOfFreedom: > 2 }
+               let misfit = LineMisfit.Of(channel, channel.PhotonTransfer!, blackDn2)
+               where ChiSquareTest.Deviations(misfit.ChiSquare, misfit.Degrees) > Significance.Scattered
+               select (channel.Name, Math.Sqrt(misfit.ChiSquare / misfit.Degrees)),
+        ];
         string[] names = [.. wide.Select(w => w.Name)];
         return names.Length == 0 ? null : FlawFinding.Note(
             FindingCode.ModelRejected,

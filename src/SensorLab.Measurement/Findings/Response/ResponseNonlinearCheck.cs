@@ -1,5 +1,6 @@
 using SensorLab.Law;
 using SensorLab.Measurement.Findings.Light;
+using SensorLab.Measurement.Findings.Target;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Response;
@@ -9,6 +10,9 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
 {
     /// <summary>Largest deviation from the straight line, relative: the catalogue's 1 %.</summary>
     private const double LargestDeviation = 0.01;
+
+    /// <summary>Smaller departures move the bright end by less than a 300th of a stop, and it carries them.</summary>
+    private const double SmallestNoted = 0.0025;
 
     /// <summary>How likely a response may still be its law, where it is said that it is not: of ten thousand before levels were asked, a hundredth is left.</summary>
     private const double SmallestNoneLikelihood = 0.01;
@@ -61,6 +65,11 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
         }
 
         Estimate largest = residual.Largest;
+        if (Math.Abs(largest.Value) < SmallestNoted)
+        {
+            return [];
+        }
+
         Finding finding = FlawFinding.Warning(
             FindingCode.ResponseNonlinear,
             evidence.Iso,
@@ -91,10 +100,11 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
             : FlawFinding.Warning(FindingCode.ResponseNonlinear, evidence.Iso, size / Math.Log(2), "ev", message, "Shoot the bracket again under a steady lamp, with a shutter whose times are known to be right, or step the light at one exposure time.")).For(channels, evidence.Channels.Count);
     }
 
-    /// <summary>What a scatter of exposures, or a drift of the light, that was found may leave at one level, relative: it is named there.</summary>
-    private static double ExplainedByExposures(IsoEvidence evidence) => new ExposureInexactCheck().Examine(evidence).Select(f => LargestOfScatter * f.Size)
-        .Concat(new LightDriftCheck().Examine(evidence).Select(f => f.Size))
-        .Select(ev => Math.Pow(2, ev ?? 0) - 1)
+    /// <summary>What scattering exposures, light that drifts or flickers, or a field part of which clips before the rest may leave at one level, relative: each is named by itself.</summary>
+    private static double ExplainedByExposures(IsoEvidence evidence) => new ExposureInexactCheck().Examine(evidence).Select(f => Math.Pow(2, LargestOfScatter * f.Size ?? 0) - 1)
+        .Concat(new LightDriftCheck().Examine(evidence).Select(f => Math.Pow(2, f.Size ?? 0) - 1))
+        .Concat(new LightFlickerCheck().Examine(evidence).Select(f => LargestOfScatter * f.Size ?? 0))
+        .Concat(new TargetUnevenCheck().Examine(evidence).Select(f => f.Size ?? 0))
         .DefaultIfEmpty(0)
         .Max();
 
