@@ -66,7 +66,7 @@ internal sealed record FindingConsequence(string Code, FigureKinds Kinds, Figure
             return figure;
         }
 
-        double reach = Propagation.Coverage95 * standardUncertainty;
+        double reach = Figure.NormalFactor95 * standardUncertainty;
         double? degrees = own > 0 ? figure.DegreesOfFreedom * Math.Pow(total / own, 4) : null;
         return Figure.Estimate(
             value,
