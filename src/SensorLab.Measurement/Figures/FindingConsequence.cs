@@ -1,4 +1,3 @@
-using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Figures;
@@ -73,6 +72,22 @@ internal sealed record FindingConsequence(string Code, FigureKinds Kinds, Figure
             total,
             Math.Max(lowest, value - double.Hypot(value - figure.Lower95!.Value, reach)),
             value + double.Hypot(figure.Upper95!.Value - value, reach),
-            degrees is { } rest && double.IsFinite(rest) ? Math.Round(rest, 1) : null);
+            degrees is { } rest && double.IsFinite(rest) ? Math.Round(rest, 1) : null) with
+        {
+            Budget = figure.Budget is { } budget ? Wider(budget, value, standardUncertainty, lowest) : null,
+        };
+    }
+
+    /// <summary>The budget with as much in what this set's sampling has of it.</summary>
+    private static FigureBudget Wider(FigureBudget budget, double value, double standardUncertainty, double lowest)
+    {
+        double reach = Figure.NormalFactor95 * standardUncertainty;
+        return budget with
+        {
+            StandardUncertainty = double.Hypot(budget.StandardUncertainty, standardUncertainty),
+            Lower95 = Math.Max(lowest, value - double.Hypot(value - budget.Lower95, reach)),
+            Upper95 = value + double.Hypot(budget.Upper95 - value, reach),
+            Parts = [.. budget.Parts.Select((p, i) => i == 0 ? p with { StandardUncertainty = double.Hypot(p.StandardUncertainty, standardUncertainty) } : p)],
+        };
     }
 }

@@ -56,7 +56,9 @@ public sealed class IsoCharacteriser
 
         IReadOnlyList<ChannelModel> channels = model.Channels;
         NoiseModel pooled = model.Pooled;
-        var residual = ResponseResidual.Of(channels);
+
+        // By the standard's definition of grey the bright end is what it is, whatever the response does below.
+        ResponseResidual? residual = _options.Grey == GreyMethod.Metered ? ResponseResidual.Of(channels) : null;
         ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, residual, _options))];
         BandsEnd? bands = BandsEnd.Of(pooled, pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));
         IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, residual, _options) with { BandsEndEv = bands?.BelowGreyEv.ToFigure() };
