@@ -21,7 +21,7 @@ public sealed class RefitTests(RehearsedProfile rehearsed) : IClassFixture<Rehea
             Assert.Equal([40, 20, 10, 7, 4, 1], after.Latitude.BelowEv.Select(b => b.Snr));
             double at7 = after.Latitude.BelowEv[3].PerPixel!.Value!.Value;
             Assert.InRange(at7, before.Latitude.BelowEv[2].PerPixel!.Value!.Value, before.Latitude.BelowEv[3].PerPixel!.Value!.Value);
-            Assert.Equal(before.Latitude.AboveEv, after.Latitude.AboveEv);
+            Assert.Equal(before.Latitude.AboveEv! with { Budget = null }, after.Latitude.AboveEv! with { Budget = null });
         }
     }
 
