@@ -87,11 +87,22 @@ internal sealed class StagingFolder : IDisposable
             folder = Path.Combine(parent, Prefix + Path.GetRandomFileName());
             try
             {
-                return new FileStream(folder + LockSuffix, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, bufferSize: 1, FileOptions.DeleteOnClose);
+                var held = new FileStream(folder + LockSuffix, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, bufferSize: 1, FileOptions.DeleteOnClose);
+                if (File.Exists(folder + LockSuffix))
+                {
+                    return held;
+                }
+
+                // Between the file's making and its locking another run took it for a dead one's, and away: who looks now sees a folder without a lock.
+                held.Dispose();
+                if (attempt >= Attempts)
+                {
+                    throw new IOException($"Other runs keep {parent} too busy to write there.");
+                }
             }
             catch (IOException) when (attempt < Attempts)
             {
-                // Another run took the lock before it was held, for a dead one's: take another name.
+                // The same, but the other run still holds it: take another name.
             }
         }
     }

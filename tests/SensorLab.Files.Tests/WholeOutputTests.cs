@@ -169,6 +169,17 @@ public sealed class WholeOutputTests
         Assert.Equal("second", File.ReadAllText(folder.File("b")));
     }
 
+    // A run that looks for dead ones must never take one for dead that has made its lock's file and not yet locked it.
+    [Fact]
+    public void Write_ManyAtOnceIntoOneFolder_AllStand()
+    {
+        const int files = 2000;
+        using var folder = new TemporaryFolder();
+        Parallel.For(0, files, i => WholeFile.Write(Path.Combine(folder.Path, $"{i}.txt"), new byte[] { 1 }));
+        Assert.Equal(files, Directory.EnumerateFiles(folder.Path).Count());
+        Assert.Empty(Directory.EnumerateDirectories(folder.Path));
+    }
+
     [Fact]
     public void PutInPlace_ALivingRunsFiles_AreLeftAlone()
     {

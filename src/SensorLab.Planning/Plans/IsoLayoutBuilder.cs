@@ -111,7 +111,7 @@ internal sealed class IsoLayoutBuilder
     {
         double frames = levels.Sum(l => (_protocol.Bracket.FramesPerLevel + Math.Max(0, _protocol.Looks.Count - 1)) * (l.Time.ExactSeconds + ShootingPace.Frame));
         double turns = levels.Length * ShootingPace.DialTurn;
-        double filters = levels.Select(l => l.Filters).Where(f => f > 0).Distinct().Count() * 2 * ShootingPace.Filter;
+        double filters = levels.Select(l => l.Filters).Where(f => f > 0).Distinct().Count() * ((2 * ShootingPace.Filter) + ShootingPace.LightStepReluctance);
         double longest = levels.Select(l => l.Time.ExactSeconds).DefaultIfEmpty(0).Max();
         double lit = _protocol.Metered.FramesPerEdge * 2 * (metered.ExactSeconds + ShootingPace.Frame) * (1 + _protocol.Lights.Count);
         return frames + turns + filters + lit + (_protocol.Dark.FramesAtLongest * longest);

@@ -16,6 +16,9 @@ internal static class ShootingPace
 
     public const double Filter = 45;
 
+    /// <summary>What a light step is worth avoiding where shutter times reach without it: no minute of the shoot, but a filter to own, and one more thing that can be forgotten.</summary>
+    public const double LightStepReluctance = 150;
+
     public const double OtherLight = 180;
 
     public const double Look = 15;
