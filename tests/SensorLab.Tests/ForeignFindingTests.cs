@@ -37,11 +37,13 @@ public sealed class ForeignFindingTests
 
         string[] expected =
         [
-            FindingCode.BlackDrift, FindingCode.ExposureInexact, FindingCode.PixelsHot, FindingCode.NoiseBanded,
+            FindingCode.BlackDrift, FindingCode.LightStepped, FindingCode.ExposureInexact, FindingCode.PixelsHot, FindingCode.NoiseBanded,
             FindingCode.TargetUneven, FindingCode.LevelsDeclared, FindingCode.PairMissing, FindingCode.LevelsTooFew,
         ];
         Assert.Empty(expected.Except(profile.Findings.Select(f => f.Code)));
-        Assert.Equal(3, profile.Findings.Single(f => f.Code == FindingCode.ExposureInexact).Frames.Count);
+        Assert.Equal(
+            ["bracket/F022.dng", "bracket/F023.dng", "bracket/F024.dng"],
+            profile.Findings.Single(f => f.Code == FindingCode.LightStepped).Frames);
     }
 
     private static Task<SensorProfile> CharacteriseAsync(string folder, GreyMethod grey)

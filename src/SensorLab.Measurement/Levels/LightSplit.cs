@@ -63,13 +63,16 @@ public sealed class LightSplit
         double noise = Math.Sqrt(levels.Where(l => l.Level.Key.Role == FrameRole.Dark).Select(l => l.Channels[0].Temporal?.Parts.PixelDn2 ?? 0).DefaultIfEmpty(0).Max());
         double unsteady = Math.Max(LeastUnsteadyDn, Math.Max(NoiseShare * noise, dark.ReachDn(Significance.LitBlack)));
         double range = lit.SelectMany(FrameMeans).Max() - black;
+
+        // Without times nobody knows which frames follow each other.
+        bool isOrdered = lit.All(l => l.Level.Frames.All(f => f.Raw.Metadata.CaptureTime is not null));
         foreach (IGrouping<string?, LevelStatistics> step in lit.GroupBy(l => l.Level.Key.LightStep))
         {
             (SetFrame Frame, FrameRole Role, LightReading Light)[] frames =
             [
                 .. step.SelectMany(l => l.Level.Frames.Zip(FrameMeans(l), (f, m) => (Frame: f, l.Level.Key.Role, l.Level.Key.ExposureSeconds, Signal: m - black)))
                     .OrderBy(f => f.Frame, FrameOrder.Taken)
-                    .Select((f, order) => (f.Frame, f.Role, new LightReading(order, f.ExposureSeconds, f.Signal, unsteady, range, ClipsSome: false))),
+                    .Select((f, order) => (f.Frame, f.Role, new LightReading(isOrdered ? order : 0, f.ExposureSeconds, f.Signal, unsteady, range, ClipsSome: false))),
             ];
             Split(iso, step.Key, frames);
         }

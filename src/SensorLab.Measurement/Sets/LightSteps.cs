@@ -157,7 +157,10 @@ public sealed class LightSteps
 
             int? before = Near(inTime.LastOrDefault(f => f.Order < frame.Order));
             int? after = Near(inTime.FirstOrDefault(f => f.Order > frame.Order));
-            _groupOf[frame] = before ?? after ?? possible[0];
+
+            // Neighbours in time that agree tell it, or the one that there is; else it is of the light that most frames have.
+            int usual = possible.MaxBy(g => Groups[g].Readings.Count);
+            _groupOf[frame] = before is not null && after is not null && before != after ? usual : before ?? after ?? usual;
             if (possible.Length > 1 && before is not null && after is not null && before != after)
             {
                 _doubtful.Add(frame);
