@@ -1,5 +1,6 @@
 using SensorLab.Frames;
 using SensorLab.Planning.Plans;
+using SensorLab.Profiles;
 using SensorLab.Simulation.Rehearsals;
 
 namespace SensorLab.Cli;
@@ -26,7 +27,7 @@ internal static class RehearsedPlan
         double? openStops = null;
         foreach (PlanStep step in plan.Steps)
         {
-            if (step.Role == "metered")
+            if (step.Role == RoleName.Metered)
             {
                 openStops = step.LightStops;
             }

@@ -9,9 +9,6 @@ namespace SensorLab.Law;
 /// </remarks>
 public static class FigureBudgets
 {
-    /// <summary>Degrees of freedom from which nothing is said of them.</summary>
-    private const double ManyDegrees = 1e4;
-
     /// <summary>Adds budgets to an ISO's figures.</summary>
     /// <param name="iso">The ISO's profile; budgets that it has are replaced.</param>
     /// <param name="meterStepEv">The meter's step in EV; null where middle grey was not metered.</param>
@@ -91,7 +88,7 @@ public static class FigureBudgets
                 StandardUncertainty = Math.Sqrt(variance),
                 Lower95 = value - Side(value - lower),
                 Upper95 = value + Side(upper - value),
-                DegreesOfFreedom = freedom < ManyDegrees ? Math.Round(freedom, 1) : null,
+                DegreesOfFreedom = Propagation.Published(freedom),
                 Parts = [.. parts.Where(p => p.Uncertainty > 0).Select(p => new BudgetPart(p.Source, p.Uncertainty, p.From))],
             },
         };

@@ -9,9 +9,6 @@ namespace SensorLab.Law;
 /// </remarks>
 internal sealed class GreyBudget
 {
-    /// <summary>Ratio of exposure times within which a shutter scatters alike.</summary>
-    private const double SameShutter = 4;
-
     /// <summary>Steps that readings lie apart where the step does not explain them: readings at both edges of the zero lie one apart, the shutter's scatter in them.</summary>
     private const double BeyondStep = 1.5;
 
@@ -43,10 +40,10 @@ internal sealed class GreyBudget
             return new GreyBudget([], 0);
         }
 
-        int readings = Math.Max(1, iso.MeterReadings ?? 1);
+        int readings = MeterReadings.Count(iso);
         double frames = metered.Sum(l => l.Frames);
         double shortest = metered.Min(l => l.ExposureSeconds);
-        Part meter = MeterOf(iso, metered, step, readings);
+        Part meter = MeterOf(iso, step, readings);
         Part shutter = LevelScatter(iso, metered) is { } levels
             ? levels with { Uncertainty = levels.Uncertainty / Math.Sqrt(readings) }
             : new Part(BudgetSource.Shutter, EvOf(TypicalScatter.Shutter) / Math.Sqrt(readings), TypicalScatter.DegreesOfFreedom, BudgetOrigin.Protocol);
@@ -64,9 +61,9 @@ internal sealed class GreyBudget
     public static double EvOf(double share) => share / Math.Log(2);
 
     /// <summary>Rectangular over a step, unless readings lie farther apart than that explains: then their own scatter stands.</summary>
-    private static Part MeterOf(IsoProfile iso, LevelRecord[] metered, double step, int readings)
+    private static Part MeterOf(IsoProfile iso, double step, int readings)
     {
-        double[] own = [.. metered.GroupBy(l => (l.ExposureSeconds, l.ApertureFNumber, l.LightStep)).Select(g => g.Average(l => SignalEv(iso, l))).Where(double.IsFinite)];
+        double[] own = [.. MeterReadings.Ev(iso)];
         if (own.Length > 1 && own.Max() - own.Min() > BeyondStep * step)
         {
             double mean = own.Average();
@@ -80,12 +77,12 @@ internal sealed class GreyBudget
     /// <summary>How a level's light scatters about its exposure time at times like the metered ones; null where too few levels tell.</summary>
     private static Part? LevelScatter(IsoProfile iso, LevelRecord[] metered)
     {
-        double top = iso.Levels.Where(l => RoleName.IsLit(l.Role)).Max(l => SignalEv(iso, l));
+        double top = iso.Levels.Where(l => RoleName.IsLit(l.Role)).Max(l => MeterReadings.SignalEv(iso, l));
         double squares = 0;
         double freedom = 0;
         foreach (var light in iso.Levels
-            .Where(l => l.Role == RoleName.Bracket && l.ExposureSeconds > 0 && metered.Any(m => IsNear(m, l)))
-            .Select(l => (l.LightStep, Ev: SignalEv(iso, l), Off: SignalEv(iso, l) - Math.Log2(l.ExposureSeconds)))
+            .Where(l => l.Role == RoleName.Bracket && l.ExposureSeconds > 0 && metered.Any(m => ShutterLikeness.IsAlike(m.ExposureSeconds, l.ExposureSeconds)))
+            .Select(l => (l.LightStep, Ev: MeterReadings.SignalEv(iso, l), Off: MeterReadings.SignalEv(iso, l) - Math.Log2(l.ExposureSeconds)))
             .Where(l => l.Ev > top + Math.Log2(LowestShare) && l.Ev < top + Math.Log2(HighestShare))
             .GroupBy(l => l.LightStep)
             .Where(g => g.Count() >= FewestLevels))
@@ -97,17 +94,6 @@ internal sealed class GreyBudget
 
         return freedom > 0 ? new Part(BudgetSource.Shutter, Math.Sqrt(squares / freedom), freedom, BudgetOrigin.Set) : null;
     }
-
-    private static bool IsNear(LevelRecord metered, LevelRecord level) =>
-        level.ExposureSeconds <= SameShutter * metered.ExposureSeconds && metered.ExposureSeconds <= SameShutter * level.ExposureSeconds;
-
-    /// <summary>log2 of a level's signal, the channels' mean; NaN at or below black.</summary>
-    private static double SignalEv(IsoProfile iso, LevelRecord level) => iso.Channels.Average(c =>
-    {
-        LevelChannel? own = level.Channels.FirstOrDefault(l => l.Name == c.Name);
-        double signal = (own?.SpotMeanDn ?? own?.MeanDn ?? double.NaN) - (c.BlackLevelDn?.Value ?? double.NaN);
-        return signal > 0 ? Math.Log2(signal) : double.NaN;
-    });
 
     /// <param name="Source">One of <see cref="BudgetSource"/>.</param>
     /// <param name="Uncertainty">Standard uncertainty: here in EV, in a figure's budget in its unit.</param>

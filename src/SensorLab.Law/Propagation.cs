@@ -111,5 +111,6 @@ internal static class Propagation
     }
 
     /// <summary>What a figure says of its degrees of freedom: whole tenths, or nothing where there are so many that they change no interval.</summary>
-    private static double? Published(double degrees) => degrees < ManyDegrees ? Math.Round(degrees, 1) : null;
+    /// <param name="degrees">The degrees of freedom; unlimited for what rests on a model.</param>
+    public static double? Published(double degrees) => degrees < ManyDegrees ? Math.Round(degrees, 1) : null;
 }

@@ -30,7 +30,11 @@ internal sealed class WeightedLine
     public double Covariance => -_centre / _spread;
 
     /// <summary>Weighted sum of squared residuals.</summary>
-    public double ChiSquare => _points.Sum(p => p.Weight * Math.Pow(p.Y - Intercept - (Slope * p.X), 2));
+    public double ChiSquare => _points.Sum(p => p.Weight * Math.Pow(p.Y - At(p.X), 2));
+
+    /// <summary>The line's y at an x.</summary>
+    /// <param name="x">The place.</param>
+    public double At(double x) => Intercept + (Slope * x);
 
     /// <summary>Fits the line.</summary>
     /// <param name="points">Two points or more with different x and positive weights.</param>

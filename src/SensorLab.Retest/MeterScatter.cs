@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Retest;
@@ -35,7 +36,7 @@ internal sealed class MeterScatter
         }
 
         double step = all.Any(p => p.MiddleGrey.MeterStepEv is null or 0) ? double.PositiveInfinity : all.Max(p => p.MiddleGrey.MeterStepEv!.Value);
-        Squares within = Sum(all.SelectMany(p => p.IsoProfiles).Select(ReadingsEv).Where(r => !AreEdges(r, step)).Select(r => SquaresOf(r, 1)));
+        Squares within = Sum(all.SelectMany(p => p.IsoProfiles).Select(iso => MeterReadings.Ev(iso).ToArray()).Where(r => !AreEdges(r, step)).Select(r => SquaresOf(r, 1)));
         Squares between = Sum(groups.Where(g => g.Count > 1).SelectMany(BetweenSets));
         Squares both = new(within.Sum + between.Sum, within.Freedom + between.Freedom);
         Squares used = between.Freedom > 0 && between.Mean > both.Mean ? between : both;
@@ -48,7 +49,7 @@ internal sealed class MeterScatter
     /// <param name="family">ISOs that are compared: one draw each.</param>
     public DifferencePart PartOf(IsoProfile before, IsoProfile after, int family) => new(
         DifferenceCause.Meter,
-        Math.Sqrt(_readingVarianceEv2 * ((1.0 / Readings(before)) + (1.0 / Readings(after)))),
+        Math.Sqrt(_readingVarianceEv2 * ((1.0 / MeterReadings.Count(before)) + (1.0 / MeterReadings.Count(after)))),
         Math.Max(1, _freedom),
         family,
         _limitEv);
@@ -70,33 +71,13 @@ internal sealed class MeterScatter
     {
         IsoProfile[] sets = [.. group.Select(p => p.IsoProfiles.FirstOrDefault(i => i.Iso == iso.Iso)).OfType<IsoProfile>()];
         double[] greys = [.. sets.Select(GreyEv).OfType<double>()];
-        return SquaresOf(greys, sets.Average(Readings));
+        return SquaresOf(greys, sets.Average(MeterReadings.Count));
     });
-
-    private static int Readings(IsoProfile iso) => Math.Max(1, iso.MeterReadings ?? 1);
 
     /// <summary>Middle grey's signal in EV, the channels' mean.</summary>
     private static double? GreyEv(IsoProfile iso)
     {
         double[] channels = [.. iso.Channels.Select(c => c.MiddleGreyDn?.Value).OfType<double>().Where(v => v > 0).Select(Math.Log2)];
-        return channels.Length == iso.Channels.Count ? channels.Average() : null;
-    }
-
-    /// <summary>Each reading's signal in EV, the channels' mean; readings at the same settings are one.</summary>
-    private static double[] ReadingsEv(IsoProfile iso) =>
-    [
-        .. iso.Levels.Where(l => l.Role == RoleName.Metered)
-            .GroupBy(l => (l.ExposureSeconds, l.ApertureFNumber, l.LightStep))
-            .Select(reading => SignalEv(iso, [.. reading]))
-            .OfType<double>(),
-    ];
-
-    private static double? SignalEv(IsoProfile iso, LevelRecord[] levels)
-    {
-        double[] channels = [.. iso.Channels
-            .Select(c => levels.Average(l => l.Channels.First(own => own.Name == c.Name) is var own ? own.SpotMeanDn ?? own.MeanDn : 0) - (c.BlackLevelDn?.Value ?? double.NaN))
-            .Where(signal => signal > 0)
-            .Select(Math.Log2)];
         return channels.Length == iso.Channels.Count ? channels.Average() : null;
     }
 

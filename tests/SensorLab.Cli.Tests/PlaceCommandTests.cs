@@ -16,7 +16,7 @@ public sealed class PlaceCommandTests : IDisposable
         CommandRun run = await RunAsync(SampleProfiles.ThreeIsos(), "--iso", "400", "--tone", "2.7", "--scene", "-5..3");
 
         Assert.Equal((0, string.Empty), (run.Status, run.Error));
-        string[] parts = ["Headroom", "SNR", "Bright texture", "Dark texture", "Scene", "Expose to clip", "Preview of", "neutral", "vivid", "flare", "sensor and meter together"];
+        string[] parts = ["Headroom", "SNR", "Bright texture", "Dark texture", "Scene", "Expose to clip", "Preview of", "neutral", "vivid", "flare", "sensor, meter, shutter and lamp together"];
         Assert.All(parts, part => Assert.Contains(part, run.Output, StringComparison.Ordinal));
         Assert.All(run.Output.Split('\n'), line => Assert.InRange(line.Length, 0, 80));
     }

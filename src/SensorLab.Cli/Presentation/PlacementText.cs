@@ -24,7 +24,7 @@ internal static class PlacementText
         .. ClipLines(question, answer),
         .. PreviewTable.Lines(answer),
         string.Empty,
-        .. WrappedText.Lines("± is half the 95 % interval in stops, sensor and meter together."),
+        .. WrappedText.Lines("± is half the 95 % interval in stops: sensor, meter, shutter and lamp together."),
         .. answer.Cautions.SelectMany(c => WrappedText.Lines(Printable(c))),
     ];
 

@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Figures;
@@ -72,7 +73,7 @@ internal sealed record FindingConsequence(string Code, FigureKinds Kinds, Figure
             total,
             Math.Max(lowest, value - double.Hypot(value - figure.Lower95!.Value, reach)),
             value + double.Hypot(figure.Upper95!.Value - value, reach),
-            degrees is { } rest && double.IsFinite(rest) ? Math.Round(rest, 1) : null) with
+            degrees is { } rest ? Propagation.Published(rest) : null) with
         {
             Budget = figure.Budget is { } budget ? Wider(budget, value, standardUncertainty, lowest) : null,
         };

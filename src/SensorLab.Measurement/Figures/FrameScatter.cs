@@ -15,9 +15,6 @@ internal readonly record struct FrameScatter(double Square, double DegreesOfFree
 
     private const double HighestShare = 0.8;
 
-    /// <summary>Ratio of exposure times within which a shutter scatters alike.</summary>
-    private const double SameShutter = 4;
-
     /// <summary>What the frames of the metered levels and of the bracket's at like exposure times show.</summary>
     /// <param name="channels">The channels of an ISO, fitted.</param>
     /// <returns>Null where frames scatter no more than noise explains.</returns>
@@ -42,7 +39,7 @@ internal readonly record struct FrameScatter(double Square, double DegreesOfFree
     }
 
     private static bool IsNear(ChannelLevel level, double[] metered) => !level.IsDark && level.Level.Frames > 1
-        && metered.Any(m => level.Level.ExposureSeconds <= SameShutter * m && m <= SameShutter * level.Level.ExposureSeconds);
+        && metered.Any(m => ShutterLikeness.IsAlike(m, level.Level.ExposureSeconds));
 
     private static double TotalDn(IReadOnlyList<ChannelModel> channels, int level) =>
         channels.Sum(c => c.Levels[level].Channel.MeanDn - c.Noise[NoiseParameter.BlackDn]);

@@ -1,5 +1,6 @@
 using SensorLab.Frames;
 using SensorLab.Measurement.Codes;
+using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Pixels;
 using SensorLab.Profiles;
 
@@ -24,14 +25,5 @@ internal sealed record EvidenceLevel(LevelStatistics Statistics, LevelRecord Rec
     public double? VarianceOfPixel(int channel) => Record.Channels[channel].TemporalParts?.PixelDn2;
 
     /// <summary>Variance in DN² of one frame's mean by temporal noise alone; null for a level of one frame.</summary>
-    public double? VarianceOfFrameMean(int channel)
-    {
-        if (Record.Channels[channel].TemporalParts is not { } parts)
-        {
-            return null;
-        }
-
-        ChannelStatistics own = Statistics.Channels[channel];
-        return (parts.PixelDn2 / own.Pixels) + (Math.Max(0, parts.RowDn2) / own.Rows) + (Math.Max(0, parts.ColumnDn2) / own.Columns);
-    }
+    public double? VarianceOfFrameMean(int channel) => new ChannelLevel(Record, Record.Channels[channel]).VarianceOfFrameMeanDn2;
 }

@@ -2,6 +2,7 @@ using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings.Codes;
+using SensorLab.Measurement.Findings.Response;
 using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Response;
@@ -13,9 +14,6 @@ namespace SensorLab.Measurement.Findings;
 /// <summary>What the checks of one ISO look at: the statistics of its levels, their records and what was fitted to them.</summary>
 public sealed class IsoEvidence
 {
-
-    /// <summary>Sensitivities that differ by less do not tell light and response from what channels share.</summary>
-    internal const double DistinctSensitivity = 0.85;
 
     private readonly double[] _tops;
 
@@ -99,6 +97,12 @@ public sealed class IsoEvidence
     internal double GainDnPerElectron(int channel) => Channels[channel].Noise[NoiseParameter.GainDnPerElectron];
 
     internal double SignalDn(EvidenceLevel level, int channel) => level.Record.Channels[channel].MeanDn - BlackDn(channel);
+
+    /// <summary>Variance of a level's mean by temporal noise, in DN²: of a level of one frame the line's.</summary>
+    internal double VarianceOfMeanDn2(EvidenceLevel level, int channel) => (level.VarianceOfFrameMean(channel)
+        ?? (Channels[channel].PhotonTransfer is { } line
+            ? line.VarianceAt(SignalDn(level, channel)) / level.Record.PixelsPerChannel
+            : level.Record.Frames * Math.Pow(level.Record.Channels[channel].MeanUncertaintyDn, 2))) / level.Record.Frames;
 
     /// <summary>A level's signal as a share of the channel's saturation, or of its brightest level where it never saturates.</summary>
     internal double ShareOf(EvidenceLevel level, int channel) => SignalDn(level, channel) / _tops[channel];

@@ -20,6 +20,14 @@ public sealed record ChannelLevel(LevelRecord Level, LevelChannel Channel)
     /// <summary>Rows of the region in the channel; those of a square one where the profile does not say.</summary>
     public double Rows => Level.RowsPerChannel ?? Math.Sqrt(Level.PixelsPerChannel);
 
+    /// <summary>Variance of one frame's mean by temporal noise alone, in DN²; null of a level of one frame.</summary>
+    internal double? VarianceOfFrameMeanDn2 => Channel.TemporalParts is { } parts
+        ? (parts.PixelDn2 / Level.PixelsPerChannel) + (Math.Max(0, parts.RowDn2) / Rows) + (Math.Max(0, parts.ColumnDn2) * Rows / Level.PixelsPerChannel)
+        : null;
+
+    /// <summary>Temporal noise of the level's mean in DN: pixels are the same in all levels.</summary>
+    internal double NoiseOfMeanDn => VarianceOfFrameMeanDn2 is { } variance ? Math.Sqrt(variance / Level.Frames) : Channel.MeanUncertaintyDn;
+
     /// <summary>The levels of one channel.</summary>
     /// <param name="levels">Levels of one ISO.</param>
     /// <param name="channel">The channel's name.</param>

@@ -10,7 +10,11 @@ internal sealed record LineProfiles(double[] RowsDn, double[] ColumnsDn)
         Means(channel, f => f.RowSums, channel.Columns),
         Means(channel, f => f.ColumnSums, channel.Rows));
 
-    private static double[] Means(ChannelMoments channel, Func<FrameMoments, double[]> sums, int depth)
+    /// <summary>The mean of lines, or of a part of each.</summary>
+    /// <param name="channel">The channel.</param>
+    /// <param name="sums">A frame's sums, one a line.</param>
+    /// <param name="depth">Pixels by which a sum is divided.</param>
+    public static double[] Means(ChannelMoments channel, Func<FrameMoments, double[]> sums, int depth)
     {
         double[] means = new double[sums(channel.Frames[0]).Length];
         foreach (FrameMoments frame in channel.Frames)

@@ -20,8 +20,8 @@ internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
     /// <summary>The odd lines of a channel.</summary>
     public static IReadOnlyList<OddLine> Of(ChannelMoments channel) =>
     [
-        .. Of(true, Means(channel, f => f.RowSums, channel.Columns), Means(channel, f => f.LeftRowSums, channel.Columns)),
-        .. Of(false, Means(channel, f => f.ColumnSums, channel.Rows), Means(channel, f => f.UpperColumnSums, channel.Rows)),
+        .. Of(true, LineProfiles.Means(channel, f => f.RowSums, channel.Columns), LineProfiles.Means(channel, f => f.LeftRowSums, channel.Columns)),
+        .. Of(false, LineProfiles.Means(channel, f => f.ColumnSums, channel.Rows), LineProfiles.Means(channel, f => f.UpperColumnSums, channel.Rows)),
     ];
 
     /// <param name="isRow">Whether the lines are rows.</param>
@@ -75,20 +75,5 @@ internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
     {
         double[] magnitudes = [.. off.Where(o => o != 0).Select(Math.Abs).Order()];
         return magnitudes.Length == 0 ? 0 : DeviationOverMedian * magnitudes[magnitudes.Length / 2];
-    }
-
-    private static double[] Means(ChannelMoments channel, Func<FrameMoments, double[]> sums, double depth)
-    {
-        double[] means = new double[sums(channel.Frames[0]).Length];
-        foreach (FrameMoments frame in channel.Frames)
-        {
-            double[] own = sums(frame);
-            for (int i = 0; i < means.Length; i++)
-            {
-                means[i] += own[i] / depth / channel.Frames.Count;
-            }
-        }
-
-        return means;
     }
 }

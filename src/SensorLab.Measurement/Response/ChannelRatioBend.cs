@@ -1,7 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
 using SensorLab.Measurement.Fitting;
-using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
 
 namespace SensorLab.Measurement.Response;
@@ -15,10 +14,10 @@ namespace SensorLab.Measurement.Response;
 internal static class ChannelRatioBend
 {
     /// <summary>What ratios of means are good for at best: rounding, and lamps that change colour as they warm.</summary>
-    private const double RatioFloor = 1e-4;
+    public const double RatioFloor = 1e-4;
 
     /// <summary>By how much black may be off, in DN: a loose prior.</summary>
-    private const double BlackSpreadDn = 5;
+    public const double BlackSpreadDn = 5;
 
     /// <summary>The bend in 1/DN with its standard uncertainty; null where levels or channels do not tell it.</summary>
     /// <param name="channels">The channels fitted with a straight response.</param>
@@ -37,7 +36,7 @@ internal static class ChannelRatioBend
 
         double[] signals = [.. points.Select(p => ranges[p.Channel].SignalDn(channels[p.Channel].Levels[shared[p.Level]]))];
         double top = signals.Max();
-        double[] noises = [.. points.Select((p, i) => double.Hypot(NoiseOfMean(channels[p.Channel].Levels[shared[p.Level]]) / signals[i], RatioFloor))];
+        double[] noises = [.. points.Select((p, i) => double.Hypot(channels[p.Channel].Levels[shared[p.Level]].NoiseOfMeanDn / signals[i], RatioFloor))];
         double[] start = new double[free];
         for (int l = 0; l < shared.Length; l++)
         {
@@ -66,19 +65,5 @@ internal static class ChannelRatioBend
         // Ratios that scatter more than their noise say so in the uncertainty.
         double spread = Math.Max(1, fit.ResidualDeviation);
         return new Estimate(fit.Parameters[0] / top, spread * Math.Sqrt(fit.UnitCovariance[0, 0]) / top);
-    }
-
-    /// <summary>Temporal noise of a level's mean in DN: pixels are the same in all levels.</summary>
-    /// <param name="level">The level.</param>
-    public static double NoiseOfMean(ChannelLevel level)
-    {
-        if (level.Channel.TemporalParts is not { } parts)
-        {
-            return level.Channel.MeanUncertaintyDn;
-        }
-
-        double pixels = level.Level.PixelsPerChannel;
-        double variance = (parts.PixelDn2 / pixels) + (Math.Max(0, parts.RowDn2) / level.Rows) + (Math.Max(0, parts.ColumnDn2) * level.Rows / pixels);
-        return Math.Sqrt(variance / level.Level.Frames);
     }
 }

@@ -3,6 +3,7 @@ using MathNet.Numerics.LinearAlgebra.Factorization;
 using SensorLab.Law;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
+using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Response;
 
@@ -32,16 +33,7 @@ internal sealed class ResponseResidual
     /// <summary>Share of a level's due variance above which hardly a pixel clips.</summary>
     private const double WholeNoise = 0.95;
 
-    /// <summary>Sensitivities that differ by less tell light and response apart badly.</summary>
-    private const double DistinctSensitivity = 0.85;
-
     private const int FewestLevels = 5;
-
-    /// <summary>What ratios of means are good for at best: rounding, and lamps that change colour as they warm.</summary>
-    private const double RatioFloor = 1e-4;
-
-    /// <summary>By how much black may be off in all channels, in DN: a loose prior.</summary>
-    private const double BlackSpreadDn = 5;
 
     /// <summary>Prior variance of sensitivities and lights, whose rough values are taken off before.</summary>
     private const double LooseVariance = 1;
@@ -84,7 +76,7 @@ internal sealed class ResponseResidual
     public static ResponseResidual? Of(IReadOnlyList<ChannelModel> channels)
     {
         // The second green is as sensitive as the first: it tells nothing more.
-        ChannelModel[] told = [.. channels.Where(c => c.Name != "G2")];
+        ChannelModel[] told = [.. channels.Where(c => c.Name != ChannelName.SecondGreen)];
         ResponseRange[] ranges = [.. told.Select(ResponseRange.Of)];
         double full = ranges.Max(r => r.FullDn);
         (int Channel, int Level)[] points =
@@ -104,18 +96,18 @@ internal sealed class ResponseResidual
         }
 
         double[] observed = WithoutMeans(points, logs, out double apart);
-        if (apart < -Math.Log(DistinctSensitivity))
+        if (apart < -Math.Log(SignalShare.DistinctSensitivity))
         {
             return null;
         }
 
         double[] shares = [.. signals.Select(s => s / full)];
-        double[] noises = [.. points.Select((p, i) => double.Hypot(ChannelRatioBend.NoiseOfMean(told[p.Channel].Levels[p.Level]) / signals[i], RatioFloor))];
+        double[] noises = [.. points.Select((p, i) => double.Hypot(told[p.Channel].Levels[p.Level].NoiseOfMeanDn / signals[i], ChannelRatioBend.RatioFloor))];
         Matrix<double> known = Matrix<double>.Build.Dense(points.Length, points.Length, (i, j) =>
             (i == j ? noises[i] * noises[i] : 0)
             + (points[i].Channel == points[j].Channel ? LooseVariance : 0)
             + (points[i].Level == points[j].Level ? LooseVariance : 0)
-            + (BlackSpreadDn * BlackSpreadDn / (signals[i] * signals[j])));
+            + (ChannelRatioBend.BlackSpreadDn * ChannelRatioBend.BlackSpreadDn / (signals[i] * signals[j])));
         Vector<double> misfits = Vector<double>.Build.Dense(observed);
         Func<double, double, double>[] faults = [.. Steps(), .. Slopes(), .. Knees()];
         Walk[] walks =

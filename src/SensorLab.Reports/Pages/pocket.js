@@ -311,7 +311,7 @@
       look.append(make("p", { class: "verdict" }, appears ? `Appears from ${from(appears)}` : "This look's curve does not pass that code."));
       box.append(look);
     });
-    byId("sure").textContent = meter ? "± is half the 95 % interval in stops, sensor and meter together." : "± is half the 95 % interval in stops; the meter is not in it.";
+    byId("sure").textContent = meter ? "± is half the 95 % interval in stops: sensor, meter, shutter and lamp together." : "± is half the 95 % interval in stops; the meter is not in it.";
     const first = channelWords[light().limitingChannel];
     byId("cautions").replaceChildren(...[
       "Sensor only: flare of lens and scene comes on top.",

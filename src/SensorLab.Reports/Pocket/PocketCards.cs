@@ -81,8 +81,8 @@ internal static class PocketCards
         y = Lines(pen, table.Caption, left, y + 1, width, TextSize, 2);
         var drawn = new PocketTable(pen, table, width, LargestTable, SmallestTable);
         string foot = table.Name == "placement"
-            ? "Texture: SNR 10; ⅔ EV of guard below the clip. ± sensor and meter, 95 %. " + PocketWords.Flare
-            : table.Name == "previews" ? "Stripes mark the limit of bright texture (⅔ EV below the clip; dark texture: SNR 10). ± sensor and meter, 95 %."
+            ? "Texture: SNR 10; ⅔ EV of guard below the clip. ±: 95 %, for a set shot anew. " + PocketWords.Flare
+            : table.Name == "previews" ? "Stripes mark the limit of bright texture (⅔ EV below the clip; dark texture: SNR 10). ±: 95 %, for a set shot anew."
             : "Read on its own meter. ± both sensors and both meters, 95 %.";
         float bottom = edges.Bottom - Padding - (2 * TextSize * 1.36f);
         y = drawn.DrawHead(left, y + 1);

@@ -9,7 +9,7 @@ internal static class PocketWords
 {
     public const string Flare = "Sensor only: flare of lens and scene comes on top.";
 
-    public const string Uncertainty = "± is half the 95 % interval in stops, sensor and meter together.";
+    public const string Uncertainty = "± is half the 95 % interval in stops: sensor, meter, shutter and lamp together.";
 
     public const string Criterion = "Texture: SNR 10 of one pixel; clean: SNR 20; tone without texture: SNR 4. Bright texture keeps ⅔ EV below the clip.";
 

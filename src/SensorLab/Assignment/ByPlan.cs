@@ -104,7 +104,7 @@ internal sealed class ByPlan
 
         double texture = reading.IsTextureDoubtful ? TextureCost : 0;
         IsoLight? light = _lightOf.GetValueOrDefault(frame.Iso);
-        if (slot.Step.Role == "dark")
+        if (slot.Step.Role == RoleName.Dark)
         {
             return frame.IsDark ? 0 : IsDarkSignal(frame, light) ? DarkSignalCost : null;
         }
@@ -120,7 +120,7 @@ internal sealed class ByPlan
             return null;
         }
 
-        bool isOtherLamp = slot.Step.Role == "light";
+        bool isOtherLamp = slot.Step.Role == RoleName.Light;
         double toleranceEv = isOtherLamp ? OtherLampToleranceEv : LightToleranceEv;
         double off = frame.LightEv is { } own ? Math.Pow((own - expectedEv) / toleranceEv, 2) : WrongLightCost;
         double wrong = frame.Light.MayBeAt(expectedEv, toleranceEv) ? 0 : Math.Min(WrongLightCost, off);
@@ -136,7 +136,7 @@ internal sealed class ByPlan
     // Of a long exposure: a signal that no lamp of this set makes.
     private bool IsDarkSignal(SeenFrame frame, IsoLight? light)
     {
-        double dimmest = _slots.Where(s => s.Step.Iso == frame.Iso && s.Thirds == frame.Thirds && s.Step.Role != "dark").Select(s => s.FilterStops).DefaultIfEmpty(_slots.Where(s => s.Step.Iso == frame.Iso).Max(s => s.FilterStops)).Max();
+        double dimmest = _slots.Where(s => s.Step.Iso == frame.Iso && s.Thirds == frame.Thirds && s.Step.Role != RoleName.Dark).Select(s => s.FilterStops).DefaultIfEmpty(_slots.Where(s => s.Step.Iso == frame.Iso).Max(s => s.FilterStops)).Max();
         return light is null || frame.SignalAt(light.LightEv - dimmest) > LitOverDark * frame.SignalDn;
     }
 

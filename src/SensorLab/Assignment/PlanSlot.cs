@@ -1,4 +1,5 @@
 using SensorLab.Planning.Plans;
+using SensorLab.Profiles;
 
 namespace SensorLab.Assignment;
 
@@ -18,8 +19,8 @@ internal sealed record PlanSlot(int Place, PlanStep Step, double FilterStops)
         double? open = null;
         foreach (PlanStep step in plan.Steps)
         {
-            open = step.Role == "metered" ? step.LightStops : open;
-            double filter = step.Role == "bracket" && step.LightStops is { } stops ? Math.Max(0, (open ?? 0) - stops) : 0;
+            open = step.Role == RoleName.Metered ? step.LightStops : open;
+            double filter = step.Role == RoleName.Bracket && step.LightStops is { } stops ? Math.Max(0, (open ?? 0) - stops) : 0;
             for (int i = 0; i < step.Frames; i++)
             {
                 slots.Add(new PlanSlot(slots.Count, step, filter));

@@ -1,5 +1,4 @@
 using System.Globalization;
-using SensorLab.Measurement.Black;
 
 namespace SensorLab.Measurement.Findings.Black;
 

@@ -1,4 +1,3 @@
-using SensorLab.Measurement.Black;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Black;

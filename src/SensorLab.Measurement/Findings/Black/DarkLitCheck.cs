@@ -1,4 +1,3 @@
-using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Field;
 using SensorLab.Profiles;
 

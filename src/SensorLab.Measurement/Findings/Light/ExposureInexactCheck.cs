@@ -1,7 +1,7 @@
 using SensorLab.Frames;
 using SensorLab.Law;
+using SensorLab.Measurement.Findings.Response;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Response;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Light;

@@ -1,4 +1,4 @@
-using SensorLab.Measurement.Response;
+using SensorLab.Measurement.Findings.Response;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Light;

@@ -12,6 +12,9 @@ internal sealed record MisfitCause(string Words, string Remedy)
     /// <summary>A factor of codes that differs by less from 1 is no gap.</summary>
     private const double SmallestGap = 1.002;
 
+    /// <summary>Scatter that channels share over what they have alone, from which on they agree: of chance alone, the two are equal.</summary>
+    private const double AgreementRatio = 3;
+
     private const string NewBracket = "Look at the points of the noise chart; shoot the bracket again under a steady lamp, with in-camera noise reduction switched off.";
 
     private const string NothingToShoot = "Nothing to shoot again: another lossless or uncompressed recording mode of the body may have all codes.";
@@ -80,9 +83,6 @@ internal sealed record MisfitCause(string Words, string Remedy)
 
         return together > AgreementRatio * alone;
     }
-
-    /// <summary>Scatter that channels share over what they have alone, from which on they agree: of chance alone, the two are equal.</summary>
-    private const double AgreementRatio = 3;
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

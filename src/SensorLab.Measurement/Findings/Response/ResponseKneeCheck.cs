@@ -1,6 +1,5 @@
 using SensorLab.Frames;
 using SensorLab.Law;
-using SensorLab.Measurement.Response;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Response;

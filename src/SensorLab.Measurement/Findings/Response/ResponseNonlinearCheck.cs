@@ -113,13 +113,8 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
     {
         double[] exposures = [.. Enumerable.Range(0, Samples).Select(i => LowestShare * Math.Pow(HighestShare / LowestShare, i / (Samples - 1.0)))];
         double[] signals = [.. exposures.Select(x => x * Math.Exp(bend * x))];
-        double w = signals.Sum(s => 1 / (s * s));
-        double x = exposures.Zip(signals).Sum(p => p.First / (p.Second * p.Second));
-        double y = signals.Sum(s => 1 / s);
-        double xx = exposures.Zip(signals).Sum(p => p.First * p.First / (p.Second * p.Second));
-        double xy = exposures.Zip(signals).Sum(p => p.First / p.Second);
-        double slope = ((w * xy) - (x * y)) / ((w * xx) - (x * x));
-        double offset = (y - (slope * x)) / w;
-        return exposures.Zip(signals).Max(p => Math.Abs(p.Second - offset - (slope * p.First)) / (offset + (slope * p.First)));
+        return WeightedLine.Fit([.. exposures.Zip(signals, (x, s) => (x, s, 1 / (s * s)))]) is { } line
+            ? exposures.Zip(signals).Max(p => Math.Abs(p.Second - line.At(p.First)) / line.At(p.First))
+            : 0;
     }
 }

@@ -1,7 +1,6 @@
 using SensorLab.Law;
-using SensorLab.Measurement.Findings;
 
-namespace SensorLab.Measurement.Black;
+namespace SensorLab.Measurement.Findings.Black;
 
 /// <summary>The optical black pixels of an ISO against its dark frames, and those of its lit frames against those of its dark ones.</summary>
 /// <param name="DarkExcessDn">How far the dark frames lie above the optical black beside them, channels on the mean, in DN.</param>

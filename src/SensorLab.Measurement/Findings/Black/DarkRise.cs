@@ -1,10 +1,9 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
-using SensorLab.Measurement.Findings;
 using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Pixels;
 
-namespace SensorLab.Measurement.Black;
+namespace SensorLab.Measurement.Findings.Black;
 
 /// <summary>What the longest dark frames have more than the shortest ones: the sensor's own dark signal, or light.</summary>
 /// <param name="Shortest">The dark level of the shortest exposure.</param>
@@ -46,7 +45,7 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
             darks[^1].Record.Channels[c].MeanDn - darks[0].Record.Channels[c].MeanDn,
             Math.Sqrt(VarianceOfMean(darks[^1], c) + VarianceOfMean(darks[0], c) + (2 * evidence.Black.Drift.FrameDn2))))];
         double[]? sensitivities = evidence.Sensitivities();
-        bool distinct = sensitivities is not null && sensitivities.Min() < IsoEvidence.DistinctSensitivity * sensitivities.Max();
+        bool distinct = sensitivities is not null && sensitivities.Min() < SignalShare.DistinctSensitivity * sensitivities.Max();
         (Estimate rise, Estimate? light) = distinct ? Split(rises, sensitivities!) : (Mean(rises), null);
         Estimate across = Tilt(darks[0], darks[^1], lines => lines.ColumnsDn);
         Estimate down = Tilt(darks[0], darks[^1], lines => lines.RowsDn);

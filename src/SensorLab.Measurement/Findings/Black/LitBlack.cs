@@ -1,7 +1,6 @@
 using SensorLab.Law;
-using SensorLab.Measurement.Findings;
 
-namespace SensorLab.Measurement.Black;
+namespace SensorLab.Measurement.Findings.Black;
 
 /// <summary>Where the lit frames' own zero lies against the shortest dark frames.</summary>
 /// <remarks>
@@ -43,7 +42,7 @@ internal sealed record LitBlack(Estimate ShiftDn)
 
         int strong = channels.MaxBy(c => sensitivities[c]);
         int weak = againstExposure ? strong : channels.MinBy(c => sensitivities[c]);
-        bool several = sensitivities[weak] < IsoEvidence.DistinctSensitivity * sensitivities[strong];
+        bool several = sensitivities[weak] < SignalShare.DistinctSensitivity * sensitivities[strong];
         dim = several ? dim : dim.GroupBy(l => (l.Record.LightStep, l.Record.ApertureFNumber)).MaxBy(g => g.Count())!.ToArray();
         if (dim.Length < FewestLevels)
         {
@@ -53,7 +52,7 @@ internal sealed record LitBlack(Estimate ShiftDn)
         double Above(EvidenceLevel level, int channel) => level.Record.Channels[channel].MeanDn - evidence.UnlitDn(channel);
         double[] x = [.. dim.Select(l => several ? Above(l, strong) : l.Record.ExposureSeconds)];
         double[] y = [.. dim.Select(l => Above(l, weak))];
-        double[] variances = [.. dim.Select((l, i) => NoiseVariance(evidence, l, weak) + NoiseVariance(evidence, l, strong) + Math.Pow(SlopeSpread * y[i], 2))];
+        double[] variances = [.. dim.Select((l, i) => evidence.VarianceOfMeanDn2(l, weak) + evidence.VarianceOfMeanDn2(l, strong) + Math.Pow(SlopeSpread * y[i], 2))];
         if (WeightedLine.Fit([.. dim.Select((_, i) => (x[i], y[i], 1 / variances[i]))]) is not { } line)
         {
             return null;
@@ -65,7 +64,4 @@ internal sealed record LitBlack(Estimate ShiftDn)
         double blackVariance = (dark.VarianceOfFrameMean(weak) ?? 0) / dark.Record.Frames;
         return new LitBlack(new Estimate(line.Intercept / lever, Math.Sqrt((scatter * line.InterceptVariance) + (2 * blackVariance)) / lever));
     }
-
-    private static double NoiseVariance(IsoEvidence evidence, EvidenceLevel level, int channel) =>
-        (level.VarianceOfFrameMean(channel) ?? ((evidence.Channels[channel].PhotonTransfer?.VarianceAt(evidence.SignalDn(level, channel)) ?? 1) / level.Record.PixelsPerChannel)) / level.Record.Frames;
 }

@@ -1,8 +1,7 @@
 using MathNet.Numerics.Distributions;
 using SensorLab.Law;
-using SensorLab.Measurement.Findings;
 
-namespace SensorLab.Measurement.Response;
+namespace SensorLab.Measurement.Findings.Response;
 
 /// <summary>
 /// How much light a level near the clip has had: more than its mean says, since where the field is brighter, and where

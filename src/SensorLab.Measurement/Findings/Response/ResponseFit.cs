@@ -1,11 +1,10 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Frames;
 using SensorLab.Law;
-using SensorLab.Measurement.Black;
-using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Findings.Black;
 using SensorLab.Measurement.Fitting;
 
-namespace SensorLab.Measurement.Response;
+namespace SensorLab.Measurement.Findings.Response;
 
 /// <summary>How signal follows nominal exposure in one series of bracket levels, taken apart into sensor, shutter and lamp.</summary>
 /// <remarks>
@@ -71,11 +70,11 @@ internal sealed class ResponseFit
 
         double[]? orders = Orders(series);
         double[]? sensitivities = evidence.Sensitivities();
-        bool several = sensitivities is not null && sensitivities.Min() < IsoEvidence.DistinctSensitivity * sensitivities.Max();
+        bool several = sensitivities is not null && sensitivities.Min() < SignalShare.DistinctSensitivity * sensitivities.Max();
         double[] blacks = [.. channels.Select(c => evidence.UnlitDn(c) + shift)];
         double[][] logs = [.. channels.Select(c => levels.Select(l => Math.Log((l.Record.Channels[c].MeanDn - blacks[c]) / l.Record.ExposureSeconds)).ToArray())];
         double[][] shares = [.. channels.Select(c => levels.Select(l => evidence.ShareOf(l, c)).ToArray())];
-        double[][] noises = [.. channels.Select(c => levels.Select(l => NoiseOf(evidence, l, c)).ToArray())];
+        double[][] noises = [.. channels.Select(c => levels.Select(l => Math.Sqrt(evidence.VarianceOfMeanDn2(l, c)) / evidence.SignalDn(l, c)).ToArray())];
         double[] own = [.. levels.Select((_, l) => channels.Average(c => logs[c][l]))];
         double[] ownShares = [.. levels.Select((_, l) => channels.Average(c => shares[c][l]))];
         double[]? time = orders is null ? null : [.. orders.Where((_, i) => usable[i])];
@@ -99,14 +98,6 @@ internal sealed class ResponseFit
             bend,
             several,
             dimmest > 0);
-    }
-
-    private static double NoiseOf(IsoEvidence evidence, EvidenceLevel level, int channel)
-    {
-        double frames = level.Record.Frames;
-        double variance = level.VarianceOfFrameMean(channel)
-            ?? (evidence.Channels[channel].PhotonTransfer?.VarianceAt(evidence.SignalDn(level, channel)) ?? 0) / level.Record.PixelsPerChannel;
-        return Math.Sqrt(variance / frames) / evidence.SignalDn(level, channel);
     }
 
     /// <summary>Place of each level in the order of capture, from 0 for the series' first frame to 1 for its last; null where frames have no time.</summary>

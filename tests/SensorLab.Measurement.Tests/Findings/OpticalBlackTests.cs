@@ -1,11 +1,10 @@
 using SensorLab.Law;
-using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Findings;
-using SensorLab.Measurement.Tests.Findings;
+using SensorLab.Measurement.Findings.Black;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 
-namespace SensorLab.Measurement.Tests.Black;
+namespace SensorLab.Measurement.Tests.Findings;
 
 /// <summary>Masked photosites tell where black is, and whether light came into the dark frames.</summary>
 public sealed class OpticalBlackTests

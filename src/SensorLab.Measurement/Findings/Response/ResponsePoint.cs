@@ -1,6 +1,4 @@
-using SensorLab.Measurement.Findings;
-
-namespace SensorLab.Measurement.Response;
+namespace SensorLab.Measurement.Findings.Response;
 
 /// <summary>A level of a response fit.</summary>
 /// <param name="Level">The level.</param>
