@@ -50,10 +50,15 @@ public sealed record RoundedNormal(Estimate MeanDn, Estimate TemporalVarianceDn2
     /// </summary>
     /// <param name="sharedDn2">The shared variance before rounding in DN², part of the total one.</param>
     /// <param name="floorDn">The code at which values are cut off, with no edge below it; null where they are not.</param>
-    /// <returns>1 where noise is fine and whole; NaN without noise.</returns>
+    /// <returns>1 where noise is fine and whole, and where no noise is told.</returns>
     public double ShrinkingOf(double sharedDn2, double? floorDn)
     {
         double total = TotalVarianceDn2.Value;
+        if (total <= 0)
+        {
+            return 1;
+        }
+
         double shared = Math.Clamp(sharedDn2 / total, SmallestShared, LargestShared) * total;
         double own = Math.Sqrt(total - shared);
         double reach = (EdgeReach * own) + (NormalNodes.Reach * Math.Sqrt(shared));

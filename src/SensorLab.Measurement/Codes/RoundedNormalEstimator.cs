@@ -198,11 +198,16 @@ internal sealed class RoundedNormalEstimator
 
     /// <summary>
     /// Where black lies half-way and only two codes are met, the dark frames leave the scale of the noise open; the lit
-    /// levels' intercept is then all there is, and it may come out at or below zero.
+    /// levels' intercept is then all there is, and it may come out at or below zero. Where one code alone is met, black is
+    /// anywhere in it.
     /// </summary>
-    private RoundedNormal? LitAlone(double mean) => _litIntercept is { } lit
-        ? new RoundedNormal(new(mean, Math.Sqrt(_observed[^1] / _pixels)), lit.VarianceDn2, lit.VarianceDn2, new(0, lit.VarianceDn2.StandardUncertainty), default)
-        : null;
+    private RoundedNormal? LitAlone(double mean)
+    {
+        double spread = _observed[^1];
+        return _litIntercept is { } lit
+            ? new RoundedNormal(new(mean, Math.Sqrt(spread > 0 ? spread / _pixels : RoundingNoise.VarianceDn2(1))), lit.VarianceDn2, lit.VarianceDn2, new(0, lit.VarianceDn2.StandardUncertainty), default)
+            : null;
+    }
 
     private Vector<double> Slope(Vector<double> at, int parameter)
     {

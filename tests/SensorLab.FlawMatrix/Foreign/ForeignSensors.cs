@@ -58,8 +58,9 @@ internal static class ForeignSensors
         new("uneven steps", "every second code of the converter is wider than its neighbour (share of a step)", ["model-rejected"], [0.05, 0.1], scene => UnevenSteps(scene, k => k % 2 == 0 ? 0 : scene.Size)),
         new("subranges", "the converter's ranges of 64 codes have slopes that are too steep and too flat by turns (relative)", ["model-rejected"], [0.01, 0.1], scene => frame => scene.WithCodes(frame, (x, y, code) =>
         {
-            double within = (code % 128) - 64;
-            return code >= scene.Largest ? code : Dithered(code + (scene.Size * (Math.Abs(within) - 32)), (31 * y) + x);
+            // Black stays where it is, or its truth would be another.
+            double moved = SubrangeCodes(code) - SubrangeCodes(scene.Plan.Camera.Body.BlackLevelDn);
+            return code >= scene.Largest ? code : Dithered(code + (scene.Size * moved), (31 * y) + x);
         })),
         new("missing codes", "every sixteenth code of the converter is missing (1)", ["model-rejected", "gain-digital", "raw-companded"], [1], scene => UnevenSteps(scene, k => k % 16 == 0 ? 1 : 0)),
         new("noisy lamp", "a lamp whose light differs from row to row of a frame and from pixel to pixel (relative)", ["model-rejected", "light-banded", "noise-banded"], [0.002, 0.01], scene => frame =>
@@ -97,6 +98,9 @@ internal static class ForeignSensors
         Random own = scene.Own(frame);
         return scene.WithCodes(frame, (_, _, code) => code >= scene.Largest || own.NextDouble() >= shareLost((int)code) ? code : code + (own.Next(2) == 0 ? 1 : -1));
     };
+
+    /// <summary>By how much slopes of 1 too much and 1 too little, by turns over 64 codes, move a code.</summary>
+    private static double SubrangeCodes(double code) => Math.Abs((code % 128) - 64);
 
     /// <summary>Rounds up as often as the fraction says: an analogue shift does not know codes.</summary>
     private static double Dithered(double code, int at) => Math.Floor(code + (((at * 0.618034) + 0.5) % 1));

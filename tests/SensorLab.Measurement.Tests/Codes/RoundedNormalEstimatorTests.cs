@@ -49,6 +49,18 @@ public sealed class RoundedNormalEstimatorTests
         Assert.InRange(figure.AtMost!.Value, 0.2, 0.3);
     }
 
+    /// <summary>Values that are all of one code leave black anywhere in it, whatever the lit levels say of the noise.</summary>
+    [Theory]
+    [InlineData(0.01)]
+    [InlineData(-0.02)]
+    public void Fit_OneCodeAlone_LeavesBlackAnywhereInIt(double litVariance)
+    {
+        RoundedNormal fit = RoundedNormalEstimator.Fit(Histogram(100, 1), Frames, Pixels, new Estimate(0, 1e-6), Lit(litVariance, 0.005))!;
+        Assert.Equal(100, fit.MeanDn.Value, 1e-9);
+        Assert.Equal(Math.Sqrt(1.0 / 12), fit.MeanDn.StandardUncertainty, 1e-9);
+        Assert.True(double.IsFinite(fit.ShrinkingOf(1e-4, null)));
+    }
+
     /// <summary>
     /// Black one deviation above the cut: Φ(−1) = 0.1586553 of a normal distribution stands for all below it. Codes wide
     /// apart from their noise would tell little; here 2 DN of noise over codes 0 to 9.
