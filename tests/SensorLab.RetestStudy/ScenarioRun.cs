@@ -49,10 +49,16 @@ internal sealed class ScenarioRun
         return $"| {_scenario.Name} | {_results.Length} | {Percent(Share(RetestVerdict.Equivalent))} | {Percent(Share(RetestVerdict.Undecided))} | {Percent(Share(RetestVerdict.Changed))} | {named} | {string.Join(", ", Misses)} |";
     }
 
-    /// <summary>Which figures fell undecided or changed most often, for whoever looks into a miss.</summary>
-    public string Detail() => string.Join("; ", _results
-        .SelectMany(r => r.Figures.Where(f => f.Verdict is RetestVerdict.Changed or RetestVerdict.Undecided))
-        .GroupBy(f => $"{f.Address.Name} {f.Verdict}")
+    /// <summary>What was called changed, and which figures most often stayed undecided, for whoever looks into a miss.</summary>
+    public string Detail()
+    {
+        IEnumerable<string> changed = _results.SelectMany(r => r.Figures.Where(f => f.Verdict == RetestVerdict.Changed).Select(f => f.Address.Name).Concat(r.Changes.Select(c => c.Code)));
+        IEnumerable<string> open = _results.SelectMany(r => r.Figures.Where(f => f.Verdict == RetestVerdict.Undecided).Select(f => f.Address.Name));
+        return $"changed: {MostOften(changed)}; undecided: {MostOften(open)}";
+    }
+
+    private static string MostOften(IEnumerable<string> names) => string.Join(", ", names
+        .GroupBy(n => n)
         .OrderByDescending(g => g.Count())
         .Take(6)
         .Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Key} {g.Count()}")));
