@@ -29,6 +29,7 @@ internal static class CommandFaults
         OutputIsInputException => (ExitStatus.Usage, fault.Message),
         RehearsalUsageException => (ExitStatus.Usage, fault.Message),
         IsoUnmeasuredException e => (ExitStatus.Refused, string.Create(CultureInfo.InvariantCulture, $"this sensor profile does not hold ISO {e.Iso}:")),
+        SwatchRefusedException => (ExitStatus.Refused, "no swatch can be drawn:"),
         FrameSetRefusedException => (ExitStatus.Refused, "this frame set cannot be characterised:"),
         ProfilesNotComparableException => (ExitStatus.Refused, "these profiles cannot be compared:"),
         FindingsNotAcceptedException => (ExitStatus.Refused, "this profile has findings that nobody accepted; nothing was written. --accept-findings publishes it with them:"),

@@ -7,6 +7,7 @@ using SensorLab.Cli.Commands;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
 using SensorLab.Publishing.Bundles;
+using SensorLab.Reports;
 using SensorLab.Retest;
 
 namespace SensorLab.Cli;
@@ -116,6 +117,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     {
         FrameSetRefusedException refused => refused.Findings,
         IsoUnmeasuredException unmeasured => unmeasured.Findings,
+        SwatchRefusedException refused => refused.Findings,
         ProfilesNotComparableException refused => refused.Findings,
         FindingsNotAcceptedException refused => refused.Findings,
         _ => [],
@@ -132,6 +134,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(TargetCommand.Create(terminal));
         root.Add(PlaceCommand.Create(terminal));
         root.Add(PocketCommand.Create(workbench, terminal));
+        root.Add(SwatchCommand.Create(workbench, terminal));
         root.Add(ReportCommand.Create(workbench, terminal));
         root.Add(RetestCommand.Create(workbench, terminal));
         root.Add(PublishCommand.Create(workbench, terminal));

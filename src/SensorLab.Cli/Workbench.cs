@@ -63,6 +63,12 @@ internal sealed record Workbench
     /// <summary>The pocket sheet on paper.</summary>
     public Func<IReadOnlyList<SensorProfile>, CancellationToken, byte[]> PocketPaper { get; init; } = PocketWriter.Pdf;
 
+    /// <summary>A swatch as a page.</summary>
+    public Func<SensorProfile, int, Delivery?, byte[]> SwatchPage { get; init; } = SwatchWriter.Html;
+
+    /// <summary>A swatch on paper.</summary>
+    public Func<SensorProfile, int, Delivery?, CancellationToken, byte[]> SwatchPaper { get; init; } = SwatchWriter.Pdf;
+
     /// <summary>Publishes a profile as a bundle.</summary>
     public Func<SensorProfile, PublishingOptions, CancellationToken, PublishedBundle> Publish { get; init; } = Publication.Make;
 

@@ -10,8 +10,8 @@ internal sealed class CharacterisationWords
 {
     private const string Saturation = "saturation";
 
-    private readonly Option<(int Width, int Height)?> _delivery = WordOption.Optional(
-        "--delivery", "WxH", "The size in pixels that pictures are delivered at: adds the shadow end there.", "a size such as 2400x1600, of a million pixels a side at most", DeliverySize);
+    private readonly Option<(int Width, int Height)?> _delivery = DeliveryOption.Create(
+        "The size in pixels that pictures are delivered at: adds the shadow end there.");
 
     private readonly Option<double[]> _snr = WordOption.Several(
         "--snr", "NUMBER", "One more criterion for the shadow end beside 40, 20, 10, 4 and 1; may be repeated.", "a number from 0.001 to 1000000", Criterion);
@@ -51,7 +51,4 @@ internal sealed class CharacterisationWords
     private static double? Criterion(string word) => NumberWords.Number(word) is { } number and >= 0.001 and <= 1_000_000 ? number : null;
 
     private static double? MeterStep(string word) => NumberWords.Number(word) is { } number and > 0 and <= 10 ? number : null;
-
-    private static (int Width, int Height)? DeliverySize(string word) =>
-        NumberWords.Size(word) is { Width: <= 1_000_000, Height: <= 1_000_000 } size ? size : null;
 }

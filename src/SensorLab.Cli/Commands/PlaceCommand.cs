@@ -19,7 +19,7 @@ internal sealed class PlaceCommand
 
     private readonly Argument<string> _profile = ProfileArgument.Create("The sensor profile of the body in your hand.");
 
-    private readonly Option<int?> _iso = WordOption.Optional("--iso", "N", "The ISO that you will use; it must have been measured.", "a whole number above zero", IsoOf);
+    private readonly Option<int?> _iso = IsoOption.Create("The ISO that you will use; it must have been measured.");
 
     private readonly Option<double?> _tone = WordOption.Optional("--tone", "EV", "The tone's spot reading: stops from middle grey, negative below it.", "a number of stops, such as 2.7 or -4", NumberWords.Number);
 
@@ -109,8 +109,6 @@ internal sealed class PlaceCommand
             GuardEv = words.GetValue(_guard) ?? EvAxis.DefaultGuardEv,
         };
     }
-
-    private static int? IsoOf(string word) => NumberWords.WholeNumbers(word, 1) is [> 0] iso ? iso[0] : null;
 
     private static double? GuardOf(string word) => NumberWords.Number(word) is { } guard and >= 0 ? guard : null;
 

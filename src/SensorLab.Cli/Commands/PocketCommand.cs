@@ -10,9 +10,6 @@ namespace SensorLab.Cli.Commands;
 /// <summary><c>sensorlab pocket</c>: sensor profiles in, what goes on location out.</summary>
 internal sealed class PocketCommand
 {
-    private const string PageSuffix = ".html";
-    private const string PaperSuffix = ".pdf";
-
     private static readonly string[] Examples =
     [
         "sensorlab pocket skerry-lm2.json --out skerry-lm2-pocket.html",
@@ -23,12 +20,7 @@ internal sealed class PocketCommand
     private readonly Argument<string[]> _profiles = ProfileArgument.Several(
         "Sensor profiles, one a body: first that of the body in your hand, then colleagues', with what each must dial in to clip alike.");
 
-    private readonly Option<string> _out = new("--out")
-    {
-        HelpName = "FILE.html|FILE.pdf",
-        Description = "A page for the phone, which needs no network; or a PDF: A5 pages, then cards of wallet size to cut out.",
-        Required = true,
-    };
+    private readonly PageOrPaper _out = new("A page for the phone, which needs no network; or a PDF: A5 pages, then cards of wallet size to cut out.");
 
     private readonly Workbench _workbench;
 
@@ -38,13 +30,6 @@ internal sealed class PocketCommand
     {
         _workbench = workbench;
         _terminal = terminal;
-        _out.Validators.Add(result =>
-        {
-            if (result.Tokens is [var word] && !IsPage(word.Value) && !IsPaper(word.Value))
-            {
-                result.AddError($"--out: \"{word.Value}\" ends in neither {PageSuffix} nor {PaperSuffix}.");
-            }
-        });
     }
 
     public static Command Create(Workbench workbench, Terminal terminal)
@@ -52,21 +37,21 @@ internal sealed class PocketCommand
         var words = new PocketCommand(workbench, terminal);
         var command = new ExampleCommand("pocket", "Writes the pocket sheet: spot readings in, exposure to set out; on a phone or on paper.", Examples);
         command.Add(words._profiles);
-        command.Add(words._out);
+        command.Add(words._out.Option);
         command.SetAction((parsed, cancellation) => Task.FromResult(words.Run(parsed, cancellation)));
         return command;
     }
 
     private int Run(ParseResult words, CancellationToken cancellation)
     {
-        string file = words.GetRequiredValue(_out);
+        string file = words.GetRequiredValue(_out.Option);
         string[] paths = words.GetRequiredValue(_profiles);
         RequireOnce(paths, Path.GetFullPath, "is named twice");
         var inputs = new InputFiles(paths);
         OutputPlace.RequireFile(file, inputs);
         SensorProfile[] profiles = [.. paths.Select(path => Read(path, cancellation))];
         RequireOnce(paths, HashOf, "holds the same profile as another");
-        byte[] sheet = IsPage(file) ? _workbench.PocketPage(profiles) : _workbench.PocketPaper(profiles, cancellation);
+        byte[] sheet = PageOrPaper.IsPage(file) ? _workbench.PocketPage(profiles) : _workbench.PocketPaper(profiles, cancellation);
         new WholeOutput(inputs).WithFile(file, stream => stream.Write(sheet)).PutInPlace(cancellation);
         foreach (string line in PocketText.Lines(profiles, file))
         {
@@ -104,8 +89,4 @@ internal sealed class PocketCommand
         using FileStream file = PlainFile.OpenRead(path);
         return Convert.ToHexString(SHA256.HashData(file));
     }
-
-    private static bool IsPage(string file) => file.EndsWith(PageSuffix, StringComparison.OrdinalIgnoreCase);
-
-    private static bool IsPaper(string file) => file.EndsWith(PaperSuffix, StringComparison.OrdinalIgnoreCase);
 }

@@ -130,10 +130,11 @@ internal sealed class PageFlow
     /// <param name="words">The words.</param>
     /// <param name="size">Their size.</param>
     /// <param name="above">The room above.</param>
-    public void Heading(string words, float size, float above)
+    /// <param name="company">What stays with it on its page.</param>
+    public void Heading(string words, float size, float above, float company = HeadingCompany)
     {
         Y += above;
-        Require(HeadingCompany);
+        Require(company);
         Paragraph(words, size, bold: true);
         Y += 2;
     }

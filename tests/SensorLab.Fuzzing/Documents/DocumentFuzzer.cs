@@ -101,6 +101,7 @@ internal sealed class DocumentFuzzer : IDisposable
         ["report", "@", "--out", "out/r"],
         ["pocket", "@", "--out", "out/p.html"],
         ["pocket", "@", "sound.json", "--out", "out/p.pdf"],
+        ["swatch", "@", "--iso", "100", "--out", "out/s.html"],
         ["retest", "@", "sound.json"],
         ["retest", "sound.json", "@", "--json", "--report", "out/r"],
         ["publish", "@", "--accept-findings", "--out", "out/b.zip"],
