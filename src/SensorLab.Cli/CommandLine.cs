@@ -1,6 +1,8 @@
 using System.CommandLine;
+using System.CommandLine.Completions;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using System.CommandLine.Parsing;
 using System.Diagnostics.CodeAnalysis;
 using System.Runtime.InteropServices;
 using SensorLab.Cli.Commands;
@@ -15,6 +17,8 @@ namespace SensorLab.Cli;
 /// <summary>The program: parses, calls a command, and gives every fault its exit status.</summary>
 internal sealed class CommandLine(Workbench workbench, Terminal terminal)
 {
+    private const string Suggest = "[suggest";
+
     private static readonly string[] Examples =
     [
         "sensorlab rehearse practice --iso 100,400",
@@ -61,14 +65,27 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
             return ExitStatus.Usage;
         }
 
+        // Completion's words come in one piece; the terminal takes lines.
+        bool isAsked = args.Count > 0 && args[0].StartsWith(Suggest, StringComparison.Ordinal);
+        using var asked = new StringWriter { NewLine = "\n" };
         var streams = new InvocationConfiguration
         {
-            Output = terminal.Output,
+            Output = isAsked ? asked : terminal.Output,
             Error = terminal.Error,
             EnableDefaultExceptionHandler = false,
             ProcessTerminationTimeout = null,
         };
-        return await words.InvokeAsync(streams, cancellation);
+        int status = await words.InvokeAsync(streams, cancellation);
+        WriteLines(asked.ToString());
+        return status;
+    }
+
+    private void WriteLines(string text)
+    {
+        foreach (string line in text.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
+        {
+            terminal.Output.WriteLine(line);
+        }
     }
 
     private static void RequireWords(IReadOnlyList<string> args)
@@ -81,13 +98,36 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
 
     private void Complain(ParseResult words)
     {
-        foreach (string error in words.Errors.Select(e => e.Message).Distinct())
+        bool isUnknown = words.CommandResult.Command is RootCommand && words.UnmatchedTokens.Count > 0;
+        IEnumerable<string> errors = isUnknown ? [$"there is no command \"{words.UnmatchedTokens[0]}\"."] : words.Errors.Select(e => e.Message).Distinct();
+        foreach (string error in errors)
         {
             terminal.Error.WriteLine($"sensorlab: {error}");
         }
 
+        foreach (string question in Meant(words))
+        {
+            terminal.Error.WriteLine($"sensorlab: did you mean {question}?");
+        }
+
         string command = words.CommandResult.Command is RootCommand ? string.Empty : words.CommandResult.Command.Name + " ";
         terminal.Error.WriteLine($"sensorlab: \"sensorlab {command}--help\" shows how it is used.");
+    }
+
+    // A word that starts with a hyphen was to be an option; the first word of all a command.
+    private static IEnumerable<string> Meant(ParseResult words)
+    {
+        Command command = words.CommandResult.Command;
+        string[] options = [.. command.Options.Where(o => !o.Hidden).SelectMany(o => o.Aliases.Prepend(o.Name)).Append("--help")];
+        string[] commands = command is RootCommand ? [.. command.Subcommands.Select(c => c.Name)] : [];
+        return words.Tokens
+            .Where(t => t.Type == TokenType.Argument || words.UnmatchedTokens.Contains(t.Value))
+            .Select(t => t.Value)
+            .Distinct(StringComparer.Ordinal)
+            .Where(word => !options.Contains(word))
+            .Select(word => word.StartsWith("--", StringComparison.Ordinal) ? NearestWord.Of(word.Split('=')[0], options) : words.UnmatchedTokens is [var first, ..] && first == word ? NearestWord.Of(word, commands) : null)
+            .OfType<string>()
+            .Distinct(StringComparer.Ordinal);
     }
 
     // To name a fault may take parts of the program that were not needed before, and no file may be left to open them with.
@@ -126,7 +166,13 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     private RootCommand Root()
     {
         var root = new RootCommand("Measures what a camera's sensor can hold: stops above and below middle grey, with their uncertainty.");
-        root.Directives.Clear();
+
+        // Of the parser's own directives the one that completion asks with is kept.
+        foreach (Directive directive in root.Directives.Where(d => d is not SuggestDirective).ToArray())
+        {
+            root.Directives.Remove(directive);
+        }
+
         root.Add(CharacteriseCommand.Create(workbench, terminal));
         root.Add(AssignCommand.Create(workbench, terminal));
         root.Add(IntakeCommand.Create(workbench, terminal));
@@ -141,6 +187,8 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(VerifyCommand.Create(terminal));
         root.Add(KeyCommand.Create(workbench, terminal));
         root.Add(RehearseCommand.Create(workbench, terminal));
+        root.Add(SettingsCommand.Create(workbench, terminal));
+        root.Add(CompletionCommand.Create(terminal));
         foreach (Option option in root.Options)
         {
             if (option is HelpOption help)

@@ -15,15 +15,32 @@ internal static class ProfileSource
     /// <exception cref="UnauthorizedAccessException">It is a folder, or may not be read.</exception>
     public static SensorProfile Read(string path, CancellationToken cancellation)
     {
+        if (Directory.Exists(path) && InputKind.InsteadOfProfile(path) is { } folder)
+        {
+            throw new IOException($"{folder.Given} {folder.Remedy}");
+        }
+
         if (!IsArchive(path))
         {
-            return SensorProfileReader.ReadFile(path);
+            return ReadProfile(path);
         }
 
         BundleVerification bundle = BundleVerifier.VerifyFile(path, trusted: null, cancellation);
         return bundle is { IsWhole: true, Profile: { } profile } ? profile : throw new ProfileFormatException(
             $"{path} is a bundle that is not whole{(bundle.Faults is [var fault, ..] ? $" ({fault.Code}: {fault.Message})" : string.Empty)}.",
             "Get it again from who published it; sensorlab verify tells all that is wrong with it.");
+    }
+
+    private static SensorProfile ReadProfile(string path)
+    {
+        try
+        {
+            return SensorProfileReader.ReadFile(path);
+        }
+        catch (ProfileFormatException e) when (InputKind.InsteadOfProfile(path) is { } other)
+        {
+            throw new ProfileFormatException(other.Given, other.Remedy, e);
+        }
     }
 
     private static bool IsArchive(string path)

@@ -15,7 +15,10 @@ namespace SensorLab.Cli;
 internal sealed record Workbench
 {
     /// <summary>The library itself.</summary>
-    public static Workbench Library { get; } = new();
+    public static Workbench Library { get; } = new() { SettingsPath = Settings.PathOfUser() };
+
+    /// <summary>Where the user's settings lie; empty for none.</summary>
+    public string SettingsPath { get; init; } = string.Empty;
 
     /// <summary>Measures a frame set.</summary>
     public Func<string, CharacterisationOptions, IProgress<CharacterisationProgress>, CancellationToken, Task<SensorProfile>> Characterise { get; init; } =

@@ -29,7 +29,7 @@ public sealed class ProfileReview
     /// <summary>The same in one sentence, with what stands and what does not.</summary>
     public string Sentence { get; }
 
-    /// <summary>What to shoot again and why, in the order in which it matters; empty for nothing.</summary>
+    /// <summary>What to shoot again and why, in the order in which to do it; empty for nothing.</summary>
     public IReadOnlyList<string> ShootAgain { get; }
 
     /// <summary>Reviews a profile.</summary>

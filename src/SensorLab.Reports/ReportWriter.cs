@@ -10,7 +10,7 @@ namespace SensorLab.Reports;
 
 /// <summary>Writes the report of a sensor profile: a page, a document to print, the charts, the tables.</summary>
 /// <remarks>
-/// <c>report.html</c>, <c>report.pdf</c>, <c>charts/NAME.svg</c> and <c>.png</c> for a light and, ending in <c>-dark</c>, for a
+/// <c>report.html</c>, <c>report.pdf</c> with the answer and <c>appendix.pdf</c> with all the rest, <c>charts/NAME.svg</c> and <c>.png</c> for a light and, ending in <c>-dark</c>, for a
 /// dark page, <c>tables/NAME.csv</c>. Everything comes from the profile alone; the same profile gives the same bytes on a system
 /// with the same font.
 /// </remarks>
@@ -51,6 +51,7 @@ public static class ReportWriter
         [
             ("report.html", HtmlReport.Of(report)),
             ("report.pdf", PdfReport.Of(report, font, cancellation)),
+            ("appendix.pdf", PdfReport.Appendix(report, font, cancellation)),
             .. Charts(profile, font, cancellation),
             .. AllTables.Of(profile, report.Review).Select(table => ($"tables/{table.Name}.csv", CsvTable.Of(table))),
         ];

@@ -36,7 +36,7 @@ public static class RetestReportWriter
             [.. result.Figures.Select(f => f.Address.Iso).Distinct().Order().Select(iso => (iso, RetestChartModel.From(result, iso)))];
         var files = new List<ReportFile>
         {
-            new("retest.html", RetestPage.Of(result, [.. isos.Select(i => (i.Iso, new RetestDrawing(i.Model, font, headed: false)))])),
+            new("retest.html", RetestPage.Of(result, [.. isos.Select(i => (i.Iso, new RetestDrawing(i.Model, font, headed: false), new RetestDrawing(i.Model, font, headed: false, narrow: true)))])),
             new("retest.json", document.ToArray()),
         };
         foreach ((int iso, RetestChartModel model) in isos)

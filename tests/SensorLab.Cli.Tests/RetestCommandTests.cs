@@ -104,7 +104,7 @@ public sealed class RetestCommandTests : IDisposable
 
         Assert.Equal(5, run.Status);
         Assert.True(File.Exists(Path.Combine(report, "retest.json")));
-        Assert.Contains("<td>400</td><td class=\"words\">R</td><td class=\"words\">system gain (e⁻/DN)</td><td class=\"words\">+5.00", await File.ReadAllTextAsync(Path.Combine(report, "retest.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Contains("<th scope=\"row\">400</th><td class=\"words\">R</td><td class=\"words\">system gain (e⁻/DN)</td><td class=\"words\">+5.00", await File.ReadAllTextAsync(Path.Combine(report, "retest.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
         Assert.True(File.Exists(Path.Combine(report, "retest-iso-400.svg")));
         Assert.True(File.Exists(Path.Combine(report, "retest-iso-1600-dark.png")));
     }

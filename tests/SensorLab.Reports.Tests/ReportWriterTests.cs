@@ -27,6 +27,7 @@ public sealed class ReportWriterTests : IDisposable
         [
             "report.html",
             "report.pdf",
+            "appendix.pdf",
             .. charts.SelectMany(c => new[] { $"charts/{c}.svg", $"charts/{c}.png", $"charts/{c}-dark.svg", $"charts/{c}-dark.png" }),
             .. tables.Select(t => $"tables/{t}.csv"),
         ];

@@ -66,7 +66,7 @@ internal sealed class AssignCommand
         string table = words.GetValue(_out) ?? Path.Combine(frames, TableName);
         InputFiles inputs = new([words.GetValue(_plan), .. _workbench.FilesOf(frames).Where(found => !Path.GetExtension(found).Equals(".csv", StringComparison.OrdinalIgnoreCase))]);
         RequirePlaces(frames, table, inputs);
-        ShotPlan? plan = words.GetValue(_plan) is { } file ? ShotPlanDocument.ReadFile(file) : null;
+        ShotPlan? plan = words.GetValue(_plan) is { } file ? PlanSource.Read(file) : null;
         var reading = new CardReading { Plan = plan, Metered = [.. (words.GetValue(_metered) ?? []).Select(m => new MeteredSetting(m.Seconds, m.Iso))] };
         CardAssignment card = await ProgressDisplay.ShowAsync(_terminal, "Looking at frames", show => _workbench.Assign(
             frames,

@@ -31,6 +31,23 @@ internal sealed class CharacterisationWords
 
     public IEnumerable<Option> Options => [_delivery, _snr, _grey, _meterStep, .. _place.Options];
 
+    /// <summary>What the words ask for, with the user's settings where they are silent.</summary>
+    /// <param name="words">The words.</param>
+    /// <param name="settings">The settings.</param>
+    /// <returns>The options, and the settings that were taken.</returns>
+    public (CharacterisationOptions Options, IReadOnlyList<string> Taken) OptionsOf(ParseResult words, Settings settings)
+    {
+        CharacterisationOptions asked = OptionsOf(words);
+        bool takesStep = asked.MeterStepEv is null && asked.Grey != GreyMethod.Saturation && settings.MeterStepEv is not null;
+        bool takesDelivery = asked.Delivery is null && settings.Delivery is not null;
+        CharacterisationOptions options = asked with
+        {
+            MeterStepEv = takesStep ? settings.MeterStepEv : asked.MeterStepEv,
+            Delivery = takesDelivery ? settings.Delivery : asked.Delivery,
+        };
+        return (options, [.. takesStep ? [$"meter-step {settings["meter-step"]}"] : Array.Empty<string>(), .. takesDelivery ? [$"delivery {settings["delivery"]}"] : Array.Empty<string>()]);
+    }
+
     public CharacterisationOptions OptionsOf(ParseResult words)
     {
         return _place.Into(new CharacterisationOptions(), words) with
@@ -50,5 +67,6 @@ internal sealed class CharacterisationWords
     // What a profile can hold: its schema states the same.
     private static double? Criterion(string word) => NumberWords.Number(word) is { } number and >= 0.001 and <= 1_000_000 ? number : null;
 
-    private static double? MeterStep(string word) => NumberWords.Number(word) is { } number and > 0 and <= 10 ? number : null;
+    /// <summary>A meter's step in EV; null where the word is none.</summary>
+    public static double? MeterStep(string word) => NumberWords.Number(word) is { } number and > 0 and <= 10 ? number : null;
 }

@@ -90,8 +90,8 @@ internal sealed class CharacteriseCommand
         try
         {
             profile = File.Exists(frames)
-                ? Refit.Of(SensorProfileReader.ReadFile(frames), _words.OptionsOf(words))
-                : await MeasureAsync(frames, _words.OptionsOf(words), cancellation);
+                ? Refit.Of(ProfileSource.Read(frames, cancellation), _words.OptionsOf(words))
+                : await MeasureAsync(frames, OptionsWithSettings(words), cancellation);
         }
         catch (FrameSetRefusedException refused) when (isJson || comparison is not null)
         {
@@ -105,18 +105,28 @@ internal sealed class CharacteriseCommand
         }
 
         Place(profile, path, report, inputs, cancellation);
-        FindingText.Write(_terminal.Error, profile.Findings);
         if (isJson)
         {
+            FindingText.Write(_terminal.Error, profile.Findings, profile);
             WriteDocument(profile, comparison);
         }
         else
         {
+            FindingText.WriteBrief(_terminal.Error, profile);
             WriteTables(profile, truth);
+            FindingText.Write(_terminal.Error, profile.Findings, profile);
             WriteLines([$"Sensor profile: {path}", .. report is null ? [] : new[] { ReportSummary.PlaceLine(report) }, .. comparison is null ? [] : PlanComparisonText.Lines(comparison)]);
         }
 
         return ExitStatus.Done;
+    }
+
+    // A profile that is fitted again keeps what it was measured with.
+    private CharacterisationOptions OptionsWithSettings(ParseResult words)
+    {
+        (CharacterisationOptions options, IReadOnlyList<string> taken) = _words.OptionsOf(words, Settings.Read(_workbench.SettingsPath));
+        SettingsNote.Write(_terminal, taken);
+        return options;
     }
 
     // A profile and its report stand for the same frames: both come into place, or neither does.
@@ -139,6 +149,11 @@ internal sealed class CharacteriseCommand
         if (!Directory.Exists(frames) && !File.Exists(frames))
         {
             throw new DirectoryNotFoundException($"There is no {frames}: name the folder that holds dark, metered and bracket, or a finished profile.");
+        }
+
+        if (File.Exists(frames) && InputKind.Of(frames) is InputKind.Frame)
+        {
+            throw new IOException($"{frames} is one raw frame; a folder of frames is wanted here, which holds dark, metered and bracket, or a finished profile.");
         }
 
         OutputPlace.RequireFile(path, inputs);
@@ -164,7 +179,7 @@ internal sealed class CharacteriseCommand
     // A finished profile holds no frames to compare: it keeps no light steps of single frames.
     private ShotPlan? PlanOf(ParseResult words, string frames) => words.GetValue(_plan) is not { } file ? null
         : File.Exists(frames) ? throw new UsageException("--plan compares a folder of frames with its plan, not a finished profile.")
-        : ShotPlanDocument.ReadFile(file);
+        : PlanSource.Read(file);
 
     private void ShowRefused(FrameSetRefusedException refused, PlanComparison? comparison, bool isJson)
     {

@@ -65,7 +65,7 @@ internal sealed class IntakeCommand
         string? thumbnail = words.GetValue(_thumbnail);
         InputFiles inputs = new([words.GetValue(_plan), .. _workbench.FilesOf(frames).Where(found => !OwnMark.IsPng(found))]);
         RequirePlaces(frames, thumbnail, inputs);
-        ShotPlan? plan = words.GetValue(_plan) is { } file ? ShotPlanDocument.ReadFile(file) : null;
+        ShotPlan? plan = words.GetValue(_plan) is { } file ? PlanSource.Read(file) : null;
         CharacterisationOptions options = _place.Into(new CharacterisationOptions(), words);
         IntakeReport report = await ProgressDisplay.ShowAsync(_terminal, "Reading frames", show => _workbench.LookOver(
             frames,

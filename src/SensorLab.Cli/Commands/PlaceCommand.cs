@@ -97,7 +97,7 @@ internal sealed class PlaceCommand
             string known = profile.Lights.Count == 0
                 ? "It knows none but the one that the set was shot in: leave --light out."
                 : $"It knows {string.Join(", ", profile.Lights.Select(l => $"\"{l.Name}\""))}.";
-            throw new UsageException(PlacementText.Printable($"--light: the profile does not know \"{light}\". {known}"));
+            throw new UsageException(PlacementText.Printable($"--light: the profile does not know \"{light}\".{NearestWord.Question(light, profile.Lights.Select(l => l.Name))} {known}"));
         }
 
         return new PlacementQuestion

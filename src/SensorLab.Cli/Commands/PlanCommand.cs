@@ -49,6 +49,7 @@ internal sealed class PlanCommand
     {
         _workbench = workbench;
         _terminal = terminal;
+        _protocol.CompletionSources.Add(_ => ProtocolLibrary.Names.Select(name => new System.CommandLine.Completions.CompletionItem(name)));
     }
 
     public static Command Create(Workbench workbench, Terminal terminal)
@@ -66,20 +67,24 @@ internal sealed class PlanCommand
     {
         string name = words.GetRequiredValue(_protocol);
         Protocol protocol = ProtocolLibrary.Find(name)
-            ?? throw new UsageException($"--protocol: there is no protocol \"{name}\"; there are {string.Join(", ", ProtocolLibrary.Names)}.");
+            ?? throw new UsageException($"--protocol: there is no protocol \"{name}\".{NearestWord.Question(name, ProtocolLibrary.Names)} There are {string.Join(", ", ProtocolLibrary.Names)}.");
+        var settings = Settings.Read(_workbench.SettingsPath);
         int[] isos = words.GetValue(_iso) is { } list
             ? NumberWords.WholeNumbers(list) ?? throw new UsageException($"--iso: \"{list}\" is not a list of ISOs such as 100,400.")
             : [];
         string folder = words.GetRequiredValue(_out);
         OutputPlace.RequireFolder(folder);
         SensorProfile? from = words.GetValue(_from) is { } file ? ProfileSource.Read(file, cancellation) : null;
+        ShutterRange? shutter = words.GetValue(_shutter);
+        int? mains = words.GetValue(_mains);
+        SettingsNote.Write(_terminal, [.. Taken(settings, "shutter", shutter is null), .. Taken(settings, "mains", mains is null)]);
         ShotPlan plan = PlanOf(new PlanRequest
         {
             Protocol = protocol,
             Isos = isos,
-            Shutter = words.GetValue(_shutter) ?? ShutterRange.Common,
+            Shutter = shutter ?? settings.Shutter ?? ShutterRange.Common,
             Metered = words.GetValue(_metered),
-            Mains = words.GetValue(_mains) is { } hertz ? new MainsLight(hertz) : null,
+            Mains = (mains ?? settings.Mains) is { } hertz ? new MainsLight(hertz) : null,
             From = from,
         });
         new WholeOutput(new InputFiles(words.GetValue(_from)))
@@ -92,6 +97,8 @@ internal sealed class PlanCommand
 
         return ExitStatus.Done;
     }
+
+    private static IEnumerable<string> Taken(Settings settings, string name, bool isFree) => isFree && settings[name] is { } word ? [$"{name} {word}"] : [];
 
     private static ShotPlan PlanOf(PlanRequest request)
     {

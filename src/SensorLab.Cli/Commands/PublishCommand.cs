@@ -69,9 +69,16 @@ internal sealed class PublishCommand
         string path = words.GetRequiredValue(_out);
         string profilePath = words.GetRequiredValue(_profile);
         string? keyPath = words.GetValue(_key);
+        if (keyPath is null && !words.GetValue(_anonymous) && Settings.Read(_workbench.SettingsPath)["key"] is { } own)
+        {
+            // An anonymous bundle is signed only where that is asked for: the key tells whose it is.
+            SettingsNote.Write(_terminal, [$"key {own}"]);
+            keyPath = own;
+        }
+
         var inputs = new InputFiles(profilePath, keyPath);
         OutputPlace.RequireFile(path, inputs);
-        SensorProfile profile = SensorProfileReader.ReadFile(profilePath);
+        SensorProfile profile = ProfileSource.Read(profilePath, cancellation);
         using SigningKey? key = keyPath is null ? null : KeyIn(keyPath);
         var options = new PublishingOptions
         {
@@ -87,7 +94,7 @@ internal sealed class PublishCommand
 
         PublishedBundle bundle = _workbench.Publish(profile, options, cancellation);
         new WholeOutput(inputs).WithFile(path, stream => stream.Write(bundle.Bytes.Span)).PutInPlace(cancellation);
-        FindingText.Write(_terminal.Error, bundle.Profile.Findings);
+        FindingText.Write(_terminal.Error, bundle.Profile.Findings, bundle.Profile);
         foreach (string line in PublicationText.Lines(bundle, path))
         {
             _terminal.Output.WriteLine(line);

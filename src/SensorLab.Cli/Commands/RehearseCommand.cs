@@ -3,7 +3,6 @@ using System.Globalization;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
 using SensorLab.Files;
-using SensorLab.Planning.Plans;
 using SensorLab.Simulation.Bodies;
 using SensorLab.Simulation.Flaws;
 using SensorLab.Simulation.Rehearsals;
@@ -123,7 +122,7 @@ internal sealed class RehearseCommand
         int[] isos = words.GetValue(_iso) ?? [];
         return defaults with
         {
-            Script = words.GetValue(_plan) is { } plan ? RehearsedPlan.Of(ShotPlanDocument.ReadFile(plan), isos) : [],
+            Script = words.GetValue(_plan) is { } plan ? RehearsedPlan.Of(PlanSource.Read(plan), isos) : [],
             Body = words.GetValue(_body) is { } file ? VirtualBodyFile.Read(file) : defaults.Body,
             IsoValues = isos,
             WidthPixels = size?.Width,

@@ -19,7 +19,7 @@ internal sealed class ReportCommand
     private readonly Option<string> _out = new("--out")
     {
         HelpName = "FOLDER",
-        Description = "Where report.html, report.pdf, charts and tables are written; other files in it are left alone.",
+        Description = "Where report.html, report.pdf, appendix.pdf, charts and tables are written; other files in it are left alone.",
         Required = true,
     };
 
@@ -52,12 +52,13 @@ internal sealed class ReportCommand
         new WholeOutput(new InputFiles(path))
             .WithFolder(folder, _workbench.ReportFiles(profile, cancellation).Select(file => (file.Name, file.Bytes)))
             .PutInPlace(cancellation);
-        FindingText.Write(_terminal.Error, profile.Findings);
+        FindingText.WriteBrief(_terminal.Error, profile);
         foreach (string line in ReportSummary.Lines(profile).Concat([string.Empty, ReportSummary.PlaceLine(folder)]))
         {
             _terminal.Output.WriteLine(line);
         }
 
+        FindingText.Write(_terminal.Error, profile.Findings, profile);
         return ExitStatus.Done;
     }
 }

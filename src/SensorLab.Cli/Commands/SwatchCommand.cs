@@ -45,6 +45,23 @@ internal sealed class SwatchCommand
         return command;
     }
 
+    private Delivery? DeliveryOf(ParseResult words, SensorProfile profile)
+    {
+        if (words.GetValue(_delivery) is { } size)
+        {
+            return new Delivery(size.Width, size.Height);
+        }
+
+        Settings settings = Settings.Read(_workbench.SettingsPath);
+        if (profile.Delivery is not null || settings.Delivery is null)
+        {
+            return null;
+        }
+
+        SettingsNote.Write(_terminal, [$"delivery {settings["delivery"]}"]);
+        return settings.Delivery;
+    }
+
     private int Run(ParseResult words, CancellationToken cancellation)
     {
         string file = words.GetRequiredValue(_out.Option);
@@ -53,7 +70,7 @@ internal sealed class SwatchCommand
         var inputs = new InputFiles(path);
         OutputPlace.RequireFile(file, inputs);
         SensorProfile profile = ProfileSource.Read(path, cancellation);
-        Delivery? delivery = words.GetValue(_delivery) is { } size ? new Delivery(size.Width, size.Height) : null;
+        Delivery? delivery = DeliveryOf(words, profile);
         byte[] sheet = PageOrPaper.IsPage(file) ? _workbench.SwatchPage(profile, iso, delivery) : _workbench.SwatchPaper(profile, iso, delivery, cancellation);
         new WholeOutput(inputs).WithFile(file, stream => stream.Write(sheet)).PutInPlace(cancellation);
         foreach (string line in SwatchText.Lines(profile, iso, file))

@@ -112,7 +112,7 @@ internal static class AssignmentText
         int open = card.Assignment.Frames.Count(f => !f.IsSure);
         string left = open == 0 ? string.Empty : $" {Count(open, "frame")} not sure, and left unassigned.";
         return card.CanBeCharacterised
-            ? $"As assigned the set can be characterised.{left}"
+            ? $"{(IsoVerdict.Of(card.Assignment.Frames.Where(f => f.Use.Role is not null).Select(f => f.Iso).OfType<int>(), card.Findings) is { } some ? "As assigned " + some : "As assigned the set can be characterised.")}{left}"
             : $"As assigned the set cannot be characterised; the findings say what is missing.{left}";
     }
 

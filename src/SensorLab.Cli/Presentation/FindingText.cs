@@ -1,63 +1,65 @@
-using System.Globalization;
 using SensorLab.Profiles;
+using SensorLab.Reports;
 
 namespace SensorLab.Cli.Presentation;
 
-/// <summary>Findings as a photographer reads them: what is the matter, and what to do.</summary>
+/// <summary>Findings as a photographer reads them, one entry a flaw: what is the matter, what it does, what to do.</summary>
 internal static class FindingText
 {
     private const int FramesNamed = 4;
 
     private const string Indent = "    ";
 
-    /// <summary>Writes findings, in their order.</summary>
-    public static void Write(TextWriter target, IEnumerable<Finding> findings)
+    /// <summary>Writes findings by cause, the worst first.</summary>
+    /// <param name="target">Where to.</param>
+    /// <param name="findings">The findings.</param>
+    /// <param name="profile">The profile that they are of; null where there is none.</param>
+    public static void Write(TextWriter target, IEnumerable<Finding> findings, SensorProfile? profile = null)
     {
-        foreach (string line in findings.SelectMany(Lines))
+        foreach (string line in FindingGroup.Of(findings, profile).SelectMany(Lines))
         {
             target.WriteLine(line);
         }
     }
 
-    /// <summary>The lines of one finding.</summary>
-    public static IEnumerable<string> Lines(Finding finding)
+    /// <summary>Writes what has to be known before the figures, in five lines at most of what any terminal shows.</summary>
+    /// <param name="target">Where to.</param>
+    /// <param name="profile">The profile.</param>
+    public static void WriteBrief(TextWriter target, SensorProfile profile)
     {
-        string heading = $"{SeverityOf(finding)}: {finding.Code}{PlaceOf(finding)}";
-        return
-        [
-            OneLine(heading),
-            .. WrappedText.Lines(OneLine(finding.Message), Indent, Indent),
-            .. WrappedText.Lines("Remedy: " + OneLine(finding.Remedy), Indent, Indent),
-            .. FramesOf(finding).SelectMany(frames => WrappedText.Lines(OneLine(frames), Indent, Indent)),
-        ];
-    }
-
-    private static string SeverityOf(Finding finding) => finding.Severity switch
-    {
-        FindingSeverity.Refusal => "refused",
-        FindingSeverity.Warning => "warning",
-        _ => "note",
-    };
-
-    private static string PlaceOf(Finding finding)
-    {
-        string iso = finding.Iso is { } setting ? string.Create(CultureInfo.InvariantCulture, $", ISO {setting}") : string.Empty;
-        return finding.Channel is { } channel ? $"{iso}, channel {channel}" : iso;
-    }
-
-    private static IEnumerable<string> FramesOf(Finding finding)
-    {
-        int more = finding.Frames.Count - FramesNamed;
-
-        // A file that its message names need not be named twice.
-        bool isNamed = finding.Frames.Count == 1 && finding.Message.Contains(finding.Frames[0], StringComparison.Ordinal);
-        if (finding.Frames.Count > 0 && !isNamed)
+        foreach (string line in FindingGroup.Brief(FindingGroup.Of(profile.Findings, profile)))
         {
-            string rest = more > 0 ? string.Create(CultureInfo.InvariantCulture, $" and {more} more") : string.Empty;
-            yield return $"Frames: {string.Join(", ", finding.Frames.Take(FramesNamed))}{rest}";
+            target.WriteLine(Clipped(line));
         }
     }
 
-    // File names and metadata may hold anything: control characters must not steer the terminal.
-    private static string OneLine(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
+    /// <summary>The lines of one entry.</summary>
+    public static IEnumerable<string> Lines(FindingGroup group)
+    {
+        string message = group.Findings.Count > 1 && group.Findings.Any(f => f.Message != group.Worst.Message) ? "Worst: " + group.Message : group.Message;
+        return
+        [
+            .. WrappedText.Lines(group.Heading, string.Empty, Indent),
+            .. WrappedText.Lines(message, Indent, Indent),
+            .. group.Effect.Length == 0 ? [] : WrappedText.Lines(group.Effect, Indent, Indent),
+            .. WrappedText.Lines("Remedy: " + group.Remedy, Indent, Indent),
+            .. FramesOf(group).SelectMany(frames => WrappedText.Lines(frames, Indent, Indent)),
+        ];
+    }
+
+    private static IEnumerable<string> FramesOf(FindingGroup group)
+    {
+        IReadOnlyList<string> frames = group.Frames;
+        int more = frames.Count - FramesNamed;
+
+        // A file that its message names need not be named twice.
+        bool isNamed = frames.Count == 1 && group.Message.Contains(frames[0], StringComparison.Ordinal);
+        if (frames.Count > 0 && !isNamed)
+        {
+            string rest = more > 0 ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $" and {more} more") : string.Empty;
+            yield return $"Frames: {string.Join(", ", frames.Take(FramesNamed))}{rest}";
+        }
+    }
+
+    private static string Clipped(string line) => line.Length <= WrappedText.Width ? line : line[..(WrappedText.Width - 1)] + "…";
 }

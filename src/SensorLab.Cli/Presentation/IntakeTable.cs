@@ -1,6 +1,7 @@
 using System.Globalization;
 using SensorLab.Intakes;
 using SensorLab.Profiles;
+using SensorLab.Reports;
 using Spectre.Console;
 
 namespace SensorLab.Cli.Presentation;
@@ -139,14 +140,15 @@ internal static class IntakeTable
 
     private static string Verdict(IntakeReport report)
     {
-        int refusals = report.Findings.Count(f => f.Severity == FindingSeverity.Refusal);
-        int warnings = report.Findings.Count(f => f.Severity == FindingSeverity.Warning);
-        string found = report.Findings.Count == 0
+        IReadOnlyList<FindingGroup> causes = FindingGroup.Of(report.Findings);
+        int refusals = causes.Count(g => g.Severity == FindingSeverity.Refusal);
+        int warnings = causes.Count(g => g.Severity == FindingSeverity.Warning);
+        string found = causes.Count == 0
             ? "Nothing was found wrong."
-            : $"{Count(refusals, "refusal")}, {Count(warnings, "warning")}, {Count(report.Findings.Count - refusals - warnings, "note")}; each is told with its remedy.";
+            : $"{Count(refusals, "refusal")}, {Count(warnings, "warning")}, {Count(causes.Count - refusals - warnings, "note")}; each is told with its remedy.";
         string answer = report switch
         {
-            { CanBeCharacterised: true } => "This set can be characterised.",
+            { CanBeCharacterised: true } => IsoVerdict.Of(report.Isos.Select(i => i.Iso), report.Findings) ?? "This set can be characterised.",
             { CanBeWithGreyFromSaturation: true } => "This set cannot be characterised as it is; with characterise --grey saturation it can.",
             _ => "This set cannot be characterised.",
         };

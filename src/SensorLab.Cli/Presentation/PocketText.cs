@@ -11,7 +11,11 @@ internal static class PocketText
     /// <param name="profiles">The profiles.</param>
     /// <param name="file">The sheet.</param>
     public static IEnumerable<string> Lines(IReadOnlyList<SensorProfile> profiles, string file) =>
-        [.. PocketSheet.Of(profiles).Bodies.SelectMany(LinesOf), $"Pocket sheet: {file}"];
+        [.. PocketSheet.Of(profiles).Bodies.SelectMany(LinesOf), .. OntoThePhone(file), $"Pocket sheet: {file}"];
+
+    private static IEnumerable<string> OntoThePhone(string file) => file.EndsWith(".html", StringComparison.OrdinalIgnoreCase)
+        ? WrappedText.Lines("Onto the phone: send the file by cable, mail or a shared folder, and open it there with a browser; it needs no network.")
+        : [];
 
     private static IEnumerable<string> LinesOf(PocketBody body)
     {

@@ -1,7 +1,5 @@
-using SensorLab.Profiles;
-
 namespace SensorLab.Reports.Documents;
 
-/// <summary>Findings with their remedies.</summary>
-/// <param name="Findings">The findings, the worst first.</param>
-internal sealed record FindingsBlock(IReadOnlyList<Finding> Findings) : ReportBlock;
+/// <summary>Findings by cause, with what they do and what to do about them.</summary>
+/// <param name="Groups">The entries, the worst first.</param>
+internal sealed record FindingsBlock(IReadOnlyList<FindingGroup> Groups) : ReportBlock;

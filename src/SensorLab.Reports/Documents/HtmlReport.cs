@@ -1,5 +1,4 @@
 using System.Globalization;
-using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Reports.Drawing;
 using SensorLab.Reports.Pages;
@@ -10,9 +9,9 @@ namespace SensorLab.Reports.Documents;
 /// <summary>A report as one self-contained page.</summary>
 internal sealed class HtmlReport
 {
-    // Notes beyond these are shown on demand: warnings must not drown in them.
-    private const int MostOpenNotes = 3;
     private const int MostFramesNamed = 6;
+
+    private static readonly HashSet<string> Anchors = [.. FigureDefinitions.All.Select(f => f.Anchor)];
 
     private readonly HtmlWriter _html;
     private readonly ReportDocument _report;
@@ -35,7 +34,7 @@ internal sealed class HtmlReport
         {
             using (_html.In("header"))
             {
-                _html.Leaf("h1", _report.Title);
+                WholeWords.Write(_html, "h1", _report.Title);
                 foreach (string line in _report.Subtitles.Where(s => s.Length > 0))
                 {
                     _html.Leaf("p", line, ("class", "subtitle"));
@@ -106,14 +105,20 @@ internal sealed class HtmlReport
             case AnswersBlock answers:
                 WriteAnswers(answers.Review);
                 break;
+            case BriefBlock brief:
+                WriteBrief(brief.Lines);
+                break;
             case FindingsBlock findings:
-                WriteFindings(findings.Findings);
+                WriteFindings(findings.Groups);
                 break;
             case TableBlock table:
-                HtmlTable.Write(_html, table.Table);
+                HtmlTable.Write(_html, table.Table, Anchors);
                 break;
             case ChartBlock chart:
                 WriteChart(chart);
+                break;
+            case GlossaryBlock glossary:
+                WriteGlossary(glossary);
                 break;
             case OnDemandBlock more:
                 WriteOnDemand(more.Summary, () =>
@@ -126,6 +131,23 @@ internal sealed class HtmlReport
                 break;
             default:
                 throw new ArgumentException($"A page has no form for {block.GetType().Name}.", nameof(block));
+        }
+    }
+
+    private void WriteGlossary(GlossaryBlock glossary)
+    {
+        using IDisposable list = _html.In("dl", ("class", "glossary"));
+        foreach ((string term, string words) in glossary.Terms)
+        {
+            _html.Leaf("dt", term);
+            _html.Leaf("dd", words);
+        }
+
+        foreach (FigureDefinition figure in glossary.Figures)
+        {
+            _html.Break();
+            _html.Leaf("dt", figure.Title, ("id", figure.Anchor));
+            _html.Leaf("dd", figure.Full);
         }
     }
 
@@ -178,43 +200,64 @@ internal sealed class HtmlReport
         }
     }
 
-    private void WriteFindings(IReadOnlyList<Finding> findings)
+    private void WriteBrief(IReadOnlyList<string> lines)
     {
-        if (findings.Count == 0)
+        using IDisposable list = _html.In("ul", ("class", "brief"));
+        foreach (string line in lines)
+        {
+            using IDisposable item = _html.In("li");
+            _html.Leaf("a", line, ("href", "#findings"));
+        }
+    }
+
+    private void WriteFindings(IReadOnlyList<FindingGroup> groups)
+    {
+        using IDisposable box = _html.In("div", ("id", "findings"));
+        if (groups.Count == 0)
         {
             _html.Leaf("p", "There are none.");
             return;
         }
 
-        Finding[] notes = [.. findings.Where(f => f.Severity == FindingSeverity.Note)];
-        bool isFolded = notes.Length > MostOpenNotes;
-        WriteFindingList(isFolded ? [.. findings.Except(notes)] : findings);
-        if (isFolded)
+        FindingGroup[] notes = [.. groups.Where(g => g.Severity == FindingSeverity.Note && !g.IsCompensated)];
+        FindingGroup[] compensated = [.. groups.Where(g => g.IsCompensated)];
+        WriteFindingList([.. groups.Except(notes).Except(compensated)]);
+        if (compensated.Length > 0)
         {
-            WriteOnDemand($"{notes.Length.ToString(CultureInfo.InvariantCulture)} notes: true and worth knowing, but the figures stand", () => WriteFindingList(notes));
+            _html.Leaf("h4", "Compensated: the figures are free of it");
+            WriteFindingList(compensated, isShort: true);
+        }
+
+        if (notes.Length > 0)
+        {
+            WriteOnDemand($"{notes.Length.ToString(CultureInfo.InvariantCulture)} {(notes.Length == 1 ? "note" : "notes")}: true and worth knowing, but the figures stand", () => WriteFindingList(notes));
         }
     }
 
-    private void WriteFindingList(IReadOnlyList<Finding> findings)
+    private void WriteFindingList(IReadOnlyList<FindingGroup> groups, bool isShort = false)
     {
-        if (findings.Count == 0)
+        if (groups.Count == 0)
         {
             return;
         }
 
-        using IDisposable list = _html.In("ul", ("class", "findings"));
-        foreach (Finding finding in findings)
+        using IDisposable list = _html.In("ul", ("class", isShort ? "findings short" : "findings"));
+        foreach (FindingGroup group in groups)
         {
-            using IDisposable item = _html.In("li", ("class", ProvenanceTables.SeverityWord(finding.Severity)));
-            using (_html.In("p", ("class", "code")))
+            using IDisposable item = _html.In("li", ("class", ProvenanceTables.SeverityWord(group.Severity)));
+            if (isShort)
             {
-                _html.Leaf("b", ProvenanceTables.SeverityWord(finding.Severity));
-                _html.Text(" " + FindingWords.Place(finding));
+                _html.Leaf("p", FindingWords.Short(group), ("class", "code"));
+            }
+            else
+            {
+                _html.Leaf("p", group.Heading, ("class", "code"));
+                _html.Leaf("p", FindingWords.Message(group));
+                _html.Leaf("p", group.Effect);
             }
 
-            _html.Leaf("p", ForeignText.OneLine(finding.Message));
-            _html.Leaf("p", "Remedy: " + ForeignText.OneLine(finding.Remedy));
-            if (FindingWords.Frames(finding, MostFramesNamed) is { Length: > 0 } frames)
+            _html.Leaf("p", "Remedy: " + group.Remedy);
+            if (!isShort && FindingWords.Frames(group, MostFramesNamed) is { Length: > 0 } frames)
             {
                 _html.Leaf("p", frames, ("class", "quiet"));
             }
@@ -227,25 +270,21 @@ internal sealed class HtmlReport
         bool isRuler = chart.Drawing is LatitudeRulerDrawing;
         _html.Leaf("h3", chart.Drawing.Heading.Title, ("class", isRuler ? "unseen" : null));
         _html.Leaf("p", chart.Drawing.Heading.Sentence);
-        using (_html.In("div", ("class", "scroll"), ("tabindex", "0"), ("role", "group"), ("aria-label", chart.Drawing.Heading.Title)))
-        {
-            _html.Markup(PageChart.Markup(chart.Drawing, chart.Name));
-        }
-
+        PageChart.Write(_html, chart.Drawing, chart.Narrow, chart.Name);
         if (chart.Reading.Count > 0)
         {
-            using IDisposable caption = _html.In("figcaption");
-            foreach (FigureDefinition definition in chart.Reading)
+            using IDisposable caption = _html.In("figcaption", ("class", "quiet"));
+            _html.Text("What the words mean: ");
+            foreach ((int index, FigureDefinition definition) in chart.Reading.Index())
             {
-                using IDisposable line = _html.In("p", ("class", "quiet"));
-                _html.Leaf("b", definition.Name);
-                _html.Text(": " + definition.Full);
+                _html.Text(index == 0 ? string.Empty : ", ");
+                _html.Leaf("a", definition.Name, ("href", "#" + definition.Anchor));
             }
         }
 
         if (chart.Data.Rows.Count > 0)
         {
-            WriteOnDemand("Its data as a table", () => HtmlTable.Write(_html, chart.Data));
+            WriteOnDemand("Its data as a table", () => HtmlTable.Write(_html, chart.Data, Anchors));
         }
     }
 }

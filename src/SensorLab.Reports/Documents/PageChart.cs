@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
 using SensorLab.Reports.Drawing;
+using SensorLab.Reports.Pages;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Documents;
@@ -10,6 +11,24 @@ namespace SensorLab.Reports.Documents;
 internal static partial class PageChart
 {
     private static readonly Dictionary<string, string> Names = ColourNames();
+
+    /// <summary>Writes a chart in both its forms: one for a desk, one that a phone shows whole.</summary>
+    /// <param name="html">Where to.</param>
+    /// <param name="wide">The form for a desk.</param>
+    /// <param name="narrow">The form for a phone.</param>
+    /// <param name="name">What ids start with.</param>
+    public static void Write(HtmlWriter html, ChartDrawing wide, ChartDrawing narrow, string name)
+    {
+        using (html.In("div", ("class", "wide")))
+        {
+            html.Markup(Markup(wide, name));
+        }
+
+        using (html.In("div", ("class", "narrow")))
+        {
+            html.Markup(Markup(narrow, name + "-narrow"));
+        }
+    }
 
     /// <summary>The chart's markup.</summary>
     /// <param name="drawing">The chart.</param>

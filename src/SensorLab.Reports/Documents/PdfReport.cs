@@ -1,11 +1,11 @@
+using System.Globalization;
 using SensorLab.Profiles;
 using SensorLab.Reports.Drawing;
-using SensorLab.Reports.Tables;
 using SkiaSharp;
 
 namespace SensorLab.Reports.Documents;
 
-/// <summary>A report on A4 paper: charts as vectors, text that can be selected.</summary>
+/// <summary>A report on A4 paper: a few pages that answer, and an appendix with all the rest; charts as vectors, text that can be selected.</summary>
 internal sealed class PdfReport
 {
     private const float TitleSize = 20;
@@ -16,56 +16,124 @@ internal sealed class PdfReport
     private const float FactColumn = 110;
     private const float HeadingRoom = 8;
     private const float FindingRoom = 30;
+    private const float HeadingLine = 24;
 
-    // A page of names; the profile and tables/findings.csv have them all.
-    private const int MostFramesNamed = 300;
+    // What an entry may take, and the last line of the document.
+    private const float MostFindingRoom = 130;
+
+    // What fits a page of evidence twice, with its words.
+    private const float EvidenceHeight = 270;
+    private const int ChartsOfEvidence = 2;
+
+    // What one reads: four pages of three ISOs, ten of any number.
+    private const int FewIsos = 3;
+    private const int MostPagesOfFew = 4;
+    private const int MostPages = 10;
+
+    // The profile and tables/findings.csv have them all.
+    private const int MostFramesNamed = 6;
     private static readonly ChartTheme Theme = ChartTheme.Light;
 
     private readonly ReportDocument _report;
     private readonly PageFlow _flow;
     private readonly CancellationToken _cancellation;
 
+    // Findings beyond it are told of, and stand in the page and in tables/findings.csv.
+    private int _lastPage = int.MaxValue;
+
     private PdfReport(ReportDocument report, PageFlow flow, CancellationToken cancellation) =>
         (_report, _flow, _cancellation) = (report, flow, cancellation);
 
-    /// <summary>The document; the same report gives the same bytes.</summary>
+    /// <summary>The pages that answer: answer, findings, ruler, and the evidence of ISOs that are in doubt; the same report gives the same bytes.</summary>
     /// <param name="report">The report.</param>
     /// <param name="font">What it is set in.</param>
     /// <param name="cancellation">Stops the work.</param>
-    public static byte[] Of(ReportDocument report, ChartFont font, CancellationToken cancellation)
-    {
-        // The document's dates are the profile's, so that its bytes depend on the profile alone.
-        DateTime date = report.Profile.CreatedUtc?.UtcDateTime ?? DateTime.UnixEpoch;
-        return PageFlow.Write(
-            $"{report.Title}: sensor profile report", report.Review.Sentence, date, font, $"{report.Title} · {report.Subtitles[0]}",
-            flow => new PdfReport(report, flow, cancellation).Draw());
-    }
+    public static byte[] Of(ReportDocument report, ChartFont font, CancellationToken cancellation) =>
+        Write(report, "sensor profile report", font, flow => new PdfReport(report, flow, cancellation).DrawAnswer());
 
-    private void Draw()
+    /// <summary>All the rest: every chart, every figure, the data, the hashes, the glossary.</summary>
+    /// <param name="report">The report.</param>
+    /// <param name="font">What it is set in.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    public static byte[] Appendix(ReportDocument report, ChartFont font, CancellationToken cancellation) =>
+        Write(report, "sensor profile report, appendix", font, flow => new PdfReport(report, flow, cancellation).DrawAppendix());
+
+    // The document's dates are the profile's, so that its bytes depend on the profile alone.
+    private static byte[] Write(ReportDocument report, string kind, ChartFont font, Action<PageFlow> draw) => PageFlow.Write(
+        $"{report.Title}: {kind}", report.Review.Sentence, report.Profile.CreatedUtc?.UtcDateTime ?? DateTime.UnixEpoch, font, $"{report.Title} · {report.Subtitles[0]}", draw);
+
+    private void DrawTitle(string title)
     {
-        Paragraph(_report.Title, TitleSize, bold: true);
+        Paragraph(title, TitleSize, bold: true);
         foreach (string line in _report.Subtitles.Where(s => s.Length > 0))
         {
             Paragraph(line, TextSize, quiet: true);
         }
 
         _flow.Y += 6;
-        foreach ((int index, ReportSection section) in _report.Sections.Index())
+    }
+
+    private void DrawAnswer()
+    {
+        DrawTitle(_report.Title);
+        int most = _report.Profile.IsoProfiles.Count <= FewIsos ? MostPagesOfFew : MostPages;
+        (ReportSection Section, IsoProfile Iso)[] doubtful =
+        [
+            .. _report.Profile.IsoProfiles.OrderBy(i => i.Iso)
+                .Where(i => _report.Review.StateOf(i.Iso) != "stands")
+                .Select(i => (_report.Sections.First(s => s.Id == ReportBuilder.IdOf(i)), i)),
+        ];
+        _lastPage = doubtful.Length > 0 ? most - 1 : most;
+        DrawBlocks(_report.Sections[0].Blocks);
+        _flow.Require(3 * TextSize);
+        int shown = Math.Min(doubtful.Length, most - _flow.Count);
+        string left = doubtful.Length > shown
+            ? $"The evidence of {ReviewWords.Isos([.. doubtful.Skip(shown).Select(d => d.Iso.Iso)])} is in the appendix, as are"
+            : "In the appendix, appendix.pdf, are";
+        Paragraph($"{left} every chart and figure, the data, the frames with their hashes, and what the words mean.", SmallSize, quiet: true);
+        foreach ((ReportSection section, IsoProfile iso) in doubtful.Take(shown))
+        {
+            DrawEvidence(section, iso);
+        }
+    }
+
+    // One page an ISO: what is in doubt, and the two charts that show whether it matters.
+    private void DrawEvidence(ReportSection section, IsoProfile iso)
+    {
+        _flow.NewPage();
+        Title(section.Title);
+        Paragraph($"ISO {iso.Iso.ToString(CultureInfo.InvariantCulture)} is {_report.Review.StateOf(iso.Iso)}.", TextSize);
+        foreach (ChartBlock chart in section.Blocks.OfType<ChartBlock>().Take(ChartsOfEvidence))
+        {
+            DrawChart(chart, EvidenceHeight);
+        }
+    }
+
+    private void DrawAppendix()
+    {
+        DrawTitle($"{_report.Title}: appendix");
+        Paragraph("The answer stands in report.pdf. Here is what it rests on.", TextSize);
+        foreach ((int index, ReportSection section) in _report.Sections.Skip(1).Index())
         {
             if (index > 0)
             {
                 _flow.NewPage();
-                Title(section.Title);
             }
 
-            foreach (ReportBlock block in section.Blocks)
-            {
-                _cancellation.ThrowIfCancellationRequested();
-                Draw(block);
-            }
+            Title(section.Title);
+            DrawBlocks(section.Blocks);
         }
 
         DrawData();
+    }
+
+    private void DrawBlocks(IReadOnlyList<ReportBlock> blocks)
+    {
+        foreach ((int index, ReportBlock block) in blocks.Index())
+        {
+            _cancellation.ThrowIfCancellationRequested();
+            Draw(block, index + 1 < blocks.Count ? blocks[index + 1] : null);
+        }
     }
 
     private void DrawData()
@@ -75,12 +143,13 @@ internal sealed class PdfReport
         foreach (ChartBlock chart in _report.Sections.SelectMany(s => s.Blocks).OfType<ChartBlock>().Where(c => c.Data.Rows.Count > 0))
         {
             _cancellation.ThrowIfCancellationRequested();
-            Heading(chart.Drawing.Heading.Title);
-            new PdfTable(_flow, chart.Data).Draw();
+            var table = new PdfTable(_flow, chart.Data);
+            _flow.Heading(chart.Drawing.Heading.Title, HeadingSize, HeadingRoom, table.LeastHeight + HeadingLine);
+            table.Draw();
         }
     }
 
-    private void Draw(ReportBlock block)
+    private void Draw(ReportBlock block, ReportBlock? next)
     {
         switch (block)
         {
@@ -89,7 +158,10 @@ internal sealed class PdfReport
                 _flow.Y += 4;
                 break;
             case HeadingBlock heading:
-                Heading(heading.Words);
+                _flow.Heading(heading.Words, HeadingSize, HeadingRoom, CompanyOf(next) + HeadingLine);
+                break;
+            case GlossaryBlock glossary:
+                DrawGlossary(glossary);
                 break;
             case ListBlock list:
                 DrawList(list.Items);
@@ -100,25 +172,47 @@ internal sealed class PdfReport
             case AnswersBlock answers:
                 DrawAnswers(answers.Review);
                 break;
+            case BriefBlock brief:
+                _flow.Y += 6;
+                DrawList(brief.Lines);
+                break;
             case FindingsBlock findings:
-                DrawFindings(findings.Findings);
+                DrawFindings(findings.Groups);
                 break;
             case TableBlock table:
                 new PdfTable(_flow, table.Table).Draw();
                 break;
             case ChartBlock chart:
-                DrawChart(chart);
+                DrawChart(chart, PageFlow.FullHeight - 120);
                 break;
             case OnDemandBlock more:
-                Heading(more.Summary);
-                foreach (ReportBlock inner in more.Blocks)
-                {
-                    Draw(inner);
-                }
+                _flow.Heading(more.Summary, HeadingSize, HeadingRoom, CompanyOf(more.Blocks[0]) + HeadingLine);
+                DrawBlocks(more.Blocks);
 
                 break;
             default:
                 throw new ArgumentException($"Paper has no form for {block.GetType().Name}.", nameof(block));
+        }
+    }
+
+    // What a heading has to leave of the page for what it is above.
+    private float CompanyOf(ReportBlock? next) => next switch
+    {
+        TableBlock table => new PdfTable(_flow, table.Table).LeastHeight,
+        ChartBlock chart => chart.Drawing.Height * ScaleOf(chart.Drawing, PageFlow.FullHeight - 120),
+        _ => FindingRoom,
+    };
+
+    private static float ScaleOf(ChartDrawing drawing, float most) => Math.Min(PageFlow.Width / ChartDrawing.WideWidth, most / drawing.Height);
+
+    private void DrawGlossary(GlossaryBlock glossary)
+    {
+        foreach ((string term, string words) in glossary.Terms.Concat(glossary.Figures.Select(f => (f.Title, f.Full))))
+        {
+            _flow.Require(2.8f * TextSize);
+            Paragraph(term, TextSize, bold: true);
+            Paragraph(words, TextSize, indent: 11);
+            _flow.Y += 2;
         }
     }
 
@@ -174,31 +268,47 @@ internal sealed class PdfReport
         }
     }
 
-    private void DrawFindings(IReadOnlyList<Finding> findings)
+    private void DrawFindings(IReadOnlyList<FindingGroup> groups)
     {
-        if (findings.Count == 0)
+        if (groups.Count == 0)
         {
             Paragraph("There are none.", TextSize);
         }
 
-        foreach (Finding finding in findings)
+        foreach ((int index, FindingGroup group) in groups.Index())
         {
-            _flow.Require(FindingRoom);
-            Paragraph($"{ProvenanceTables.SeverityWord(finding.Severity)}: {FindingWords.Place(finding)}", TextSize, bold: true);
-            Paragraph(finding.Message, TextSize, indent: 11);
-            Paragraph("Remedy: " + finding.Remedy, TextSize, indent: 11);
-            if (FindingWords.Frames(finding, MostFramesNamed) is { Length: > 0 } frames)
+            if (_flow.Count >= _lastPage && _flow.Room < MostFindingRoom)
+            {
+                Paragraph($"And {(groups.Count - index).ToString(CultureInfo.InvariantCulture)} findings more: report.html and tables/findings.csv have them all.", TextSize);
+                return;
+            }
+
+            bool isShort = group.IsCompensated || group.Severity == FindingSeverity.Note;
+            _flow.Require(isShort ? FindingRoom / 2 : FindingRoom);
+            Paragraph(isShort ? FindingWords.Short(group) : group.Heading, TextSize, bold: !isShort);
+            if (!isShort)
+            {
+                Paragraph(FindingWords.Message(group), TextSize, indent: 11);
+                Paragraph(group.Effect, TextSize, indent: 11);
+                Paragraph("Remedy: " + group.Remedy, TextSize, indent: 11);
+            }
+            else if (group.IsCompensated)
+            {
+                Paragraph("Compensated.", TextSize, indent: 11);
+            }
+
+            if (!isShort && FindingWords.Frames(group, MostFramesNamed) is { Length: > 0 } frames)
             {
                 Paragraph(frames, SmallSize, quiet: true, indent: 11);
             }
 
-            _flow.Y += 5;
+            _flow.Y += isShort ? 2 : 5;
         }
     }
 
-    private void DrawChart(ChartBlock chart)
+    private void DrawChart(ChartBlock chart, float most)
     {
-        float scale = Math.Min(PageFlow.Width / ChartDrawing.Width, (PageFlow.FullHeight - 120) / chart.Drawing.Height);
+        float scale = ScaleOf(chart.Drawing, most);
         float height = chart.Drawing.Height * scale;
         _flow.Y += 8;
         _flow.Require(height + 70);
@@ -212,9 +322,5 @@ internal sealed class PdfReport
         chart.Drawing.Draw(canvas, Theme);
         canvas.Restore();
         _flow.Y += height + 2;
-        foreach (FigureDefinition definition in chart.Reading)
-        {
-            Paragraph($"{definition.Name}: {definition.Full}", SmallSize, quiet: true);
-        }
     }
 }

@@ -14,6 +14,9 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
     private const float Gap = 9;
     private const float WidestWords = 190;
     private const float NarrowestWords = 46;
+
+    // A name longer than this, such as a hash, is broken.
+    private const int LongestName = 40;
     private const float Leading = 1.34f;
 
     // A table of few columns has room for titles on two lines.
@@ -24,13 +27,23 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
     private float _size = LargestSize;
     private float[] _widths = [];
 
+    /// <summary>The room for its caption, its head and its first rows: what a heading above it has to leave.</summary>
+    public float LeastHeight
+    {
+        get
+        {
+            Fit();
+            return RoomFor(HeadHeight(Head()));
+        }
+    }
+
     /// <summary>Draws the table.</summary>
     public void Draw()
     {
         Fit();
-        IReadOnlyList<string>[] head = [.. table.Columns.Select((c, i) => Wrap(c.Title, i, bold: true))];
-        float headHeight = (head.Max(lines => lines.Count) * _size * Leading) + 4;
-        flow.Require(headHeight + (4 * _size * Leading) + 14);
+        IReadOnlyList<string>[] head = Head();
+        float headHeight = HeadHeight(head);
+        flow.Require(RoomFor(headHeight));
         flow.Y = flow.Pen.Paragraph(table.Caption, PageFlow.Left, flow.Y, PageFlow.Width, 8, Theme.Quiet) + 3;
         DrawHead(head, headHeight);
         foreach (IReadOnlyList<TableCell> row in table.Rows)
@@ -38,9 +51,14 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
             DrawRow(row, head, headHeight);
         }
 
-        flow.Y += 10;
-        DrawDefinitions();
+        flow.Y += 14;
     }
+
+    private IReadOnlyList<string>[] Head() => [.. table.Columns.Select((c, i) => Wrap(c.Title, i, bold: true))];
+
+    private float HeadHeight(IReadOnlyList<string>[] head) => (head.Max(lines => lines.Count) * _size * Leading) + 4;
+
+    private float RoomFor(float headHeight) => headHeight + (4 * _size * Leading) + 14;
 
     private void Fit()
     {
@@ -49,13 +67,23 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
         float available = PageFlow.Width - (Gap * (table.Columns.Count - 1));
         float firm = wanted.Where((_, i) => !isElastic[i]).Sum();
         float elastic = wanted.Where((_, i) => isElastic[i]).Sum();
-        float least = NarrowestWords * isElastic.Count(e => e);
+        float[] names = [.. table.Columns.Select((_, i) => isElastic[i] ? Math.Min(wanted[i], Math.Max(NarrowestWords, LongestNameOf(i))) : 0)];
+        float least = names.Sum();
         float scale = Math.Min(1, (available - least) / Math.Max(1, firm));
         _size = Math.Max(SmallestSize, LargestSize * (elastic > 0 ? scale : Math.Min(1, available / Math.Max(1, firm))));
         float shrunk = _size / LargestSize;
         float left = available - (firm * shrunk);
-        _widths = [.. wanted.Select((w, i) => isElastic[i] ? Math.Min(w * shrunk, left * w / Math.Max(1, elastic)) : w * shrunk)];
+        float share = Math.Max(0, left - (least * shrunk)) / Math.Max(1, elastic - least);
+        _widths = [.. wanted.Select((w, i) => isElastic[i] ? Math.Min(w * shrunk, (names[i] * shrunk) + ((w - names[i]) * share)) : w * shrunk)];
     }
+
+    // What must not be broken: a file's name, a code.
+    private float LongestNameOf(int column) => table.Rows
+        .Select(row => TextLines.LongestPiece(row[column].Printed))
+        .Where(piece => piece.Length <= LongestName)
+        .Select(piece => flow.Pen.Measure(piece, LargestSize, bold: column == 0))
+        .DefaultIfEmpty(0)
+        .Max() + 2;
 
     private float Wanted(int column, float size)
     {
@@ -63,8 +91,7 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
         float head = table.Columns[column].Title.Split(' ').Max(word => flow.Pen.Measure(word, size, bold: true));
         float title = Math.Min(flow.Pen.Measure(table.Columns[column].Title, size, bold: true), RoomyHead);
         float natural = Math.Max(Math.Max(cells, head), table.Columns.Count > FewColumns ? 0 : title) + 1;
-        bool hasDefinitions = table.Rows.Any(row => row[column].Value is FigureDefinition);
-        return hasDefinitions ? Math.Max(natural, WidestWords) : table.Columns[column].Kind == ColumnKind.Words ? Math.Min(natural, WidestWords) : natural;
+        return table.Columns[column].Kind == ColumnKind.Words ? Math.Min(natural, WidestWords) : natural;
     }
 
     private IReadOnlyList<string> Wrap(string text, int column, bool bold) =>
@@ -87,11 +114,7 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
     private void DrawRow(IReadOnlyList<TableCell> row, IReadOnlyList<string>[] head, float headHeight)
     {
         IReadOnlyList<string>[] cells = [.. row.Select((cell, i) => Wrap(cell.Printed, i, bold: i == 0))];
-        string? definition = (row[0].Value as FigureDefinition)?.Full;
-        float smaller = _size - 1;
-        IReadOnlyList<string> small = definition is null ? [] : TextLines.Wrap(definition, _widths[0], words => flow.Pen.Measure(words, smaller));
         float height = (cells.Max(lines => Math.Max(1, lines.Count)) * _size * Leading) + 3;
-        height = Math.Max(height, (cells[0].Count * _size * Leading) + (small.Count * smaller * Leading) + 4);
         if (flow.Require(Math.Min(height, PageFlow.FullHeight / 2)))
         {
             DrawHead(head, headHeight);
@@ -104,7 +127,6 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
             x += _widths[index] + Gap;
         }
 
-        DrawLines(small, PageFlow.Left, flow.Y + (cells[0].Count * _size * Leading), 0, Theme.Quiet, bold: false, smaller);
         flow.Y += height;
         flow.Pen.Line(PageFlow.Left, flow.Y - 1, PageFlow.Left + _widths.Sum() + (Gap * (_widths.Length - 1)), flow.Y - 1, Theme.Grid, 0.5f);
     }
@@ -117,16 +139,5 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
             float baseline = top + ((index + 1) * size * Leading) - (size * 0.2f);
             flow.Pen.Text(line, isWords ? x : x + _widths[column], baseline, size, colour, isWords ? SKTextAlign.Left : SKTextAlign.Right, bold);
         }
-    }
-
-    private void DrawDefinitions()
-    {
-        foreach (FigureDefinition definition in table.Columns.Select(c => c.Definition).OfType<FigureDefinition>())
-        {
-            flow.Require(20);
-            flow.Y = flow.Pen.Paragraph($"{definition.Name}: {definition.Full}", PageFlow.Left, flow.Y, PageFlow.Width, 6.8f, Theme.Quiet);
-        }
-
-        flow.Y += 8;
     }
 }

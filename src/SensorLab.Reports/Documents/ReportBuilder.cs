@@ -17,6 +17,7 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
     private const int MostFrames = 3000;
 
     private readonly ProfileReview _review = ProfileReview.Of(profile);
+    private readonly IReadOnlyList<FindingGroup> _findings = FindingGroup.Of(profile.Findings, profile);
     private readonly IsoProfile[] _isos = [.. profile.IsoProfiles.OrderBy(iso => iso.Iso)];
 
     /// <summary>The report.</summary>
@@ -25,7 +26,11 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
         ProfileFacts.Name(profile),
         [ProfileFacts.Identity(profile), ProfileFacts.Circumstances(profile)],
         _review,
-        [FirstScreen(), AcrossIsos(), .. _isos.Select(OfIso), Provenance()]);
+        [FirstScreen(), AcrossIsos(), .. _isos.Select(OfIso), Provenance(), Glossary()]);
+
+    /// <summary>The anchor of an ISO's section.</summary>
+    /// <param name="iso">The ISO.</param>
+    public static string IdOf(IsoProfile iso) => string.Create(CultureInfo.InvariantCulture, $"iso-{iso.Iso}");
 
     private ReportSection FirstScreen()
     {
@@ -38,29 +43,32 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
         return new ReportSection("answer", "What it can hold", "Answer",
         [
             new AnswersBlock(_review),
-            new ChartBlock("latitude-ruler", new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), font, headed: false), [], data),
+            .. Brief(),
+            Chart("latitude-ruler", narrow => new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), font, headed: false, narrow), [], data),
             new TableBlock(brief with { Name = "latitude-brief" }),
             new WordsBlock(ProfileFacts.Limits(profile), IsQuiet: true),
             new HeadingBlock("Findings, the worst first"),
-            new FindingsBlock([.. profile.Findings.OrderByDescending(f => f.Severity).Take(MostFindings)]),
-            .. Left(profile.Findings.Count - MostFindings, "findings"),
+            new FindingsBlock([.. _findings.Take(MostFindings)]),
+            .. Left(_findings.Count - MostFindings, "findings"),
         ]);
     }
+
+    private IEnumerable<ReportBlock> Brief() => FindingGroup.Brief(_findings) is { Count: > 0 } lines ? [new BriefBlock(lines)] : [];
 
     private ReportSection AcrossIsos()
     {
         ReportTable declared = ChannelTables.Declared(profile);
         var blocks = new List<ReportBlock>
         {
-            new ChartBlock("shadow-end", new PlotDrawing(ShadowEndChart.From(profile), font, headed: false),
+            Chart("shadow-end", narrow => new PlotDrawing(ShadowEndChart.From(profile), font, headed: false, narrow),
                 [FigureDefinitions.Below(10), FigureDefinitions.Below(40), FigureDefinitions.Below(1)], LatitudeTables.ShadowEnds(profile)),
-            new ChartBlock("declared-levels", new PlotDrawing(DeclaredLevelsChart.From(profile), font, headed: false),
+            Chart("declared-levels", narrow => new PlotDrawing(DeclaredLevelsChart.From(profile), font, headed: false, narrow),
                 [FigureDefinitions.DeclaredBlack, FigureDefinitions.DeclaredWhite], declared),
         };
         ReportTable budget = BudgetTables.Of(profile);
         if (budget.Rows.Count > 0)
         {
-            blocks.Add(new ChartBlock("budget", new BudgetDrawing(BudgetChartModel.From(profile), font, headed: false), [], budget));
+            blocks.Add(Chart("budget", narrow => new BudgetDrawing(BudgetChartModel.From(profile), font, headed: false, narrow), [], budget));
         }
 
         if (profile.Lights.Count > 0)
@@ -74,20 +82,23 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
 
     private ReportSection OfIso(IsoProfile iso)
     {
-        string name = string.Create(CultureInfo.InvariantCulture, $"iso-{iso.Iso}");
+        string name = IdOf(iso);
         var blocks = new List<ReportBlock> { new WordsBlock($"ISO {iso.Iso.ToString(CultureInfo.InvariantCulture)} {_review.StateOf(iso.Iso)}.") };
-        blocks.Add(new ChartBlock($"photon-transfer-{name}", new PhotonTransferDrawing(PhotonTransferModel.From(profile, iso), font, headed: false),
+        blocks.Add(Chart($"photon-transfer-{name}", narrow => new PhotonTransferDrawing(PhotonTransferModel.From(profile, iso), font, headed: false, narrow),
             [FigureDefinitions.Variance], LevelTables.PhotonTransfer([iso]).Without("iso")));
-        blocks.Add(new ChartBlock($"snr-{name}", new SnrChartDrawing(SnrChartModel.From(profile, iso), font, headed: false),
+        blocks.Add(Chart($"snr-{name}", narrow => new SnrChartDrawing(SnrChartModel.From(profile, iso), font, headed: false, narrow),
             [FigureDefinitions.Snr], LevelTables.Snr([iso]).Without("iso")));
-        blocks.Add(new ChartBlock($"response-{name}", new PlotDrawing(ResponseChart.From(profile, iso), font, headed: false),
+        blocks.Add(Chart($"response-{name}", narrow => new PlotDrawing(ResponseChart.From(profile, iso), font, headed: false, narrow),
             [FigureDefinitions.Linearity], LevelTables.Response([iso]).Without("iso").WithoutEmpty()));
-        blocks.Add(new ChartBlock($"fixed-pattern-{name}", new PlotDrawing(FixedPatternChart.From(profile, iso), font, headed: false),
+        blocks.Add(Chart($"fixed-pattern-{name}", narrow => new PlotDrawing(FixedPatternChart.From(profile, iso), font, headed: false, narrow),
             [FigureDefinitions.FixedPattern], LevelTables.FixedPattern([iso]).Without("iso")));
         blocks.AddRange(PreviewsOf(iso, name));
         blocks.Add(new OnDemandBlock($"Every figure of ISO {iso.Iso.ToString(CultureInfo.InvariantCulture)}, channel by channel", [new TableBlock(ChannelTables.Of(iso))]));
         return new ReportSection(name, string.Create(CultureInfo.InvariantCulture, $"The evidence at ISO {iso.Iso}"), string.Create(CultureInfo.InvariantCulture, $"ISO {iso.Iso}"), blocks);
     }
+
+    private static ChartBlock Chart(string name, Func<bool, ChartDrawing> drawing, IReadOnlyList<FigureDefinition> reading, ReportTable data) =>
+        new(name, drawing(false), drawing(true), reading, data);
 
     private IEnumerable<ReportBlock> PreviewsOf(IsoProfile iso, string name)
     {
@@ -98,7 +109,7 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
             yield break;
         }
 
-        yield return new ChartBlock($"preview-{name}", new PlotDrawing(ToneCurveChart.From(profile, iso), font, headed: false),
+        yield return Chart($"preview-{name}", narrow => new PlotDrawing(ToneCurveChart.From(profile, iso), font, headed: false, narrow),
             [FigureDefinitions.PreviewClip, FigureDefinitions.HiddenHeadroom], PreviewTables.ToneCurves([iso]).Without("iso"));
         yield return new TableBlock(PreviewTables.Looks([iso]).Without("iso").WithoutEmpty() with { Name = $"previews-{name}" });
     }
@@ -114,6 +125,8 @@ internal sealed class ReportBuilder(SensorProfile profile, ChartFont font)
             $"{profile.Frames.Count.ToString(CultureInfo.InvariantCulture)} frames with role, use, reason and hash",
             [new TableBlock(ProvenanceTables.Frames(profile).Top(MostFrames)), .. Left(profile.Frames.Count - MostFrames, "frames")]),
     ]);
+
+    private static ReportSection Glossary() => new("glossary", "What the words mean", "Words", [new GlossaryBlock(GlossaryWords.Terms, FigureDefinitions.All)]);
 
     private static IEnumerable<WordsBlock> Left(int more, string what) => more > 0
         ? [new WordsBlock(string.Create(CultureInfo.InvariantCulture, $"And {more} {what} more: tables/{what}.csv beside this report has them all."))]

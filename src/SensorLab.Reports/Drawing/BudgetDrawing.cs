@@ -5,16 +5,20 @@ using SkiaSharp;
 namespace SensorLab.Reports.Drawing;
 
 /// <summary>Parts of an uncertainty as bars of one scale, their sum below.</summary>
-internal sealed class BudgetDrawing(BudgetChartModel model, ChartFont font, bool headed = true) : ChartDrawing(model.Heading, font, headed)
+internal sealed class BudgetDrawing(BudgetChartModel model, ChartFont font, bool headed = true, bool narrow = false) : ChartDrawing(model.Heading, font, headed, narrow)
 {
-    private const float RowHeight = 26;
-    private const float NameWidth = 170;
-    private const float BarWidth = 430;
     private const float BarHeight = 13;
     private const float LabelSize = 13;
 
     /// <summary>A bar that is there is seen.</summary>
     private const float LeastBar = 1.5f;
+
+    // On a phone the words stand above their bar.
+    private float RowHeight => IsNarrow ? 44 : 26;
+
+    private float NameWidth => IsNarrow ? 0 : 170;
+
+    private float BarWidth => IsNarrow ? Width - (2 * Edge) : 430;
 
     public override float Height => HeadingBottom + 20 + ((Math.Max(1, model.Rows.Count) + 1) * RowHeight);
 
@@ -40,13 +44,21 @@ internal sealed class BudgetDrawing(BudgetChartModel model, ChartFont font, bool
 
     private void DrawRow(Pen pen, ChartTheme theme, (string Name, double HalfEv, string Words) row, float middle, SKColor? fill)
     {
-        float baseline = middle + (LabelSize * 0.35f);
+        float baseline = middle + (IsNarrow ? -8 : LabelSize * 0.35f);
         float left = Edge + NameWidth;
         float right = left + Math.Max(LeastBar, (float)(row.HalfEv / Math.Max(model.Whole, model.Rows[0].HalfEv)) * BarWidth);
-        (float top, float bottom) = (middle - (BarHeight / 2), middle + (BarHeight / 2));
-        pen.Text(row.Name, Edge, baseline, LabelSize, theme.Ink);
+        float centre = IsNarrow ? middle + 6 : middle;
+        (float top, float bottom) = (centre - (BarHeight / 2), centre + (BarHeight / 2));
+        string size = string.Create(CultureInfo.InvariantCulture, $"±{FigureText.RoundedUp(row.HalfEv, 3):F3} EV");
+        pen.Text(IsNarrow ? $"{row.Name}, {row.Words}" : row.Name, Edge, baseline, LabelSize, theme.Ink);
         pen.Shape([new(left, top), new(right, top), new(right, bottom), new(left, bottom)], fill ?? theme.Page, fill is null ? theme.Ink : fill);
-        pen.Text(string.Create(CultureInfo.InvariantCulture, $"±{FigureText.RoundedUp(row.HalfEv, 3):F3} EV"), Edge + NameWidth + BarWidth + 16, baseline, LabelSize, theme.Ink);
+        if (IsNarrow)
+        {
+            pen.Text(size, Width - Edge, baseline, LabelSize, theme.Ink, SKTextAlign.Right);
+            return;
+        }
+
+        pen.Text(size, Edge + NameWidth + BarWidth + 16, baseline, LabelSize, theme.Ink);
         pen.Text(row.Words, Edge + NameWidth + BarWidth + 120, baseline, LabelSize, theme.Quiet);
     }
 }

@@ -6,11 +6,11 @@ namespace SensorLab.Reports.Drawing;
 /// <summary>A chart that can be drawn on any canvas; lengths are in pixels at the size of a screen.</summary>
 internal abstract class ChartDrawing
 {
-    /// <summary>The width of every chart.</summary>
-    public const float Width = 960;
+    /// <summary>The width of a chart on a desk, on paper and as a file.</summary>
+    public const float WideWidth = 960;
 
-    /// <summary>The empty edge around a chart.</summary>
-    protected const float Edge = 24;
+    /// <summary>The width of a chart's form for a phone.</summary>
+    public const float NarrowWidth = 360;
 
     private const float TitleSize = 21;
     private const float BodySize = 12.5f;
@@ -24,13 +24,21 @@ internal abstract class ChartDrawing
     /// <param name="heading">Its words.</param>
     /// <param name="font">What they are set in.</param>
     /// <param name="headed">Whether the chart carries its own heading; a page sets it beside the chart.</param>
-    protected ChartDrawing(ChartHeading heading, ChartFont font, bool headed)
+    /// <param name="narrow">Whether it is the form for a phone.</param>
+    protected ChartDrawing(ChartHeading heading, ChartFont font, bool headed, bool narrow)
     {
+        IsNarrow = narrow;
         Heading = heading;
         _font = font;
         _headed = headed;
         HeadingBottom = headed ? Measure(pen => DrawHeading(pen, ChartTheme.Light)) : 4;
     }
+
+    /// <summary>Whether it is the form for a phone, as wide as <see cref="NarrowWidth"/>.</summary>
+    public bool IsNarrow { get; }
+
+    /// <summary>Its width.</summary>
+    public float Width => IsNarrow ? NarrowWidth : WideWidth;
 
     /// <summary>Its words.</summary>
     public ChartHeading Heading { get; }
@@ -40,6 +48,18 @@ internal abstract class ChartDrawing
 
     /// <summary>What its words are set in.</summary>
     public ChartFont Font => _font;
+
+    /// <summary>The empty edge around the chart.</summary>
+    protected float Edge => IsNarrow ? 4 : 24;
+
+    /// <summary>Where plots begin: right of the labels of their vertical axis.</summary>
+    protected float PlotLeft => Edge + (IsNarrow ? 66 : 74);
+
+    /// <summary>Where plots end: half a label of their horizontal axis stands beyond.</summary>
+    protected float PlotRight => Width - Edge - (IsNarrow ? 14 : 0);
+
+    /// <summary>Where legends begin: on a phone they take the whole width.</summary>
+    protected float LegendLeft => IsNarrow ? Edge : PlotLeft;
 
     /// <summary>Where the heading ends and the chart may start.</summary>
     protected float HeadingBottom { get; }
@@ -72,7 +92,7 @@ internal abstract class ChartDrawing
     {
         SKRect box = SKRect.Create(Edge, HeadingBottom + 4, Width - (2 * Edge), 72);
         pen.Box(box, theme.Zone);
-        pen.Text("Nothing to draw: the sensor profile holds no such figures for this ISO.", box.MidX, box.MidY + 5, SentenceSize, theme.Quiet, SKTextAlign.Center);
+        pen.Text(IsNarrow ? "Nothing to draw: no such figures." : "Nothing to draw: the sensor profile holds no such figures for this ISO.", box.MidX, box.MidY + 5, SentenceSize, theme.Quiet, SKTextAlign.Center);
         return box.Bottom;
     }
 

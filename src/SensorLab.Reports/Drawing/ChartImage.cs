@@ -17,7 +17,7 @@ internal static class ChartImage
     /// <param name="name">What its ids start with: lower-case letters, digits and hyphens.</param>
     public static byte[] Svg(ChartDrawing drawing, ChartTheme theme, string name)
     {
-        SKRect bounds = SKRect.Create(ChartDrawing.Width, drawing.Height);
+        SKRect bounds = SKRect.Create(drawing.Width, drawing.Height);
         using var stream = new MemoryStream();
         using (SKCanvas canvas = SKSvgCanvas.Create(bounds, stream))
         {
@@ -32,7 +32,7 @@ internal static class ChartImage
     /// <param name="theme">Its colours.</param>
     public static byte[] Png(ChartDrawing drawing, ChartTheme theme)
     {
-        var size = new SKImageInfo((int)(ChartDrawing.Width * PngScale), (int)MathF.Ceiling(drawing.Height * PngScale), SKColorType.Rgba8888, SKAlphaType.Opaque);
+        var size = new SKImageInfo((int)(drawing.Width * PngScale), (int)MathF.Ceiling(drawing.Height * PngScale), SKColorType.Rgba8888, SKAlphaType.Opaque);
         using SKSurface surface = SKSurface.Create(size);
         surface.Canvas.Clear(theme.Page);
         surface.Canvas.Scale(PngScale);

@@ -17,9 +17,16 @@ internal sealed class LatitudeRulerDrawing : ChartDrawing
     private const int MostWideRows = 10;
     private const float ColumnTitles = 42;
     private const float AxisRoom = 56;
+    private const float BlockHeight = 50;
+    private const float BlockWords = 20;
+    private const float BlockTitles = 22;
+
+    // Half a label of the axis stands beyond either end.
+    private const float BlockInset = 16;
     private const float ShadowLensLeft = IsoRight + 16;
     private const float RulerLeft = ShadowLensLeft + LensWidth + LensGap;
-    private const float BrightLensLeft = Width - Edge - LensWidth;
+    private const float BrightLensLeft = WideWidth - WideEdge - LensWidth;
+    private const float WideEdge = 24;
     private const float RulerRight = BrightLensLeft - LensGap;
 
     private readonly LatitudeRulerModel _model;
@@ -30,13 +37,14 @@ internal sealed class LatitudeRulerDrawing : ChartDrawing
     /// <param name="model">What it shows.</param>
     /// <param name="font">What its words are set in.</param>
     /// <param name="headed">Whether the chart carries its own heading.</param>
-    public LatitudeRulerDrawing(LatitudeRulerModel model, ChartFont font, bool headed = true)
-        : base(model.Heading, font, headed)
+    /// <param name="narrow">Whether it is the form for a phone.</param>
+    public LatitudeRulerDrawing(LatitudeRulerModel model, ChartFont font, bool headed = true, bool narrow = false)
+        : base(model.Heading, font, headed, narrow)
     {
         _model = model;
-        _rowHeight = model.Rows.Count > MostWideRows ? TightRow : WideRow;
-        _rowsTop = HeadingBottom + ColumnTitles;
-        Height = MathF.Ceiling(Measure(pen => DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
+        _rowHeight = narrow ? BlockHeight : model.Rows.Count > MostWideRows ? TightRow : WideRow;
+        _rowsTop = HeadingBottom + (narrow ? BlockTitles : ColumnTitles);
+        Height = MathF.Ceiling(Measure(pen => DrawLegend(pen, ChartTheme.Light)) + 16);
     }
 
     /// <inheritdoc/>
@@ -48,6 +56,13 @@ internal sealed class LatitudeRulerDrawing : ChartDrawing
     protected override void DrawChart(Pen pen, ChartTheme theme)
     {
         DrawStripes(pen, theme);
+        if (IsNarrow)
+        {
+            DrawBlocks(pen, theme);
+            DrawLegend(pen, theme);
+            return;
+        }
+
         Panel ruler = PanelAt(RulerLeft, RulerRight, _model.Axis, theme);
         Panel shadowLens = PanelAt(ShadowLensLeft + LensInset, ShadowLensLeft + LensWidth - LensInset, _model.Lens, theme);
         Panel brightLens = PanelAt(BrightLensLeft + LensInset, BrightLensLeft + LensWidth - LensInset, _model.Lens, theme);
@@ -68,6 +83,34 @@ internal sealed class LatitudeRulerDrawing : ChartDrawing
         }
 
         DrawLegend(pen, theme);
+    }
+
+    // An ISO a block: its figures above its bar.
+    private void DrawBlocks(Pen pen, ChartTheme theme)
+    {
+        Panel ruler = PanelAt(Edge + BlockInset, Width - Edge - BlockInset, _model.Axis, theme);
+        ruler.Draw(pen.Canvas);
+        float grey = ruler.Column(0);
+        pen.Text("middle grey", grey, _rowsTop - 8, 12, theme.Ink, SKTextAlign.Center, bold: true);
+        var bars = new RulerRowDrawing(pen, theme, ruler);
+        foreach ((int index, LatitudeRow row) in _model.Rows.Index())
+        {
+            float top = _rowsTop + (index * _rowHeight);
+            pen.Line(grey, top + BlockWords + 2, grey, top + _rowHeight, theme.Ink, 1.4f);
+            bars.Draw(row, top + BlockWords + 11, withCriteria: false);
+            DrawBlockWords(pen, theme, row, top);
+        }
+    }
+
+    private void DrawBlockWords(Pen pen, ChartTheme theme, LatitudeRow row, float top)
+    {
+        float baseline = top + 15;
+        pen.Box(new SKRect(Edge, top, Width - Edge, top + BlockWords), (int)MathF.Round((top - _rowsTop) / _rowHeight) % 2 == 0 ? theme.Zone : theme.Page);
+        string iso = string.Create(CultureInfo.InvariantCulture, $"ISO {row.Iso}");
+        pen.Text(iso, Edge + 2, baseline, FigureSize, theme.Ink, SKTextAlign.Left, bold: true);
+        string words = $"{EvText.Mark(row.ShadowEnd)} to {EvText.Mark(row.BrightEnd)}";
+        float room = Width - (2 * Edge) - pen.Measure(iso, FigureSize, bold: true) - 14;
+        pen.Text(words, Width - Edge - 2, baseline, Math.Min(FigureSize, FigureSize * room / pen.Measure(words, FigureSize)), theme.Ink, SKTextAlign.Right);
     }
 
     private Panel PanelAt(float left, float right, ChartAxis horizontal, ChartTheme theme)

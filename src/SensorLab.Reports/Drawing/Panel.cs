@@ -17,6 +17,8 @@ internal sealed class Panel
     private const float BottomRoom = 52;
     private const float OtherRoom = 12;
     private const double FurthestShare = 20;
+    private const float LabelGap = 4;
+    private const float CaptionBeyond = 14;
 
     private readonly SKRect _data;
     private readonly ChartAxis _horizontal;
@@ -37,8 +39,9 @@ internal sealed class Panel
         Plot.Axes.SetLimits(Position(horizontal, horizontal.Minimum), Position(horizontal, horizontal.Maximum), Position(vertical, vertical.Minimum), Position(vertical, vertical.Maximum));
         Plot.Layout.Fixed(new PixelPadding(LeftRoom, OtherRoom, BottomRoom, OtherRoom));
         Plot.Grid.MajorLineColor = Colour(theme.Grid);
-        Style(Plot.Axes.Bottom, horizontal, theme, font);
+        Style(Plot.Axes.Bottom, Thinned(horizontal, data.Width, font), theme, font);
         Style(Plot.Axes.Left, vertical, theme, font);
+        Plot.Axes.Bottom.Label.FontSize = CaptionSize(horizontal.Caption, data.Width + (2 * CaptionBeyond), font);
         Plot.Axes.Left.TickLabelStyle.OffsetY = TickLabelDrop;
         Plot.Axes.Right.IsVisible = false;
         Plot.Axes.Top.IsVisible = false;
@@ -101,6 +104,36 @@ internal sealed class Panel
         double share = (Position(axis, value) - Position(axis, axis.Minimum)) / (Position(axis, axis.Maximum) - Position(axis, axis.Minimum));
         return (float)Math.Clamp(double.IsNaN(share) ? -FurthestShare : share, -FurthestShare, FurthestShare);
     }
+
+    // Labels that would run into each other are left out at even steps from zero; their ticks stay.
+    private static ChartAxis Thinned(ChartAxis axis, float width, ChartFont font)
+    {
+        using SKFont face = font.At(TickLabelSize, bold: false);
+        AxisTick[] ticks = [.. axis.Ticks];
+        (float Left, float Right)[] spans = [.. ticks.Select(t =>
+        {
+            float half = (face.MeasureText(t.Label) / 2) + (LabelGap / 2);
+            float at = Share(axis, t.Value) * width;
+            return (at - half, at + half);
+        })];
+        int zero = Math.Max(0, Array.FindIndex(ticks, t => t.Value == 0));
+        int step = 1;
+        while (step < ticks.Length && !IsApart([.. spans.Where((_, i) => (i - zero) % step == 0)]))
+        {
+            step++;
+        }
+
+        return axis with { Ticks = [.. ticks.Select((t, i) => (i - zero) % step == 0 ? t : t with { Label = string.Empty })] };
+    }
+
+    // A caption that is longer than its axis is set smaller.
+    private static float CaptionSize(string caption, float room, ChartFont font)
+    {
+        using SKFont face = font.At(AxisLabelSize, bold: false);
+        return Math.Min(AxisLabelSize, AxisLabelSize * room / Math.Max(1, face.MeasureText(caption)));
+    }
+
+    private static bool IsApart((float Left, float Right)[] spans) => spans.Zip(spans.Skip(1)).All(pair => pair.First.Right <= pair.Second.Left);
 
     private static void Style(IAxis axis, ChartAxis model, ChartTheme theme, ChartFont font)
     {

@@ -8,8 +8,8 @@ namespace SensorLab.Reports.Drawing;
 /// <summary>Draws variance against mean with the profile's model, and below it each channel's residuals.</summary>
 internal sealed class PhotonTransferDrawing : ChartDrawing
 {
-    private const float PlotLeft = Edge + 74;
-    private const float DarkWidth = 62;
+    private const float WideDark = 62;
+    private const float NarrowDark = 44;
     private const float DarkGap = 10;
     private const float PlotHeight = 330;
     private const float StripHeight = 62;
@@ -30,16 +30,22 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
     /// <param name="model">What it shows.</param>
     /// <param name="font">What its words are set in.</param>
     /// <param name="headed">Whether the chart carries its own heading.</param>
-    public PhotonTransferDrawing(PhotonTransferModel model, ChartFont font, bool headed = true)
-        : base(model.Heading, font, headed)
+    /// <param name="narrow">Whether it is the form for a phone.</param>
+    public PhotonTransferDrawing(PhotonTransferModel model, ChartFont font, bool headed = true, bool narrow = false)
+        : base(model.Heading, font, headed, narrow)
     {
         _model = model;
         _plotTop = HeadingBottom + 12;
-        Height = MathF.Ceiling(Measure(pen => model.IsEmpty ? DrawNote(pen, ChartTheme.Light) : DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
+        Height = MathF.Ceiling(Measure(pen => model.IsEmpty ? DrawNote(pen, ChartTheme.Light) : DrawLegend(pen, ChartTheme.Light)) + 16);
     }
 
     /// <inheritdoc/>
     public override float Height { get; }
+
+    private float DarkWidth => IsNarrow ? NarrowDark : WideDark;
+
+    // The first column in which letters set upright keep within the chart.
+    private float UprightLeft => IsNarrow ? 13 : Edge + 2;
 
     private float StripsTop => _plotTop + PlotHeight + 22;
 
@@ -63,8 +69,8 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
             DrawResiduals(pen, theme, channel, top, isLast: index == _model.Channels.Count - 1);
         }
 
-        pen.Upright(_model.Residual.Title, Edge + 2, (StripsTop + Bottom) / 2, 13.5f, theme.Ink);
-        pen.Upright($"({_model.Residual.Unit})", Edge + 18, (StripsTop + Bottom) / 2, LabelSize, theme.Ink);
+        pen.Upright(_model.Residual.Title, UprightLeft, (StripsTop + Bottom) / 2, 13.5f, theme.Ink);
+        pen.Upright($"({_model.Residual.Unit})", UprightLeft + 16, (StripsTop + Bottom) / 2, LabelSize, theme.Ink);
         pen.Text("dark", PlotLeft + (DarkWidth / 2), Bottom + 20, LabelSize, theme.Ink, SKTextAlign.Center);
         DrawLegend(pen, theme);
     }
@@ -72,7 +78,7 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
     private (Panel Dark, Panel Lit) Panels(float top, float height, ChartAxis vertical, ChartTheme theme)
     {
         var dark = new Panel(new SKRect(PlotLeft, top, PlotLeft + DarkWidth, top + height), DarkAxis, vertical, theme, Font);
-        var lit = new Panel(new SKRect(PlotLeft + DarkWidth + DarkGap, top, Width - Edge, top + height), _model.Signal, vertical, theme, Font);
+        var lit = new Panel(new SKRect(PlotLeft + DarkWidth + DarkGap, top, PlotRight, top + height), _model.Signal, vertical, theme, Font);
         lit.HideVerticalLabels();
         return (dark, lit);
     }
@@ -199,7 +205,7 @@ internal sealed class PhotonTransferDrawing : ChartDrawing
         }
 
         items.Add(new LegendItem("grey ground: two standard uncertainties", (p, x, y) => p.Shape([new(x - 14, y - 6), new(x + 14, y - 6), new(x + 14, y + 6), new(x - 14, y + 6)], theme.Zone, theme.Grid)));
-        return new Legend(items).Draw(pen, PlotLeft, Bottom + AxisRoom, Width - Edge - PlotLeft, theme);
+        return new Legend(items).Draw(pen, LegendLeft, Bottom + AxisRoom, Width - Edge - LegendLeft, theme);
     }
 
     private static void ChannelSign(Pen pen, ChannelStyle style, float x, float y)

@@ -6,12 +6,12 @@ namespace SensorLab.Reports.Drawing;
 /// <summary>Draws a chart of panels that share a horizontal axis.</summary>
 internal sealed class PlotDrawing : ChartDrawing
 {
-    private const float PlotLeft = Edge + 74;
     private const float PanelGap = 26;
     private const float AxisRoom = 56;
     private const float LabelSize = 12.5f;
     private const float MarkerSize = 8;
     private const float LineWidth = 1.8f;
+    private const float UprightLine = 15;
 
     // Letters of a note are never smaller than this; what does not fit then is cut.
     private const float SmallestNote = 9;
@@ -26,16 +26,19 @@ internal sealed class PlotDrawing : ChartDrawing
     /// <param name="model">What it shows.</param>
     /// <param name="font">What its words are set in.</param>
     /// <param name="headed">Whether the chart carries its own heading.</param>
-    public PlotDrawing(PlotModel model, ChartFont font, bool headed = true)
-        : base(model.Heading, font, headed)
+    /// <param name="narrow">Whether it is the form for a phone.</param>
+    public PlotDrawing(PlotModel model, ChartFont font, bool headed = true, bool narrow = false)
+        : base(model.Heading, font, headed, narrow)
     {
         _model = model;
-        _plotTop = HeadingBottom + 24;
-        Height = MathF.Ceiling(Measure(pen => model.IsEmpty ? DrawNote(pen, ChartTheme.Light) : DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
+        _plotTop = HeadingBottom + 24 + (narrow ? UprightLine * (Upright(model) - 1) : 0);
+        Height = MathF.Ceiling(Measure(pen => model.IsEmpty ? DrawNote(pen, ChartTheme.Light) : DrawLegend(pen, ChartTheme.Light)) + 16);
     }
 
     /// <inheritdoc/>
     public override float Height { get; }
+
+    private static int Upright(PlotModel model) => Math.Max(1, model.Panels.Take(1).SelectMany(p => p.Rules).Count(r => r.IsUpright && r.Label.Length > 0));
 
     private float PlotsBottom => _plotTop + _model.Panels.Sum(panel => panel.Height + PanelGap) - PanelGap;
 
@@ -60,7 +63,7 @@ internal sealed class PlotDrawing : ChartDrawing
 
     private void DrawPanel(Pen pen, ChartTheme theme, PlotPanel panel, float top, bool isLast)
     {
-        var plot = new Panel(new SKRect(PlotLeft, top, Width - Edge, top + panel.Height), _model.Horizontal, panel.Vertical, theme, Font);
+        var plot = new Panel(new SKRect(PlotLeft, top, PlotRight, top + panel.Height), _model.Horizontal, panel.Vertical, theme, Font);
         if (!isLast)
         {
             plot.HideHorizontalLabels();
@@ -72,9 +75,11 @@ internal sealed class PlotDrawing : ChartDrawing
         }
 
         plot.Draw(pen.Canvas);
+        int upright = 0;
         foreach (PlotRule rule in panel.Rules)
         {
-            DrawRule(pen, theme, plot, rule);
+            // On a phone the words of one rule stand above those of another.
+            DrawRule(pen, theme, plot, rule, IsNarrow && rule is { IsUpright: true, Label.Length: > 0 } ? UprightLine * upright++ : 0);
         }
 
         foreach (PlotSeries series in panel.Series.Where(s => s.Form != PlotForm.Points))
@@ -131,7 +136,7 @@ internal sealed class PlotDrawing : ChartDrawing
 
     private static bool IsOnPanel(ChartAxis vertical, double y) => y >= vertical.Minimum && y <= vertical.Maximum;
 
-    private static void DrawRule(Pen pen, ChartTheme theme, Panel plot, PlotRule rule)
+    private static void DrawRule(Pen pen, ChartTheme theme, Panel plot, PlotRule rule, float above)
     {
         SKColor colour = rule.IsEmphasised ? theme.Ink : theme.Quiet;
         DashPattern pattern = rule.IsEmphasised ? DashPattern.Solid : DashPattern.Dashed;
@@ -141,7 +146,7 @@ internal sealed class PlotDrawing : ChartDrawing
             pen.Curve([new(column, plot.Data.Top), new(column, plot.Data.Bottom)], colour, 1.4f, pattern);
             float half = pen.Measure(rule.Label, LabelSize, bold: true) / 2;
             float centre = Math.Clamp(column, plot.Data.Left + half, plot.Data.Right - half);
-            pen.Text(rule.Label, centre, plot.Data.Top - 7, LabelSize, theme.Ink, SKTextAlign.Center, bold: true);
+            pen.Text(rule.Label, centre, plot.Data.Top - 7 - above, LabelSize, theme.Ink, SKTextAlign.Center, bold: true);
             return;
         }
 
@@ -212,5 +217,5 @@ internal sealed class PlotDrawing : ChartDrawing
     }
 
     private float DrawLegend(Pen pen, ChartTheme theme) =>
-        new Legend(PlotLegend.Items(_model, theme)).Draw(pen, PlotLeft, PlotsBottom + AxisRoom, Width - Edge - PlotLeft, theme);
+        new Legend(PlotLegend.Items(_model, theme)).Draw(pen, LegendLeft, PlotsBottom + AxisRoom, Width - Edge - LegendLeft, theme);
 }

@@ -8,7 +8,6 @@ namespace SensorLab.Reports.Drawing;
 internal sealed class SnrChartDrawing : ChartDrawing
 {
     private const float PlotHeight = 440;
-    private const float PlotLeft = Edge + 74;
     private const float AxisRoom = 56;
     private const float LabelSize = 12.5f;
 
@@ -19,12 +18,13 @@ internal sealed class SnrChartDrawing : ChartDrawing
     /// <param name="model">What it shows.</param>
     /// <param name="font">What its words are set in.</param>
     /// <param name="headed">Whether the chart carries its own heading.</param>
-    public SnrChartDrawing(SnrChartModel model, ChartFont font, bool headed = true)
-        : base(model.Heading, font, headed)
+    /// <param name="narrow">Whether it is the form for a phone.</param>
+    public SnrChartDrawing(SnrChartModel model, ChartFont font, bool headed = true, bool narrow = false)
+        : base(model.Heading, font, headed, narrow)
     {
         _model = model;
-        _plotTop = HeadingBottom + 24;
-        Height = MathF.Ceiling(Measure(pen => model.IsEmpty ? DrawNote(pen, ChartTheme.Light) : DrawLegend(pen, ChartTheme.Light)) + Edge - 8);
+        _plotTop = HeadingBottom + (narrow ? 40 : 24);
+        Height = MathF.Ceiling(Measure(pen => model.IsEmpty ? DrawNote(pen, ChartTheme.Light) : DrawLegend(pen, ChartTheme.Light)) + 16);
     }
 
     /// <inheritdoc/>
@@ -40,7 +40,7 @@ internal sealed class SnrChartDrawing : ChartDrawing
         }
 
         var panel = new Panel(
-            new SKRect(PlotLeft, _plotTop, Width - Edge, _plotTop + PlotHeight), _model.Horizontal, _model.Vertical, theme, Font);
+            new SKRect(PlotLeft, _plotTop, PlotRight, _plotTop + PlotHeight), _model.Horizontal, _model.Vertical, theme, Font);
         DrawClipZone(pen, theme, panel);
         AddBand(panel, _model.Temporal, theme.Warm);
         AddBand(panel, _model.Total, theme.Shadow);
@@ -76,9 +76,19 @@ internal sealed class SnrChartDrawing : ChartDrawing
 
         float column = panel.Column(end.Ev);
         pen.Line(column, panel.Data.Top, column, panel.Data.Bottom, theme.Ink, 2);
+        if (IsNarrow)
+        {
+            // Above the plot, where no curve and no criterion runs.
+            pen.Text($"bright end {EvText.Mark(end)} EV", Width - Edge, panel.Data.Top - 23, LabelSize, theme.Ink, SKTextAlign.Right, bold: true);
+        }
+
         float baseline = panel.Data.Bottom - 12;
-        pen.Label("bright end", column - 10, baseline - 17, LabelSize, (theme.Ink, theme.Page), SKTextAlign.Right, bold: true);
-        pen.Label($"{EvText.Mark(end)} EV", column - 10, baseline, LabelSize, (theme.Ink, theme.Page), SKTextAlign.Right, bold: true);
+        if (!IsNarrow)
+        {
+            pen.Label("bright end", column - 10, baseline - 17, LabelSize, (theme.Ink, theme.Page), SKTextAlign.Right, bold: true);
+            pen.Label($"{EvText.Mark(end)} EV", column - 10, baseline, LabelSize, (theme.Ink, theme.Page), SKTextAlign.Right, bold: true);
+        }
+
         if (end.IsBound)
         {
             new RulerMarks(pen, theme).Bound(column, baseline - 10, end.Open);
@@ -141,7 +151,7 @@ internal sealed class SnrChartDrawing : ChartDrawing
         SKColor colour = criterion.Emphasised ? theme.Ink : theme.Quiet;
         pen.Line(panel.Data.Left, row, panel.Data.Right, row, colour, criterion.Emphasised ? 1.6f : 0.9f);
         (float x, SKTextAlign align) = LabelPlace(pen, panel, criterion);
-        bool under = criterion.Crossing is not null && align == SKTextAlign.Left;
+        bool under = criterion.Crossing is not null && (IsNarrow || align == SKTextAlign.Left);
         pen.Label(criterion.Words, x, under ? row + LabelSize + 2 : row - 5, LabelSize, (colour, theme.Page), align, criterion.Emphasised);
         if (criterion.Crossing is not { } crossing)
         {
@@ -162,6 +172,12 @@ internal sealed class SnrChartDrawing : ChartDrawing
 
     private (float X, SKTextAlign Align) LabelPlace(Pen pen, Panel panel, CriterionLine criterion)
     {
+        if (IsNarrow)
+        {
+            // The curve rises to the upper right: below the line there is room at the far end.
+            return criterion.NeverReached ? (panel.Data.Left + 4, SKTextAlign.Left) : (panel.Data.Right - 4, SKTextAlign.Right);
+        }
+
         if (criterion.NeverReached)
         {
             return (panel.Data.Left + 8, SKTextAlign.Left);
@@ -178,5 +194,5 @@ internal sealed class SnrChartDrawing : ChartDrawing
     }
 
     private float DrawLegend(Pen pen, ChartTheme theme) =>
-        new Legend(SnrLegend.Items(_model, theme)).Draw(pen, PlotLeft, _plotTop + PlotHeight + AxisRoom, Width - Edge - PlotLeft, theme);
+        new Legend(SnrLegend.Items(_model, theme)).Draw(pen, LegendLeft, _plotTop + PlotHeight + AxisRoom, Width - Edge - LegendLeft, theme);
 }

@@ -4,6 +4,7 @@ namespace SensorLab.Reports.Drawing;
 internal static class TextLines
 {
     private const string Ellipsis = "…";
+    private const string Breaks = "/\\";
 
     // Longer than any line: a word without end is measured piece by piece.
     private const int LongestMeasured = 400;
@@ -63,6 +64,33 @@ internal static class TextLines
     public static IReadOnlyList<string> Clip(IReadOnlyList<string> lines, int most) =>
         lines.Count <= most ? lines : [.. lines.Take(most - 1), lines[most - 1][..Math.Max(1, lines[most - 1].Length - 2)] + Ellipsis];
 
+    /// <summary>The longest part of a text that stays on one line: names break behind their folders, never inside.</summary>
+    /// <param name="text">The words.</param>
+    public static string LongestPiece(string text) => Pieces(text).MaxBy(p => p.Length) ?? string.Empty;
+
+    private static IEnumerable<string> Pieces(string text)
+    {
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            int start = 0;
+            for (int i = 0; i < word.Length; i++)
+            {
+                if (i == word.Length - 1 || Breaks.Contains(word[i]))
+                {
+                    yield return word[start..(i + 1)];
+                    start = i + 1;
+                }
+            }
+        }
+    }
+
+    // Behind the last folder that fits; a word without any, such as a hash, wherever it is full.
+    private static int PieceOf(string word, int length)
+    {
+        int at = word.LastIndexOfAny([.. Breaks], length - 1);
+        return at > 0 ? at + 1 : length;
+    }
+
     private static IEnumerable<string> Chop(string word, float width, Func<string, float> measure)
     {
         string rest = word;
@@ -74,7 +102,7 @@ internal static class TextLines
                 length -= Math.Max(1, length / 8);
             }
 
-            length = Math.Max(1, length);
+            length = PieceOf(rest, Math.Max(1, length));
             yield return rest[..length];
             rest = rest[length..];
         }

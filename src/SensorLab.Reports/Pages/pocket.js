@@ -12,9 +12,27 @@
   const holdMarks = { clipped: "▲", inGuard: "△", clean: "●", texture: "●", toneOnly: "▽", sunk: "▼", unknown: "?" };
   const channelWords = { R: "red", B: "blue", G1: "green", G2: "green", Y: "the sensor" };
 
-  const state = { body: 0, iso: 0, light: 0, isDialled: true, aperture: 18, exposure: null, readings: [], warning: {} };
+  const state = { body: 0, iso: 0, light: 0, isDialled: true, aperture: 18, exposure: null, guard: null, readings: [], warning: {} };
   const newReading = (name, isTone) => ({ name, isTone, shutter: null, stops: null, aperture: null, iso: null, isOpen: false });
   state.readings = [newReading("Bright end", false), newReading("Dark end", false)];
+
+  // What was dialled in outlives a reload where the browser lets a file keep anything; another sheet starts afresh.
+  const keep = "sensorlab-pocket-" + [...document.getElementById("sheet").textContent].reduce((hash, c) => (Math.imul(hash, 31) + c.charCodeAt(0)) | 0, 7).toString(36);
+  function store() {
+    try { localStorage.setItem(keep, JSON.stringify(state)); } catch { /* a file may not be allowed to */ }
+  }
+  function recall() {
+    let kept = null;
+    try { kept = JSON.parse(localStorage.getItem(keep)); } catch { /* as above, or not ours */ }
+    const whole = (n, count) => Number.isInteger(n) && n >= 0 && n < count;
+    const dialled = n => n === null || Number.isFinite(n);
+    if (!kept || !whole(kept.body, sheet.bodies.length) || !whole(kept.iso, sheet.bodies[kept.body].isos.length) || !whole(kept.light, Math.max(1, sheet.bodies[kept.body].isos[kept.iso].lights.length))
+      || !dialled(kept.exposure) || !dialled(kept.guard) || !Number.isInteger(kept.aperture) || !Array.isArray(kept.readings) || kept.readings.length < 2 || kept.readings.length > mostTones + 2
+      || !kept.readings.every(r => r && typeof r.name === "string" && [r.shutter, r.stops, r.aperture, r.iso].every(dialled))) return;
+    Object.assign(state, { body: kept.body, iso: kept.iso, light: kept.light, isDialled: kept.isDialled === true, aperture: kept.aperture, exposure: kept.exposure, guard: kept.guard, warning: kept.warning ?? {} });
+    state.readings = kept.readings.map((r, i) => ({ ...newReading(i === 0 ? "Bright end" : i === 1 ? "Dark end" : r.name.slice(0, 40), i > 1), shutter: r.shutter, stops: r.stops, aperture: r.aperture, iso: r.iso }));
+  }
+  recall();
 
   // Building blocks: text always through textContent, since names come from files.
   function make(tag, attributes, ...children) {
@@ -86,6 +104,7 @@
     aperture: scales.apertures.map(a => ({ value: a.thirds, label: "f/" + a.label })),
     iso: scales.isos.map(s => ({ value: s.thirds, label: "ISO " + s.label })),
     stops: Array.from({ length: 61 }, (_, i) => ({ value: i - 39, label: thirdsText(i - 39) })),
+    guard: Array.from({ length: 10 }, (_, i) => ({ value: i, label: `${thirdsText(i).replace("+", "")} EV` })),
   };
 
   function choices(name, legend, items, chosen, change) {
@@ -136,7 +155,12 @@
     } else {
       box.append(make("p", { class: "quiet" }, "Stops that the spot meter shows at the exposure now set: + is brighter than middle grey."));
     }
+    box.append(make("div", { class: "field" }, make("span", { class: "name" }, "Guard"),
+      stepper("guard", "Guard below the clip", dials.guard, Math.round(guardEv() * thirdsAnEv), (v, id) => { state.guard = v / thirdsAnEv; state.exposure = null; draw(id); })));
   }
+
+  // The room left below the clip: the sheet's, until another is set.
+  const guardEv = () => state.guard ?? sheet.guardEv;
 
   // An ISO stays chosen from body to body where both have it.
   let wanted = iso().iso;
@@ -212,19 +236,21 @@
     const [bright, dark] = [evOf(state.readings[0]), evOf(state.readings[1])];
     if (bright === null) return null;
     const toneEvs = state.readings.slice(2).map(evOf).filter(ev => ev !== null);
-    return pocketArithmetic.place(iso(), light(), sheet.guardEv, { brightEv: bright, darkEv: dark, toneEvs, exposureEv: state.exposure, originEv: originEv() });
+    return pocketArithmetic.place(iso(), light(), guardEv(), { brightEv: bright, darkEv: dark, toneEvs, exposureEv: state.exposure, originEv: originEv() });
   }
 
   function describe(tone) {
     const parts = [`${holdMarks[tone.holds]} ${signed(tone.placedEv)} EV: ${holdWords[tone.holds]}`];
     if (tone.placedEv >= 0 || tone.holds === "unknown") {
-      parts.push(tone.holds === "clipped" && "value" in tone.headroomEv
+      parts.push(tone.holds === "clipped" && "value" in tone.headroomEv && Number(digits(tone.headroomEv.value, 1)) === 0 ? "just over the clip"
+        : tone.holds === "clipped" && "value" in tone.headroomEv
         ? `${figureText({ ...tone.headroomEv, value: -tone.headroomEv.value, lower95: -tone.headroomEv.upper95, upper95: -tone.headroomEv.lower95 }, v => digits(v, 1))} over the clip`
         : tone.headroomEv ? `${figureText(tone.headroomEv, v => v < 0 ? signed(v) : digits(v, 1))} to the clip` : "where it clips was not measured");
     }
     if (tone.placedEv < 0) {
       const room = tone.shadowRoomEv;
       parts.push(!room ? "where texture ends was not measured"
+        : "value" in room && Number(digits(room.value, 1)) === 0 ? "just where texture ends"
         : "value" in room && room.value < 0 ? `${digits(room.value, 1)} ${halfWidth(room)} below where texture ends`
         : `${figureText(room, v => v < 0 ? signed(v) : digits(v, 1))} above where texture ends`);
     }
@@ -243,6 +269,7 @@
   }
 
   function drawResult() {
+    store();
     const found = answer(), set = byId("set"), verdict = byId("verdict"), tools = byId("set-tools");
     tools.hidden = true;
     const tones = [];
@@ -279,7 +306,7 @@
     if (sunk.length) lines.push(`${list(sunk)}: texture sinks.`);
     if (open.length) lines.push(`${list(open)}: not known.`);
     if (!lines.length) lines.push("All read tones hold texture.");
-    if (found.fits === false) lines.push(found.roomEv.value !== undefined ? `The scene is ${digits(found.roomEv.value, 1)} stops too long.` : "The scene is too long.");
+    if (found.fits === false) lines.push(found.roomEv.value !== undefined && Number(digits(found.roomEv.value, 1)) !== 0 ? `The scene is ${digits(found.roomEv.value, 1)} stops too long.` : "The scene is just too long.");
     else if (found.fits === true && found.leastLightEv !== null && found.mostLightEv !== null) {
       const least = pocketArithmetic.floor(found.leastLightEv - originEv()) + originEv();
       if (least > found.advisedEv) lines.push(`Down to ${settingText(least)} holds both ends.`);
@@ -306,7 +333,7 @@
       look.append(make("p", null, make("strong", null, "Striped warning to set "), advice));
       const chosen = state.warning[i] ?? (percent && "value" in percent ? Math.min(100, Math.round(percent.value)) : 95);
       look.append(stepper(`warning-${i}`, `Striped warning in ${p.look}, percent`, Array.from({ length: 51 }, (_, n) => ({ value: n + 50, label: `${n + 50} %` })), chosen,
-        (v, id) => { state.warning[i] = v; drawWarnings(exposureEv); byId(id)?.focus(); }));
+        (v, id) => { state.warning[i] = v; store(); drawWarnings(exposureEv); byId(id)?.focus(); }));
       const appears = pocketArithmetic.warningFromEv(p, chosen, meter);
       look.append(make("p", { class: "verdict" }, appears ? `Appears from ${from(appears)}` : "This look's curve does not pass that code."));
       box.append(look);
@@ -315,7 +342,7 @@
     const first = channelWords[light().limitingChannel];
     byId("cautions").replaceChildren(...[
       "Sensor only: flare of lens and scene comes on top.",
-      `${signed(sheet.guardEv)} EV of guard are left below the clip for the peaks of bright texture and a meter step.`.replace("+", ""),
+      guardEv() > 0 ? `${thirdsText(Math.round(guardEv() * thirdsAnEv)).replace("+", "")} EV of guard are left below the clip for the peaks of bright texture and a meter step.` : "No guard is left below the clip: the peaks of bright texture may go.",
       first ? `First to clip: ${first}.` : null,
       light().name ? "The spot meter is taken to read this light as green does." : iso().aboveAnyLightEv ? "For the light of the set: under another, red or blue may clip first, and headroom is less." : null,
       ...(iso().cautions ?? []),

@@ -71,7 +71,7 @@ internal sealed class PocketPage
     {
         PocketBody body = _sheet.Bodies[0];
         using IDisposable header = _html.In("header");
-        _html.Leaf("h1", PocketWords.Name(body));
+        WholeWords.Write(_html, "h1", PocketWords.Name(body));
         _html.Leaf("p", string.Join(" · ", PocketWords.State(body)), ("class", "quiet"));
     }
 
@@ -79,7 +79,7 @@ internal sealed class PocketPage
     {
         if (_sheet.Bodies.Count > 1)
         {
-            _html.Leaf("h3", PocketWords.Name(body));
+            WholeWords.Write(_html, "h3", PocketWords.Name(body));
             _html.Leaf("p", string.Join(" · ", PocketWords.State(body)), ("class", "quiet"));
             _html.Leaf("p", body.Kinship == PocketKinship.InHand ? "The body in hand." : PocketWords.Kinship(body), ("class", "mark"));
         }
@@ -127,7 +127,7 @@ internal sealed class PocketPage
             }
         }
 
-        WriteList([PocketWords.Criterion, PocketWords.Uncertainty, PocketWords.Flare, PocketWords.OtherLight]);
+        WriteList([PocketWords.OntoThePhone, PocketWords.Criterion, PocketWords.Uncertainty, PocketWords.Flare, PocketWords.OtherLight]);
     }
 
     private string Data()

@@ -13,6 +13,8 @@ internal static class PocketWords
 
     public const string Criterion = "Texture: SNR 10 of one pixel; clean: SNR 20; tone without texture: SNR 4. Bright texture keeps ⅔ EV below the clip.";
 
+    public const string OntoThePhone = "Onto the phone: send this file to it by cable, mail or a folder that both share, keep it among the phone's files, and open it there with a browser. It needs no network. A preview that runs no scripts shows the tables alone.";
+
     public const string OtherLight = "For the light of the set: under another, red or blue may clip first, and headroom is less.";
 
     public const string NoPreviews = "No preview was measured: what the camera's warnings mean is not known.";

@@ -6,11 +6,8 @@ using SkiaSharp;
 namespace SensorLab.Reports.Retest;
 
 /// <summary>Differences with their intervals, each in its own margin; the band between the margins is what does not matter.</summary>
-internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool headed) : ChartDrawing(model.Heading, font, headed)
+internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool headed, bool narrow = false) : ChartDrawing(model.Heading, font, headed, narrow)
 {
-    private const float RowHeight = 25;
-    private const float NameWidth = 258;
-    private const float ChartWidth = 330;
     private const float LabelSize = 13;
     private const float SmallSize = 11.5f;
     private const float HalfMark = 5;
@@ -19,10 +16,18 @@ internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool
     private const double Reach = 3;
 
     private const float AxisHeight = 44;
+    private const float NarrowArrowRoom = 16;
 
     private static readonly int[] Ticks = [-3, -2, -1, 0, 1, 2, 3];
 
-    public override float Height => HeadingBottom + AxisHeight + (Math.Max(3, model.Rows.Count) * RowHeight) + 40;
+    // On a phone name, verdict and difference stand above their line.
+    private float RowHeight => IsNarrow ? 58 : 25;
+
+    private float NameWidth => IsNarrow ? NarrowArrowRoom : 258;
+
+    private float ChartWidth => IsNarrow ? Width - (2 * Edge) - (2 * NarrowArrowRoom) : 330;
+
+    public override float Height => HeadingBottom + AxisHeight + (Math.Max(3, model.Rows.Count) * RowHeight) + (IsNarrow ? 76 : 40);
 
     protected override void DrawChart(Pen pen, ChartTheme theme)
     {
@@ -46,14 +51,18 @@ internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool
         DrawLegend(pen, theme, bottom + 24);
     }
 
-    private static float Column(double margins) => Edge + NameWidth + (float)((margins + Reach) / (2 * Reach) * ChartWidth);
+    private float Column(double margins) => Edge + NameWidth + (float)((margins + Reach) / (2 * Reach) * ChartWidth);
 
-    private static void DrawAxis(Pen pen, ChartTheme theme, float top, float bottom)
+    private void DrawAxis(Pen pen, ChartTheme theme, float top, float bottom)
     {
         pen.Text("difference, in margins", Column(0), top - 26, SmallSize, theme.Quiet, SKTextAlign.Center);
-        pen.Text("after − before", Column(Reach) + 24, top - 8, SmallSize, theme.Quiet);
-        pen.Text("margin", Column(Reach) + 166, top - 8, SmallSize, theme.Quiet);
-        pen.Text("verdict", Column(Reach) + 228, top - 8, SmallSize, theme.Quiet);
+        if (!IsNarrow)
+        {
+            pen.Text("after − before", Column(Reach) + 24, top - 8, SmallSize, theme.Quiet);
+            pen.Text("margin", Column(Reach) + 166, top - 8, SmallSize, theme.Quiet);
+            pen.Text("verdict", Column(Reach) + 228, top - 8, SmallSize, theme.Quiet);
+        }
+
         foreach (int tick in Ticks)
         {
             bool isMargin = Math.Abs(tick) == 1;
@@ -62,14 +71,40 @@ internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool
         }
     }
 
-    private static void DrawRow(Pen pen, ChartTheme theme, RetestRow row, float middle)
+    private void DrawRow(Pen pen, ChartTheme theme, RetestRow row, float middle)
     {
         bool isBold = row.Verdict == RetestVerdict.Changed;
-        float baseline = middle + (LabelSize * 0.35f);
-        pen.Text(Cut(pen, row.Name), Edge, baseline, LabelSize, theme.Ink, SKTextAlign.Left, isBold);
-        pen.Text(row.Text, Column(Reach) + 24, baseline, LabelSize, theme.Ink, SKTextAlign.Left, isBold);
-        pen.Text(row.MarginText, Column(Reach) + 166, baseline, LabelSize, theme.Quiet);
-        pen.Text(RetestResultWriter.WordOf(row.Verdict), Column(Reach) + 228, baseline, LabelSize, theme.Ink, SKTextAlign.Left, isBold);
+        if (IsNarrow)
+        {
+            DrawWordsAbove(pen, theme, row, middle - (RowHeight / 2));
+        }
+        else
+        {
+            float baseline = middle + (LabelSize * 0.35f);
+            pen.Text(Cut(pen, row.Name, NameWidth - 10), Edge, baseline, LabelSize, theme.Ink, SKTextAlign.Left, isBold);
+            pen.Text(row.Text, Column(Reach) + 24, baseline, LabelSize, theme.Ink, SKTextAlign.Left, isBold);
+            pen.Text(row.MarginText, Column(Reach) + 166, baseline, LabelSize, theme.Quiet);
+            pen.Text(RetestResultWriter.WordOf(row.Verdict), Column(Reach) + 228, baseline, LabelSize, theme.Ink, SKTextAlign.Left, isBold);
+        }
+
+        DrawDifference(pen, theme, row, IsNarrow ? middle + 18 : middle);
+    }
+
+    private void DrawWordsAbove(Pen pen, ChartTheme theme, RetestRow row, float top)
+    {
+        bool isBold = row.Verdict == RetestVerdict.Changed;
+        string verdict = RetestResultWriter.WordOf(row.Verdict);
+        float right = Width - Edge;
+
+        // The scale's lines would cross the words.
+        pen.Box(new SKRect(Edge, top, right, top + 36), theme.Page);
+        pen.Text(verdict, right, top + 16, LabelSize, theme.Ink, SKTextAlign.Right, bold: true);
+        pen.Text(Cut(pen, row.Name, right - Edge - pen.Measure(verdict, LabelSize, bold: true) - 10), Edge, top + 16, LabelSize, theme.Ink, SKTextAlign.Left, isBold);
+        pen.Text($"{row.Text}, margin {row.MarginText}", Edge, top + 32, SmallSize, theme.Quiet);
+    }
+
+    private void DrawDifference(Pen pen, ChartTheme theme, RetestRow row, float middle)
+    {
         if (row.Value is not { } value)
         {
             return;
@@ -100,13 +135,13 @@ internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool
         pen.Shape([new(x - half, y), new(x, y - half), new(x + half, y), new(x, y + half)], verdict == RetestVerdict.Changed ? colour : theme.Page, colour);
     }
 
-    private static void DrawArrow(Pen pen, SKColor colour, int side, float y)
+    private void DrawArrow(Pen pen, SKColor colour, int side, float y)
     {
         float tip = Column(side * Reach) + (side * 12);
         pen.Shape([new(tip, y), new(tip - (side * 12), y - HalfMark - 1), new(tip - (side * 12), y + HalfMark + 1)], colour);
     }
 
-    private static void DrawLegend(Pen pen, ChartTheme theme, float baseline)
+    private void DrawLegend(Pen pen, ChartTheme theme, float baseline)
     {
         (RetestVerdict Verdict, string Words)[] items =
         [
@@ -114,6 +149,19 @@ internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool
             (RetestVerdict.Undecided, "open"),
             (RetestVerdict.Changed, "beyond it (arrow: by more than 3 margins)"),
         ];
+        if (IsNarrow)
+        {
+            float row = baseline;
+            foreach ((RetestVerdict verdict, string words) in items)
+            {
+                DrawMark(pen, theme, verdict, Edge + HalfMark + 2, row - 4);
+                pen.Text(words, Edge + HalfMark + 16, row, SmallSize, theme.Quiet);
+                row += 18;
+            }
+
+            return;
+        }
+
         float x = Edge + HalfMark + 2;
         foreach ((RetestVerdict verdict, string words) in items)
         {
@@ -132,10 +180,10 @@ internal sealed class RetestDrawing(RetestChartModel model, ChartFont font, bool
         _ => theme.Shadow,
     };
 
-    private static string Cut(Pen pen, string name)
+    private static string Cut(Pen pen, string name, float room)
     {
         string cut = name;
-        while (pen.Measure(cut, LabelSize, bold: true) > NameWidth - 10)
+        while (pen.Measure(cut, LabelSize, bold: true) > room)
         {
             cut = cut[..^2] + "…";
         }

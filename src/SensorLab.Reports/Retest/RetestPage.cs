@@ -19,15 +19,15 @@ internal sealed class RetestPage
     /// <param name="result">What the comparison came to.</param>
     /// <param name="charts">The differences of each ISO, without a heading of their own.</param>
     /// <returns>UTF-8.</returns>
-    public static byte[] Of(RetestResult result, IReadOnlyList<(int Iso, RetestDrawing Drawing)> charts) =>
+    public static byte[] Of(RetestResult result, IReadOnlyList<(int Iso, RetestDrawing Wide, RetestDrawing Narrow)> charts) =>
         PageShell.Document(TitleOf(result), html => new RetestPage(html, result).Write(charts), ["report.css"]);
 
-    private void Write(IReadOnlyList<(int Iso, RetestDrawing Drawing)> charts)
+    private void Write(IReadOnlyList<(int Iso, RetestDrawing Wide, RetestDrawing Narrow)> charts)
     {
         using IDisposable main = _html.In("main");
         using (_html.In("header"))
         {
-            _html.Leaf("h1", TitleOf(_result));
+            WholeWords.Write(_html, "h1", TitleOf(_result));
         }
 
         _html.Leaf("p", VerdictOf(_result.Verdict));
@@ -40,9 +40,9 @@ internal sealed class RetestPage
         WriteMonday(_result.OnMonday);
         WriteList("What changed", _result.Changes.Select(c => c.Message));
         WriteList("What to dial in on the second body", _result.DialIn.Select(DialOf));
-        foreach ((int iso, RetestDrawing drawing) in charts)
+        foreach ((int iso, RetestDrawing wide, RetestDrawing narrow) in charts)
         {
-            WriteChart(iso, drawing);
+            WriteChart(iso, wide, narrow);
         }
 
         WriteList("What would decide what is open", _result.OnMonday.Ways);
@@ -59,14 +59,13 @@ internal sealed class RetestPage
         }
     }
 
-    private void WriteChart(int iso, RetestDrawing drawing)
+    private void WriteChart(int iso, RetestDrawing wide, RetestDrawing narrow)
     {
-        _html.Leaf("h2", drawing.Heading.Title);
-        _html.Leaf("p", drawing.Heading.Sentence);
-        using (_html.In("div", ("class", "scroll"), ("tabindex", "0"), ("role", "group"), ("aria-label", drawing.Heading.Title)))
+        _html.Leaf("h2", wide.Heading.Title);
+        _html.Leaf("p", wide.Heading.Sentence);
+        using (_html.In("figure"))
         {
-            using IDisposable figure = _html.In("figure");
-            _html.Markup(PageChart.Markup(drawing, string.Create(CultureInfo.InvariantCulture, $"retest-iso-{iso}")));
+            PageChart.Write(_html, wide, narrow, string.Create(CultureInfo.InvariantCulture, $"retest-iso-{iso}"));
         }
 
         _html.Break();
@@ -96,7 +95,8 @@ internal sealed class RetestPage
         _html.Leaf("summary", string.Create(CultureInfo.InvariantCulture, $"All {_result.Figures.Count} figures that both profiles hold"));
         _html.Leaf("p", "± is half the interval that the verdict goes by: 95 % for all figures at once.");
         using IDisposable frame = _html.In("div", ("class", "scroll"), ("tabindex", "0"), ("role", "group"), ("aria-label", "Every figure"));
-        using IDisposable table = _html.In("table");
+        using IDisposable table = _html.In("table", ("class", "dense"));
+        _html.Leaf("caption", "Every figure that both profiles hold");
         using (_html.In("thead"))
         {
             using IDisposable row = _html.In("tr");
@@ -118,7 +118,7 @@ internal sealed class RetestPage
     {
         _html.Break();
         using IDisposable row = _html.In("tr");
-        _html.Leaf("td", figure.Address.Iso.ToString(CultureInfo.InvariantCulture));
+        _html.Leaf("th", figure.Address.Iso.ToString(CultureInfo.InvariantCulture), ("scope", "row"));
         string[] cells =
         [
             figure.Address.Channel ?? "all",

@@ -30,7 +30,7 @@ internal sealed class SwatchPage
     private void Write()
     {
         using IDisposable main = _html.In("main");
-        _html.Leaf("h1", SwatchWords.Title(_model));
+        WholeWords.Write(_html, "h1", SwatchWords.Title(_model));
         _html.Leaf("p", ProfileFacts.Identity(_model.Profile), ("class", "quiet"));
         _html.Leaf("p", SwatchWords.Task, ("class", "task"));
         using (_html.In("ul", ("class", "quiet")))

@@ -8,6 +8,9 @@ namespace SensorLab.Reports.Tables;
 /// <param name="Clause">Where it is defined.</param>
 internal sealed record FigureDefinition(string Key, string Name, string Unit, string Words, string Clause)
 {
+    /// <summary>Its anchor in the glossary: one entry serves every criterion of a shadow end at delivery.</summary>
+    public string Anchor => "word-" + string.Concat((Key.EndsWith(".atDelivery", StringComparison.Ordinal) ? "at-delivery" : Key).Select(c => char.IsAsciiLetterOrDigit(c) ? char.ToLowerInvariant(c) : '-'));
+
     /// <summary>Name and unit.</summary>
     public string Title => Unit.Length == 0 ? Name : $"{Name} ({Unit})";
 

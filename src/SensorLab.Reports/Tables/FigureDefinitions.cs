@@ -40,6 +40,13 @@ internal static class FigureDefinitions
 
     public static FigureDefinition NoiseOffset { get; } = new("dngNoiseOffset", "Noise profile, offset", string.Empty, "Signal-independent part of the noise as converters take it.", "DNG 1.7, NoiseProfile");
 
+    /// <summary>Every figure, in the order in which a reader meets it.</summary>
+    public static IReadOnlyList<FigureDefinition> All =>
+    [
+        Above, FirstClip, .. new double[] { 40, 20, 10, 4, 1 }.Select(Below), AtDelivery(10) with { Name = "At delivery" }, Span, BandsEnd,
+        PreviewClip, PreviewShadow, HiddenHeadroom, HighlightWarning, Snr, Variance, FixedPattern, .. OfChannel, DeclaredBlack, DeclaredWhite, NoiseScale, NoiseOffset,
+    ];
+
     /// <summary>The figures of a channel, in the order in which they are read.</summary>
     public static IReadOnlyList<FigureDefinition> OfChannel { get; } =
     [
@@ -71,7 +78,7 @@ internal static class FigureDefinitions
         string number = snr.ToString("0.##", CultureInfo.InvariantCulture);
         string clause = snr switch
         {
-            40 or 10 => "The number, not the metric, of ISO 12232, noise-based speed",
+            40 or 10 => "The same number as in ISO 12232, asked of one raw pixel",
             1 => $"{Emva}, absolute sensitivity threshold",
             _ => Own,
         };

@@ -38,11 +38,16 @@ public sealed partial class ReportFiguresTests
         string path = Path.Combine(Path.GetTempPath(), $"sensorlab-{Guid.NewGuid():N}.pdf");
         try
         {
-            await File.WriteAllBytesAsync(path, PdfReport.Of(ReportPages.Report(profile), Font, TestContext.Current.CancellationToken), TestContext.Current.CancellationToken);
-            using Process reader = Process.Start(new ProcessStartInfo("/usr/bin/pdftotext", ["-layout", path, "-"]) { RedirectStandardOutput = true, StandardOutputEncoding = Encoding.UTF8 })!;
-            string text = await reader.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+            var text = new StringBuilder();
+            ReportDocument report = ReportPages.Report(profile);
+            foreach (byte[] document in new[] { PdfReport.Of(report, Font, TestContext.Current.CancellationToken), PdfReport.Appendix(report, Font, TestContext.Current.CancellationToken) })
+            {
+                await File.WriteAllBytesAsync(path, document, TestContext.Current.CancellationToken);
+                using Process reader = Process.Start(new ProcessStartInfo("/usr/bin/pdftotext", ["-layout", path, "-"]) { RedirectStandardOutput = true, StandardOutputEncoding = Encoding.UTF8 })!;
+                text.Append(await reader.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken));
+            }
 
-            RequireSame(profile, text);
+            RequireSame(profile, text.ToString());
         }
         finally
         {
@@ -61,7 +66,9 @@ public sealed partial class ReportFiguresTests
             string table = Regex.Match(html, $"data-name=\"channels-iso-{iso.Iso}\".*?</table>", RegexOptions.Singleline).Value;
             foreach (FigureDefinition definition in FigureDefinitions.OfChannel)
             {
-                string row = Row().Matches(table).Select(m => m.Value).Single(r => TextOf(r).TrimStart().StartsWith(definition.Title + " " + definition.Words, StringComparison.Ordinal));
+                string row = Row().Matches(table).Select(m => m.Value).Single(r => TextOf(r).TrimStart().StartsWith(definition.Title, StringComparison.Ordinal));
+                Assert.Contains($"<a href=\"#{definition.Anchor}\">", row, StringComparison.Ordinal);
+                Assert.Contains($"<dt id=\"{definition.Anchor}\">{WebUtility.HtmlEncode(definition.Title)}</dt><dd>{WebUtility.HtmlEncode(definition.Full)}</dd>", html, StringComparison.Ordinal);
                 string[] cells = [.. Cell().Matches(row).Select(m => WebUtility.HtmlDecode(m.Groups[1].Value))];
                 Assert.Equal(iso.Channels.Count, cells.Length);
                 Assert.All(iso.Channels.Zip(cells), pair => RequireCell(ChannelTables.FigureOf(pair.First, definition.Key), pair.Second));

@@ -17,13 +17,13 @@ public sealed class ChartLayoutTests
     [MemberData(nameof(SampleStates.All), MemberType = typeof(SampleStates))]
     public void Draw_AnyState_KeepsWordsOnThePageAndApart(string state)
     {
-        foreach (ChartDrawing drawing in Drawings(SampleStates.Of(state)))
+        foreach (ChartDrawing drawing in Drawings(SampleStates.Of(state)).Concat(Drawings(SampleStates.Of(state), narrow: true)))
         {
             IReadOnlyList<(string Text, SKRect Box)> texts = SvgTexts.Of(SvgTexts.Parse(ChartImage.Svg(drawing, ChartTheme.Light, "x")), Font);
 
             Assert.NotEmpty(texts);
             Assert.All(texts, text => Assert.True(
-                text.Box.Left >= 0 && text.Box.Right <= ChartDrawing.Width && text.Box.Top >= 0 && text.Box.Bottom <= drawing.Height,
+                text.Box.Left >= 0 && text.Box.Right <= drawing.Width && text.Box.Top >= 0 && text.Box.Bottom <= drawing.Height,
                 $"{state}: \"{text.Text}\" leaves the page at {text.Box}."));
             for (int i = 0; i < texts.Count; i++)
             {
@@ -98,22 +98,22 @@ public sealed class ChartLayoutTests
         Assert.Equal(ChartTheme.Light.Page, bitmap.GetPixel(0, 0));
     }
 
-    private static List<ChartDrawing> Drawings(SensorProfile profile)
+    private static List<ChartDrawing> Drawings(SensorProfile profile, bool narrow = false)
     {
         var drawings = new List<ChartDrawing>
         {
-            new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), Font),
-            new PlotDrawing(ShadowEndChart.From(profile), Font),
-            new PlotDrawing(DeclaredLevelsChart.From(profile), Font),
-            new BudgetDrawing(BudgetChartModel.From(profile with { IsoProfiles = [.. profile.IsoProfiles.Select(i => FigureBudgets.Complete(i, 1.0 / 3))] }), Font),
+            new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), Font, headed: !narrow, narrow),
+            new PlotDrawing(ShadowEndChart.From(profile), Font, headed: !narrow, narrow),
+            new PlotDrawing(DeclaredLevelsChart.From(profile), Font, headed: !narrow, narrow),
+            new BudgetDrawing(BudgetChartModel.From(profile with { IsoProfiles = [.. profile.IsoProfiles.Select(i => FigureBudgets.Complete(i, 1.0 / 3))] }), Font, headed: !narrow, narrow),
         };
         foreach (IsoProfile iso in profile.IsoProfiles)
         {
-            drawings.Add(new SnrChartDrawing(SnrChartModel.From(profile, iso), Font));
-            drawings.Add(new PhotonTransferDrawing(PhotonTransferModel.From(profile, iso), Font));
-            drawings.Add(new PlotDrawing(ResponseChart.From(profile, iso), Font));
-            drawings.Add(new PlotDrawing(FixedPatternChart.From(profile, iso), Font));
-            drawings.Add(new PlotDrawing(ToneCurveChart.From(profile, iso), Font));
+            drawings.Add(new SnrChartDrawing(SnrChartModel.From(profile, iso), Font, headed: !narrow, narrow));
+            drawings.Add(new PhotonTransferDrawing(PhotonTransferModel.From(profile, iso), Font, headed: !narrow, narrow));
+            drawings.Add(new PlotDrawing(ResponseChart.From(profile, iso), Font, headed: !narrow, narrow));
+            drawings.Add(new PlotDrawing(FixedPatternChart.From(profile, iso), Font, headed: !narrow, narrow));
+            drawings.Add(new PlotDrawing(ToneCurveChart.From(profile, iso), Font, headed: !narrow, narrow));
         }
 
         return drawings;

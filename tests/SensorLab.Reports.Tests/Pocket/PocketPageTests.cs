@@ -199,6 +199,82 @@ public sealed class PocketPageTests(PageBrowser browser, PocketSheets sheets) : 
             part => Assert.Contains(part, html, StringComparison.Ordinal));
     }
 
+    [Fact]
+    public async Task Page_Reloaded_KeepsWhatWasDialledIn()
+    {
+        await using OpenPage page = await browser.OpenAsync(sheets.PathOf("team"), 390);
+        await ReadAsync(page);
+        await page.Page.SelectOptionAsync("#reading-2", "-15");
+        await page.Page.ClickAsync("#guard-up");
+        await page.Page.ClickAsync("#less");
+        string? set = await page.Page.Locator("#set").TextContentAsync();
+
+        await page.Page.ReloadAsync();
+
+        Assert.Equal((BrightReading, DarkReading, "-15", "3"), (await ValueOf("#reading-0"), await ValueOf("#reading-1"), await ValueOf("#reading-2"), await ValueOf("#guard")));
+        Assert.Equal(set, await page.Page.Locator("#set").TextContentAsync());
+        Assert.Empty(page.Complaints);
+
+        Task<string> ValueOf(string id) => page.Page.Locator(id).InputValueAsync();
+    }
+
+    [Theory]
+    [InlineData("not JSON")]
+    [InlineData("{\"body\": 9}")]
+    [InlineData("{\"body\": 0, \"iso\": 0, \"light\": 0, \"exposure\": null, \"guard\": null, \"aperture\": 18, \"readings\": [null, 1]}")]
+    public async Task Page_KeptStateThatIsOff_StartsAfresh(string kept)
+    {
+        await using OpenPage page = await browser.OpenAsync(sheets.PathOf("one body"), 390);
+        await page.Page.EvaluateAsync("kept => Object.keys(localStorage).filter(k => k !== 'sensorlab-pocket-theme').forEach(k => localStorage.setItem(k, kept))", kept);
+
+        await page.Page.ReloadAsync();
+
+        Assert.Equal(string.Empty, await page.Page.Locator("#reading-0").InputValueAsync());
+        Assert.Empty(page.Complaints);
+    }
+
+    // Above 3.20: with the guard of ⅔ bright texture ends at 2.53, without at 3.20: two thirds more light.
+    [Fact]
+    public async Task Page_Guard_IsSetByTheUser()
+    {
+        await using OpenPage page = await browser.OpenAsync(sheets.PathOf("one body"), 390);
+        await page.Page.SelectOptionAsync("#reading-0", BrightReading);
+        Assert.Equal("1/100  f/8  ISO 100", await page.Page.Locator("#set").TextContentAsync());
+
+        await page.Page.SelectOptionAsync("#guard", "0");
+
+        Assert.Equal("1/60  f/8  ISO 100", await page.Page.Locator("#set").TextContentAsync());
+        Assert.Contains("No guard is left", await page.Page.Locator("#cautions").InnerTextAsync(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Page_AnyReading_NeverSaysByZeroStops()
+    {
+        await using OpenPage page = await browser.OpenAsync(sheets.PathOf("one body"), 390);
+        await page.Page.CheckAsync("#mode-1");
+        await page.Page.SelectOptionAsync("#reading-0", "6");
+        foreach (int dark in Enumerable.Range(-36, 40))
+        {
+            await page.Page.SelectOptionAsync("#reading-1", dark.ToString(System.Globalization.CultureInfo.InvariantCulture));
+            string text = await page.Page.Locator("#calculator").InnerTextAsync();
+            Assert.DoesNotMatch(@"\b0\.0 (±[\d.]+ )?(stops too long|below|over)", text);
+        }
+    }
+
+    [Theory]
+    [InlineData(320)]
+    [InlineData(360)]
+    public async Task Page_NameOfABody_DoesNotBreakAtItsHyphen(int width)
+    {
+        await using OpenPage page = await browser.OpenAsync(sheets.PathOf("one body"), width);
+        await page.Page.EvaluateAsync("() => { document.querySelector('h1').style.width = '5.2em'; }");
+
+        int lines = await page.Page.EvaluateAsync<int>("() => document.querySelector('h1 .whole').getClientRects().length");
+
+        Assert.Equal(1, lines);
+        Assert.Contains("Onto the phone: ", await page.Page.Locator("#figures").InnerTextAsync(), StringComparison.Ordinal);
+    }
+
     private static async Task ReadAsync(OpenPage page)
     {
         await page.Page.SelectOptionAsync("#reading-0", BrightReading);
