@@ -30,6 +30,7 @@ public sealed class EvAxis
         _brightEnd = brightEnd;
         _snr = new SnrInterpolation(iso.SnrCurve);
         MeterStandardUncertaintyEv = meterStandardUncertaintyEv;
+        GreyStandardUncertaintyEv = OfGrey(iso) ?? meterStandardUncertaintyEv;
     }
 
     /// <summary>The axis of an ISO under a light.</summary>
@@ -57,8 +58,11 @@ public sealed class EvAxis
     /// <summary>The meter's part of the uncertainty in EV; null where middle grey was not metered, and then not included.</summary>
     public double? MeterStandardUncertaintyEv { get; }
 
+    /// <summary>By how much middle grey moves from set to set, in EV: meter, shutter, lamp and diaphragm. Of a profile without budgets the meter's part; null where middle grey was not metered.</summary>
+    public double? GreyStandardUncertaintyEv { get; }
+
     /// <summary>EV from middle grey to where the first channel saturates under this light, the meter included.</summary>
-    public Figure? AboveEv => WithMeter(_brightEnd.AboveEv);
+    public Figure? AboveEv => OfBody(_brightEnd.AboveEv);
 
     /// <summary>The channel that saturates first under this light; null where it is not known.</summary>
     public string? LimitingChannel => _brightEnd.LimitingChannel;
@@ -87,7 +91,7 @@ public sealed class EvAxis
     /// <returns>With the curve's uncertainty and the meter's, by the curve's slope; null where the tone clips or lies off the curve.</returns>
     public Figure? SnrAt(double toneEv) =>
         Clips(toneEv) != true && _snr.At(toneEv) is { } at
-            ? SnrInterpolation.PowerOfTwo(at.Log2.Widened(Math.Abs(at.SlopePerEv) * (MeterStandardUncertaintyEv ?? 0)))
+            ? SnrInterpolation.PowerOfTwo(at.Log2.Widened(Math.Abs(at.SlopePerEv) * (GreyStandardUncertaintyEv ?? 0)))
             : null;
 
     /// <summary>Where a bright textured surface may sit at most, by its spot reading.</summary>
@@ -102,7 +106,7 @@ public sealed class EvAxis
     /// <summary>How deep a shadow may fall: signed EV at which total SNR of one pixel falls to a criterion.</summary>
     /// <param name="snr">A criterion that the profile states, as <see cref="CleanSnr"/>, <see cref="TextureSnr"/> or <see cref="ToneSnr"/>.</param>
     /// <returns>With sensor and meter; an upper bound where the bracket ended first; null where the profile does not state it.</returns>
-    public Figure? DarkestEv(double snr) => WithMeter(DarkEnd(snr));
+    public Figure? DarkestEv(double snr) => OfBody(DarkEnd(snr));
 
     /// <summary>Whether a scene fits with texture at both ends (SNR 10 in the shadows), and the exposure to set.</summary>
     /// <param name="lowEv">The darkest textured spot reading, in EV from middle grey.</param>
@@ -170,8 +174,14 @@ public sealed class EvAxis
 
     private Figure? DarkEnd(double snr) => _iso.Latitude.BelowEv.FirstOrDefault(e => e.Snr == snr)?.PerPixel?.Negated();
 
-    /// <summary>With all that a second set would respect; of a profile without budgets, with the meter.</summary>
-    private Figure? WithMeter(Figure? figure) => figure is { Budget: not null } ? figure.OfBody() : figure?.Widened(MeterStandardUncertaintyEv ?? 0);
+    /// <summary>A figure from middle grey with all that a second set would respect.</summary>
+    /// <param name="figure">By its budget; without one, its own uncertainty and middle grey's.</param>
+    internal Figure? OfBody(Figure? figure) => figure is { Budget: not null } ? figure.OfBody() : figure?.Widened(GreyStandardUncertaintyEv ?? 0);
+
+    /// <summary>Middle grey's part of the budgets, which all ends share; null without any.</summary>
+    private static double? OfGrey(IsoProfile iso) => ((Figure?[])[iso.Latitude.AboveEv, .. iso.Latitude.BelowEv.Select(e => e.PerPixel)]).Select(f => f?.Budget).FirstOrDefault(b => b is not null) is { } budget
+        ? Math.Sqrt(budget.Parts.Where(p => p.Source is not (BudgetSource.Sampling or BudgetSource.Temperature)).Sum(p => p.StandardUncertainty * p.StandardUncertainty))
+        : null;
 
     private static string LightsOf(SensorProfile profile) => profile.Lights.Count == 0
         ? "It has none but the one under which the set was shot."

@@ -29,7 +29,7 @@ public sealed record PlacedLook
         .. iso.Previews.Select(p => new PlacedLook
         {
             Look = p.Look,
-            BlinksFromEv = p.ClipEv?.Widened(axis.MeterStandardUncertaintyEv ?? 0),
+            BlinksFromEv = axis.OfBody(p.ClipEv),
             HiddenHeadroomEv = p.HiddenHeadroomEv,
             HighlightWarningPercent = p.HighlightWarningPercent,
         }),
@@ -38,13 +38,13 @@ public sealed record PlacedLook
     /// <summary>From where a striped highlight warning appears that is set to a percentage, as many bodies offer them in steps of five.</summary>
     /// <param name="preview">The look.</param>
     /// <param name="percent">The setting, in percent of code 255.</param>
-    /// <param name="meterStandardUncertaintyEv">The meter's part of the uncertainty in EV; null where it is not known.</param>
+    /// <param name="greyStandardUncertaintyEv">By how much middle grey moves from set to set in EV (<see cref="EvAxis.GreyStandardUncertaintyEv"/>); null where it is not known.</param>
     /// <returns>
-    /// EV from middle grey at which green's tone curve first rises to the percentage, straight between its points, with the
-    /// meter and the rounding of the codes; null where the curve does not pass it. Red or blue may reach it before green.
+    /// EV from middle grey at which green's tone curve first rises to the percentage, straight between its points, with
+    /// middle grey's uncertainty and the rounding of the codes; null where the curve does not pass it. Red or blue may reach it before green.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">The percentage is not finite.</exception>
-    public static Figure? WarningFromEv(PreviewProfile preview, double percent, double? meterStandardUncertaintyEv)
+    public static Figure? WarningFromEv(PreviewProfile preview, double percent, double? greyStandardUncertaintyEv)
     {
         if (!double.IsFinite(percent))
         {
@@ -61,8 +61,8 @@ public sealed record PlacedLook
 
         (ToneCurvePoint low, ToneCurvePoint high) = (curve[upper - 1], curve[upper]);
         double evPerCode = (high.Ev - low.Ev) / (high.Code - low.Code);
-        double meter = meterStandardUncertaintyEv ?? 0;
-        double uncertainty = Math.Sqrt((meter * meter) + (CodeUncertainty * evPerCode * CodeUncertainty * evPerCode));
+        double grey = greyStandardUncertaintyEv ?? 0;
+        double uncertainty = Math.Sqrt((grey * grey) + (CodeUncertainty * evPerCode * CodeUncertainty * evPerCode));
         double value = low.Ev + ((code - low.Code) * evPerCode);
         return Figure.Normal(value, uncertainty);
     }

@@ -29,7 +29,7 @@ public sealed record PlacedTone
         HeadroomEv = axis.HeadroomEv(placedEv),
         ShadowRoomEv = axis.DarkestEv(EvAxis.TextureSnr)?.Negated().Shifted(placedEv),
         Holds = HoldOf(axis, placedEv, guardEv),
-        Previews = PreviewPretence.Of(iso, placedEv, axis.MeterStandardUncertaintyEv),
+        Previews = PreviewPretence.Of(axis, iso, placedEv),
     };
 
     private static ToneHold HoldOf(EvAxis axis, double placedEv, double guardEv)

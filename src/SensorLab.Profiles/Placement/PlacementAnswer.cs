@@ -87,7 +87,7 @@ public sealed record PlacementAnswer
             Light = question.Light,
             LimitingChannel = axis.LimitingChannel,
             HeadroomAnyLightEv = axis.AboveAnyLightEv?.Shifted(-question.ToneEv),
-            Previews = PreviewPretence.Of(profile.IsoProfiles.First(p => p.Iso == question.Iso), question.ToneEv, axis.MeterStandardUncertaintyEv),
+            Previews = PreviewPretence.Of(axis, profile.IsoProfiles.First(p => p.Iso == question.Iso), question.ToneEv),
             Cautions = PlacementCautions.Of(profile, axis, question, darkest),
         };
     }

@@ -9,8 +9,8 @@ public sealed record PocketIso
     /// <summary>Its speed in EV above ISO 100, by the third that the setting names.</summary>
     public required double SpeedEv { get; init; }
 
-    /// <summary>The meter's part of the uncertainty in EV; null where it is not known.</summary>
-    public double? MeterStandardUncertaintyEv { get; init; }
+    /// <summary>By how much middle grey moves from set to set, in EV; null where it was not metered.</summary>
+    public double? GreyStandardUncertaintyEv { get; init; }
 
     /// <summary>The bright end, under the set's own light first, then under each light that was measured.</summary>
     public required IReadOnlyList<PocketLight> Lights { get; init; }
@@ -47,7 +47,7 @@ public sealed record PocketIso
         {
             Iso = iso.Iso,
             SpeedEv = ThirdStopScale.SpeedEv(iso.Iso),
-            MeterStandardUncertaintyEv = axis.MeterStandardUncertaintyEv,
+            GreyStandardUncertaintyEv = axis.GreyStandardUncertaintyEv,
             Lights = [LightOf(null, axis), .. profile.Lights.Select(l => l.Name).Distinct().Select(name => LightOf(name, EvAxis.Of(profile, iso.Iso, name)))],
             AboveAnyLightEv = axis.AboveAnyLightEv,
             DarkestCleanEv = axis.DarkestEv(EvAxis.CleanSnr),

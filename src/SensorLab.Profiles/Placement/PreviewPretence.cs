@@ -25,10 +25,10 @@ public sealed record PreviewPretence
     public Figure? HighlightWarningPercent { get; init; }
 
     /// <summary>What every look of an ISO makes of a tone, the most truthful look first.</summary>
+    /// <param name="axis">The axis of the ISO.</param>
     /// <param name="iso">The ISO's profile.</param>
     /// <param name="toneEv">The tone, in EV from middle grey.</param>
-    /// <param name="meterStandardUncertaintyEv">The meter's uncertainty in EV; null where it is not known.</param>
-    internal static IReadOnlyList<PreviewPretence> Of(IsoProfile iso, double toneEv, double? meterStandardUncertaintyEv) =>
+    internal static IReadOnlyList<PreviewPretence> Of(EvAxis axis, IsoProfile iso, double toneEv) =>
     [
         .. iso.Previews.Select(p => new PreviewPretence
         {
@@ -36,7 +36,7 @@ public sealed record PreviewPretence
             ToneCode = CodeAt(p.ToneCurve, toneEv),
             ShowsClipped = IsBeyond(p.ClipEv, toneEv),
             ShowsBlack = IsBeyond(p.ShadowEndEv?.Negated(), -toneEv),
-            ClipEv = p.ClipEv?.Widened(meterStandardUncertaintyEv ?? 0),
+            ClipEv = axis.OfBody(p.ClipEv),
             HiddenHeadroomEv = p.HiddenHeadroomEv,
             HighlightWarningPercent = p.HighlightWarningPercent,
         }),

@@ -73,13 +73,13 @@ const pocketArithmetic = (() => {
   }));
 
   // From where a striped warning that is set to a percentage appears, in EV from middle grey.
-  function warningFromEv(preview, percent, meterEv) {
+  function warningFromEv(preview, percent, greyEv) {
     const code = percent * highestCode / 100, curve = inOrder(preview.toneCurve ?? []);
     const upper = curve.findIndex(p => p.code >= code);
     if (upper < 1) return null;
     const low = curve[upper - 1], high = curve[upper];
-    const evPerCode = (high.ev - low.ev) / (high.code - low.code), meter = meterEv ?? 0;
-    const standardUncertainty = Math.sqrt(meter * meter + codeUncertainty * evPerCode * codeUncertainty * evPerCode);
+    const evPerCode = (high.ev - low.ev) / (high.code - low.code), grey = greyEv ?? 0;
+    const standardUncertainty = Math.sqrt(grey * grey + codeUncertainty * evPerCode * codeUncertainty * evPerCode);
     const value = low.ev + (code - low.code) * evPerCode, half = quantile975 * standardUncertainty;
     return { value, standardUncertainty, lower95: value - half, upper95: value + half };
   }

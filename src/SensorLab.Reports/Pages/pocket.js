@@ -315,7 +315,7 @@
   }
 
   function drawWarnings(exposureEv) {
-    const box = byId("warnings"), previews = iso().previews ?? [], meter = iso().meterStandardUncertaintyEv;
+    const box = byId("warnings"), previews = iso().previews ?? [], grey = iso().greyStandardUncertaintyEv;
     const from = figure => {
       const ev = figure.value ?? figure.atLeast ?? figure.atMost;
       const where = exposureEv === null ? "" : state.isDialled ? `: what meters ${settingText(exposureEv + ev)} or shorter` : `: what meters ${signed(exposureEv + ev)} or more now`;
@@ -334,11 +334,11 @@
       const chosen = state.warning[i] ?? (percent && "value" in percent ? Math.min(100, Math.round(percent.value)) : 95);
       look.append(stepper(`warning-${i}`, `Striped warning in ${p.look}, percent`, Array.from({ length: 51 }, (_, n) => ({ value: n + 50, label: `${n + 50} %` })), chosen,
         (v, id) => { state.warning[i] = v; store(); drawWarnings(exposureEv); byId(id)?.focus(); }));
-      const appears = pocketArithmetic.warningFromEv(p, chosen, meter);
+      const appears = pocketArithmetic.warningFromEv(p, chosen, grey);
       look.append(make("p", { class: "verdict" }, appears ? `Appears from ${from(appears)}` : "This look's curve does not pass that code."));
       box.append(look);
     });
-    byId("sure").textContent = meter ? "± is half the 95 % interval in stops: sensor, meter, shutter and lamp together." : "± is half the 95 % interval in stops; the meter is not in it.";
+    byId("sure").textContent = grey ? "± is half the 95 % interval in stops: sensor, meter, shutter and lamp together." : "± is half the 95 % interval in stops; the meter is not in it.";
     const first = channelWords[light().limitingChannel];
     byId("cautions").replaceChildren(...[
       "Sensor only: flare of lens and scene comes on top.",

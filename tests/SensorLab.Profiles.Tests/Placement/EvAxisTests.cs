@@ -45,6 +45,20 @@ public sealed class EvAxisTests
         FigureAssert.HasNormalInterval(3.2, SensorUncertaintyEv, EvAxis.Of(profile, 400).HeadroomEv(0));
     }
 
+    /// <summary>Meter 0.04, shutter 0.03 and lamp 0.12 make 0.13 of middle grey; sampling and temperature are the figure's own.</summary>
+    [Fact]
+    public void Of_Budgets_CarryAllOfMiddleGreyToWhatHasNoneOfItsOwn()
+    {
+        BudgetPart[] parts = [new("sampling", 0.5, "set"), new("meter", 0.04, "protocol"), new("shutter", 0.03, "set"), new("light", 0.12, "protocol"), new("temperature", 0.7, "protocol")];
+        Figure above = Ev(3.2) with { Budget = new FigureBudget { StandardUncertainty = 0.9, Lower95 = 1.5, Upper95 = 5, Parts = parts } };
+
+        EvAxis axis = Axis(WithAbove(above));
+
+        Assert.Equal(0.13, axis.GreyStandardUncertaintyEv!.Value, RoundingTolerance);
+        Assert.Equal(Math.Sqrt((0.03 * 0.03) + (0.13 * 0.13)), axis.DarkestEv(EvAxis.TextureSnr)!.StandardUncertainty!.Value, RoundingTolerance);
+        Assert.Equal(0.9, axis.AboveEv!.StandardUncertainty!.Value, RoundingTolerance);
+    }
+
     [Theory]
     [InlineData(3.1, false)]
     [InlineData(3.2, true)]

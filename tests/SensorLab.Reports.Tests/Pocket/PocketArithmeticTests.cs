@@ -61,7 +61,7 @@ public sealed class PocketArithmeticTests(PageBrowser browser, PocketSheets shee
         SensorProfile profile = profiles[question.Body];
         IsoProfile iso = profile.IsoProfiles.OrderBy(p => p.Iso).ElementAt(question.Iso);
         double speed = ThirdStopScale.SpeedEv(iso.Iso);
-        Figure?[] appears = [.. iso.Previews.Select(p => PlacedLook.WarningFromEv(p, question.Percent, EvAxis.Of(profile, iso.Iso).MeterStandardUncertaintyEv))];
+        Figure?[] appears = [.. iso.Previews.Select(p => PlacedLook.WarningFromEv(p, question.Percent, EvAxis.Of(profile, iso.Iso).GreyStandardUncertaintyEv))];
         double bright = LightEv(question.Bright);
         double? dark = question.Dark is null ? null : LightEv(question.Dark);
         return (dark > bright ? null : PlacedScene.Of(profile, new SceneReadings
