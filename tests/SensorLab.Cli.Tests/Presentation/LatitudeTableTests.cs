@@ -1,4 +1,5 @@
 using SensorLab.Cli.Presentation;
+using SensorLab.Law;
 using SensorLab.Profiles;
 using SensorLab.TestData;
 
@@ -30,7 +31,7 @@ public sealed class LatitudeTableTests
 
     [Fact]
     public void Lines_ThreeIsos_AreAsApproved() =>
-        GoldenFile.Verify(string.Join('\n', LatitudeTable.Lines(SampleProfiles.ThreeIsos())), "tests/SensorLab.Cli.Tests/Approved/table-three-isos.txt");
+        GoldenFile.Verify(string.Join('\n', LatitudeTable.Lines(WithBudgets(SampleProfiles.ThreeIsos()))), "tests/SensorLab.Cli.Tests/Approved/table-three-isos.txt");
 
     [Fact]
     public void Lines_Bounds_AreMarkedAsBounds()
@@ -110,6 +111,9 @@ public sealed class LatitudeTableTests
     }
 
     private static double Number(string text) => double.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
+
+    private static SensorProfile WithBudgets(SensorProfile profile) =>
+        profile with { IsoProfiles = [.. profile.IsoProfiles.Select(i => FigureBudgets.Complete(i, profile.MiddleGrey.MeterStepEv))] };
 
     private static string Text(SensorProfile profile) => string.Join('\n', LatitudeTable.Lines(profile));
 }
