@@ -10,6 +10,12 @@ public readonly record struct BlackDrift(double FrameDn2, double LevelDn2, doubl
     /// <summary>A black that stands still.</summary>
     public static BlackDrift None { get; } = new(0, 0, 0, double.PositiveInfinity);
 
+    /// <summary>By how much black lay higher in the lit frames than in the dark ones, on the mean, in DN; 0 where it is not fitted.</summary>
+    public double LitShiftDn { get; init; }
+
+    /// <summary>Variance in DN² of <see cref="LitShiftDn"/> as far as dark frames foretell it: a black that follows the clock lies elsewhere in all lit frames alike.</summary>
+    public double OfLitShiftDn2 => FrameDn2 + LevelDn2;
+
     /// <summary>Variance in DN² of a level's mean.</summary>
     /// <param name="frames">The level's frames.</param>
     public double OfMean(double frames) => (FrameDn2 / frames) + LevelDn2;

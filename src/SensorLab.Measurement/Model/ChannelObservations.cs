@@ -118,7 +118,7 @@ internal sealed class ChannelObservations
 
     /// <summary>A level's variance as the line sees it.</summary>
     /// <param name="level">A level of two frames or more.</param>
-    /// <param name="blackDn">Black in DN.</param>
+    /// <param name="blackDn">Black in DN, that of lit frames for a lit level.</param>
     /// <param name="response">How recorded signal follows exposure.</param>
     public PhotonTransferPoint PointOf(ChannelLevel level, double blackDn, ResponseCurve response) => PhotonTransferPoint.Of(level, blackDn, response, StepDn, Drift);
 

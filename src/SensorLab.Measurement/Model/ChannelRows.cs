@@ -6,7 +6,7 @@ namespace SensorLab.Measurement.Model;
 /// <summary>The rows of one channel in a round of an ISO's fit.</summary>
 /// <param name="channel">What the channel's levels bring.</param>
 /// <param name="index">Its index.</param>
-/// <param name="at">The joint parameters so far.</param>
+/// <param name="at">The joint parameters so far, and by how much black lay higher in lit frames.</param>
 /// <param name="isFirst">Whether they are none yet.</param>
 /// <param name="isBent">Whether the bend is fitted.</param>
 /// <param name="fixedShare">Share of its deviation that the weight of what was fitted elsewhere goes by.</param>
@@ -17,7 +17,8 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
 
     private readonly ResponseCurve _response = new(at[JointModel.PlaceOf(index, NoiseParameter.BendPerDn)]);
 
-    private double BlackDn => this[NoiseParameter.BlackDn];
+    /// <summary>Black of the lit frames.</summary>
+    private double LitBlackDn => this[NoiseParameter.BlackDn] + at[^1];
 
     private double this[NoiseParameter parameter] => at[Place(parameter)];
 
@@ -37,7 +38,7 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
         var line = new PhotonTransfer(gain, intercept, 0, 0, 0, 0, 0, Converged: false);
         foreach (ChannelLevel level in channel.FitLevels)
         {
-            PhotonTransferPoint point = channel.PointOf(level, BlackDn, _response);
+            PhotonTransferPoint point = channel.PointOf(level, LitBlackDn, _response);
             double moved = gain * gain * point.SignalVarianceDn2;
             double noise = isFirst
                 ? 2 * Math.Pow(Math.Max(point.VarianceDn2, SmallestDeviation), 2) / point.DegreesOfFreedom
@@ -45,8 +46,9 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
             List<(int, double)> slopes = [(Place(NoiseParameter.InterceptDn2), 1), (Place(NoiseParameter.GainDnPerElectron), point.SignalDn)];
             if (!level.IsDark)
             {
-                double signal = level.Channel.MeanDn - BlackDn;
-                slopes.Add((Place(NoiseParameter.BlackDn), -gain * _response.ShotSlopeAt(signal)));
+                double signal = level.Channel.MeanDn - LitBlackDn;
+                double slopeOfBlack = -gain * _response.ShotSlopeAt(signal);
+                slopes.AddRange([(Place(NoiseParameter.BlackDn), slopeOfBlack), (at.Length - 1, slopeOfBlack)]);
                 if (isBent)
                 {
                     slopes.Add((JointModel.PlaceOf(0, NoiseParameter.BendPerDn), gain * _response.ShotSlopeByBendDn2(signal)));
@@ -97,7 +99,7 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
     private IEnumerable<IsoRow> Pattern(PatternPart part)
     {
         (ChannelLevel Level, Estimate Measured, double SignalDn, double Whole, double Own)[] levels = [.. channel.FitLevels
-            .Select(l => (Level: l, Measured: part.Measured(l.Channel.FixedPatternParts!), SignalDn: _response.ResponsiveSignalOf(l.Channel.MeanDn - BlackDn)))
+            .Select(l => (Level: l, Measured: part.Measured(l.Channel.FixedPatternParts!), SignalDn: _response.ResponsiveSignalOf(l.Channel.MeanDn - LitBlackDn)))
             .Where(l => l.Measured.StandardUncertainty > 0)
             .Select(l => (l.Level, l.Measured, l.SignalDn, part.VarianceDn4(l.Level, l.SignalDn, TemporalDn2(l.Level), Parameter)))
             .Select(l => (l.Level, l.Measured, l.SignalDn, l.Item4.Whole, l.Item4.Own))];
@@ -115,7 +117,7 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
     /// <summary>Temporal variance of a level's pixels in DN²: the line's where there is one, which is free of the level's own chance.</summary>
     private double TemporalDn2(ChannelLevel level)
     {
-        double line = this[NoiseParameter.InterceptDn2] + (this[NoiseParameter.GainDnPerElectron] * channel.PointOf(level, BlackDn, _response).SignalDn);
+        double line = this[NoiseParameter.InterceptDn2] + (this[NoiseParameter.GainDnPerElectron] * channel.PointOf(level, LitBlackDn, _response).SignalDn);
         return line > 0 ? line : level.Channel.TemporalParts!.PixelDn2;
     }
 

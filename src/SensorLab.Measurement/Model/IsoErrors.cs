@@ -14,7 +14,7 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
     private const int LineTerms = 2;
 
     /// <summary>Rows whose errors have parts of their own.</summary>
-    private static readonly IsoRowKind[] Apart = [IsoRowKind.Black, IsoRowKind.RowLines, IsoRowKind.ColumnLines];
+    private static readonly IsoRowKind[] Apart = [IsoRowKind.Black, IsoRowKind.LitShift, IsoRowKind.RowLines, IsoRowKind.ColumnLines];
 
     /// <summary>The covariance of the rows' errors in parts that rest on degrees of freedom of their own.</summary>
     public IEnumerable<RowErrors> Parts()
@@ -178,6 +178,11 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
         var drift = new RowErrors(rows, channels[0].Drift.DegreesOfFreedom);
         int[] blacks = [.. rows.Of(IsoRowKind.Black)];
         AddTogether(drift, blacks, row => Math.Sqrt(channels[rows[row].Channel].DriftOfBlackDn2));
+        foreach (int shift in rows.Of(IsoRowKind.LitShift))
+        {
+            drift.Add(shift, shift, rows[shift].OwnVariance);
+        }
+
         foreach (IGrouping<LevelRecord, int> level in rows.Of(IsoRowKind.Variance)
             .Where(i => !rows[i].Level!.IsDark)
             .GroupBy<int, LevelRecord>(i => rows[i].Level!.Level, ReferenceEqualityComparer.Instance))

@@ -10,7 +10,8 @@ namespace SensorLab.Measurement.Model;
 /// EMVA 1288 R4 Linear, photon transfer and spatial non-uniformity. Of channel c and level l, S the signal above black,
 /// s(S) and r(S) the shot and the responsive signal of the <see cref="ResponseCurve"/> with the one bend of all channels:
 /// temporal variance I_c + K_c·s(S), pattern of pixels, rows and columns each D² + P²·r(S)²; black and the lines' temporal
-/// variances are observations of their own, and so is what is known of the bend from signals.
+/// variances are observations of their own, and so is what is known of the bend from signals. Where black drifts, one
+/// parameter more, the last, is by how much it lay higher in all lit frames: 0, give or take what dark frames drift by.
 /// </para>
 /// <para>
 /// Weights come from the fitted model and not from the observations, which makes the fit of χ² distributed variances the
@@ -44,7 +45,7 @@ internal sealed class IsoFit
         _channels = channels;
         _bend = bend;
         _hasLine = hasLine;
-        _at = new double[channels.Length * NoiseModel.Size];
+        _at = new double[(channels.Length * NoiseModel.Size) + 1];
         for (int c = 0; c < channels.Length; c++)
         {
             _at[JointModel.PlaceOf(c, NoiseParameter.BlackDn)] = channels[c].Black.Value;
@@ -98,6 +99,9 @@ internal sealed class IsoFit
     /// <summary>How recorded signal follows exposure.</summary>
     public ResponseCurve Response => new(_at[JointModel.PlaceOf(0, NoiseParameter.BendPerDn)]);
 
+    /// <summary>By how much black lay higher in lit frames than in dark ones, in DN.</summary>
+    public double LitShiftDn => _solved.IsFitted(Places) ? _at[Places] : 0;
+
     /// <summary>The photon-transfer line of a channel; null where its levels determine none.</summary>
     /// <param name="channel">Index of the channel.</param>
     public PhotonTransfer? LineOf(int channel)
@@ -122,7 +126,7 @@ internal sealed class IsoFit
         List<CovariancePart> parts = [.. Parts];
         if (excess is not null)
         {
-            Vector<double> doubt = Vector<double>.Build.Dense(_at.Length);
+            Vector<double> doubt = Vector<double>.Build.Dense(Places);
             for (int c = 0; c < _channels.Length; c++)
             {
                 if (_hasLine[c])
@@ -137,16 +141,19 @@ internal sealed class IsoFit
             parts.Add(new CovariancePart(doubt.OuterProduct(doubt), double.PositiveInfinity));
         }
 
-        return new JointModel(_at, parts);
+        return new JointModel(_at[..Places], parts);
     }
 
     /// <summary>By how much an excess of 1 moves a channel's parameters: all of them, in the places of the joint vector.</summary>
     /// <param name="channel">Index of a channel with a line.</param>
-    public Vector<double> ShiftOf(int channel) => _solved.Answer(Errors.Excess(channel, Response));
+    public Vector<double> ShiftOf(int channel) => _solved.Answer(Errors.Excess(channel, Response)).SubVector(0, Places);
+
+    /// <summary>Length of the joint vector.</summary>
+    private int Places => _channels.Length * NoiseModel.Size;
 
     private IsoErrors Errors => new(_channels, _solved.Rows, _at);
 
-    private List<CovariancePart> Parts => _parts ??= [.. Errors.Parts().Select(_solved.Answer), .. Errors.Sampling(_solved.IsFitted)];
+    private List<CovariancePart> Parts => _parts ??= [.. Errors.Parts().Select(_solved.Answer).Concat(Errors.Sampling(_solved.IsFitted)).Select(p => p with { Covariance = p.Covariance.SubMatrix(0, Places, 0, Places) })];
 
     /// <summary>Whether a channel's levels determine a line.</summary>
     private static bool HasLine(ChannelObservations channel)

@@ -77,7 +77,7 @@ internal sealed class IsoModel
             PhotonTransfer = line,
             GainShiftOfExcess = line is null ? 0 : fit.ShiftOf(index)[JointModel.PlaceOf(index, NoiseParameter.GainDnPerElectron)],
             CodeStepDn = channel.StepDn,
-            BlackDrift = channel.Drift,
+            BlackDrift = channel.Drift with { LitShiftDn = fit.LitShiftDn },
             IsBelowStep = channel.IsBelowStep,
             FitLevels = line is null ? new HashSet<LevelRecord>() : channel.FitLevels.Select(l => l.Level).ToHashSet(),
         };

@@ -6,6 +6,7 @@ namespace SensorLab.Measurement.Model;
 internal enum IsoRowKind
 {
     Black,
+    LitShift,
     RowLines,
     ColumnLines,
     Variance,

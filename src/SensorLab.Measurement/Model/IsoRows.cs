@@ -29,7 +29,7 @@ internal sealed class IsoRows
     /// <param name="channels">What each channel's levels bring.</param>
     /// <param name="hasLine">Which channels have a photon-transfer line.</param>
     /// <param name="bend">What is known of the bend; null for a straight response.</param>
-    /// <param name="at">The parameters so far.</param>
+    /// <param name="at">The parameters so far: the channels' and, last, by how much black lay higher in lit frames.</param>
     /// <param name="isFirst">Whether they are none yet: weights are then the observations' own.</param>
     /// <param name="withPatterns">Whether fixed patterns are fitted.</param>
     /// <param name="fixedShare">Share of its deviation that the weight of what was fitted elsewhere goes by.</param>
@@ -42,6 +42,12 @@ internal sealed class IsoRows
             rows.AddRange(own.Known());
             rows.AddRange(hasLine[c] ? own.Variances() : []);
             rows.AddRange(withPatterns ? own.Patterns() : []);
+        }
+
+        double shift = channels[0].Drift.OfLitShiftDn2;
+        if (shift > 0 && rows.Exists(r => r is { Kind: IsoRowKind.Variance, Level.IsDark: false }))
+        {
+            rows.Add(new IsoRow(IsoRowKind.LitShift, 0, null, -at[^1], shift, shift, [(at.Length - 1, 1)]));
         }
 
         if (bend is { Known: { } known } knowledge)

@@ -24,12 +24,13 @@ public readonly record struct PhotonTransferPoint(double SignalDn, double Varian
     /// <param name="blackDn">Black in DN.</param>
     /// <param name="response">How recorded signal follows exposure.</param>
     /// <param name="stepDn">Spacing of the dark levels' codes in DN.</param>
-    /// <param name="drift">How black drifts.</param>
+    /// <param name="drift">How black drifts, and where it lay in lit frames.</param>
     public static PhotonTransferPoint Of(ChannelLevel level, double blackDn, ResponseCurve response, double stepDn, BlackDrift drift)
     {
         VarianceParts parts = level.Channel.TemporalParts!;
         double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
-        double signal = level.IsDark ? level.DarkSignalDn.Value : response.ShotSignalOf(level.Channel.MeanDn - blackDn) * FlickerFactor(level, blackDn);
+        double litBlack = blackDn + drift.LitShiftDn;
+        double signal = level.IsDark ? level.DarkSignalDn.Value : response.ShotSignalOf(level.Channel.MeanDn - litBlack) * FlickerFactor(level, litBlack);
         double widened = RoundingNoise.VarianceDn2(Math.Max(stepDn, level.Channel.CodeStepDn)) - RoundingNoise.VarianceDn2(stepDn);
         return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames)
         {

@@ -67,6 +67,25 @@ public sealed class IsoModelTests
         Assert.Equal(3, both.DegreesOfFreedom, 0.5);
     }
 
+    /// <summary>A body that warms: black of all lit frames lies 3 DN above that of the dark ones, which scatter by 4 DN. The line stays where it is. Each level's own drift keeps a tenth of the shift from being told.</summary>
+    [Fact]
+    public void Of_BlackThatDrifts_FindsWhereItLayInLitFrames()
+    {
+        LevelRecord[] levels =
+        [
+            Level("dark", 0.01, [507, 512, 517, 512], 4, "G1", "G2"),
+            .. new[] { 10.0, 30, 100, 300, 1000, 3000 }.Select(s => Level("bracket", s / 1e5, [515 + s, 515 + s], 4 + (s / 2), "G1", "G2")),
+        ];
+
+        ChannelModel channel = IsoModel.Of(levels).Channels[0];
+
+        Assert.InRange(channel.BlackDrift.LitShiftDn, 2.6, 3);
+        Assert.Equal(0.5, channel.Noise[NoiseParameter.GainDnPerElectron], 0.001);
+        Assert.Equal(4, channel.Noise[NoiseParameter.InterceptDn2], 0.01);
+        Assert.Equal(512, channel.Noise[NoiseParameter.BlackDn], 1e-6);
+        Assert.Equal(0, IsoModel.Of([Level("dark", 0.01, [512, 512, 512, 512], 4, "G1", "G2"), .. levels[1..]]).Channels[0].BlackDrift.LitShiftDn, 0.01);
+    }
+
     private const double Degrees = 10_000;
 
     private static LevelRecord Level(string role, double seconds, double[] meansDn, double varianceDn2, params string[] channels) => new()
