@@ -54,11 +54,11 @@ internal sealed class BlackModel
     /// <returns>Black in DN with what the channel has of it alone: its own noise, and the sampling of its DSNU. What all channels share is <see cref="BlackDrift.BlackDn2"/>.</returns>
     public Estimate OwnOf(string channel)
     {
-        IReadOnlyList<ChannelLevel> darks = ChannelLevel.Of(_darks, channel);
+        IReadOnlyList<ObservedLevel> darks = ObservedLevel.Of(_darks, channel);
         double frames = _darks.Sum(d => d.Frames);
         double[] weights = [.. _darks.Select((d, l) => _posterior?.LevelWeights[l] ?? (d.Frames / frames))];
         double mean = darks.Select((d, l) => weights[l] * d.Channel.FrameMeansDn.Average()).Sum();
-        ChannelLevel[] paired = [.. darks.Where(d => d.Channel.TemporalParts is not null)];
+        ObservedLevel[] paired = [.. darks.Where(d => d.Channel.TemporalParts is not null)];
         if (paired.Length == 0)
         {
             return new Estimate(mean, darks.Max(d => d.Channel.MeanUncertaintyDn));

@@ -24,7 +24,7 @@ internal static class BlackMoments
 
     /// <summary>Variance of one frame's mean in one channel by temporal noise alone, in DN².</summary>
     /// <param name="level">A level of two frames or more.</param>
-    public static double TemporalVariance(ChannelLevel level) =>
+    public static double TemporalVariance(ObservedLevel level) =>
         (level.Channel.TemporalParts!.PixelDn2 / level.Level.PixelsPerChannel) + Math.Max(0, LineVariance(level.Level));
 
     /// <summary>Whether a level has two frames or more, which tell its noise.</summary>

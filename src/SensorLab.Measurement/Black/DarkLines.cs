@@ -15,7 +15,7 @@ namespace SensorLab.Measurement.Black;
 /// <param name="Darks">Dark levels of two frames or more.</param>
 /// <param name="Codes">The distribution of the dark codes where it was fitted; null elsewhere.</param>
 /// <param name="FloorDn">The code at which dark values are cut off; null where they are not.</param>
-internal sealed record DarkLines(IReadOnlyList<ChannelLevel> Lit, IReadOnlyList<ChannelLevel> Darks, RoundedNormal? Codes, double? FloorDn)
+internal sealed record DarkLines(IReadOnlyList<ObservedLevel> Lit, IReadOnlyList<ObservedLevel> Darks, RoundedNormal? Codes, double? FloorDn)
 {
 
     /// <summary>Share of a variance that codes must at least leave: below it, lines do not show in them.</summary>
@@ -52,7 +52,7 @@ internal sealed record DarkLines(IReadOnlyList<ChannelLevel> Lit, IReadOnlyList<
         ];
     }
 
-    private static double ColumnsOf(ChannelLevel level) => level.Level.PixelsPerChannel / level.Rows;
+    private static double ColumnsOf(ObservedLevel level) => level.Level.PixelsPerChannel / level.Rows;
 
     private double Shrinking(double sharedDn2) => Codes?.ShrinkingOf(sharedDn2, FloorDn) ?? 1;
 
@@ -69,7 +69,7 @@ internal sealed record DarkLines(IReadOnlyList<ChannelLevel> Lit, IReadOnlyList<
         return shared;
     }
 
-    private Estimate Variance(Func<VarianceParts, Estimate> part, Func<ChannelLevel, double> pixelsOfLine)
+    private Estimate Variance(Func<VarianceParts, Estimate> part, Func<ObservedLevel, double> pixelsOfLine)
     {
         Estimate shared = VarianceWith(Shrinking(0), part, pixelsOfLine);
         for (int i = 0; i < Rounds && Codes is not null; i++)
@@ -81,9 +81,9 @@ internal sealed record DarkLines(IReadOnlyList<ChannelLevel> Lit, IReadOnlyList<
     }
 
     /// <summary>Of all levels where they agree, else of the dark ones alone.</summary>
-    private Estimate VarianceWith(double darkShrinking, Func<VarianceParts, Estimate> part, Func<ChannelLevel, double> pixelsOfLine)
+    private Estimate VarianceWith(double darkShrinking, Func<VarianceParts, Estimate> part, Func<ObservedLevel, double> pixelsOfLine)
     {
-        IEnumerable<ChannelLevel> darks = Darks.Where(_ => darkShrinking > SmallestShrinking);
+        IEnumerable<ObservedLevel> darks = Darks.Where(_ => darkShrinking > SmallestShrinking);
         (bool IsDark, double SharedDn2, double PixelsDn2, double DegreesOfFreedom)[] levels = [.. Lit.Concat(darks).Select(l =>
         {
             VarianceParts parts = l.Channel.TemporalParts!;

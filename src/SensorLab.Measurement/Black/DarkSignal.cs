@@ -20,11 +20,11 @@ internal static class DarkSignal
     /// As measured, whether it stands out or not: what is taken for none makes read noise too large by its shot noise, and
     /// what is taken for certain leaves the row noise of two means in it.
     /// </remarks>
-    public static IReadOnlyList<ChannelLevel> Into(IReadOnlyList<ChannelLevel> levels, BlackDrift drift)
+    public static IReadOnlyList<ObservedLevel> Into(IReadOnlyList<ObservedLevel> levels, BlackDrift drift)
     {
-        ChannelLevel[] darks = [.. levels.Where(l => l.IsDark && BlackMoments.IsPaired(l.Level))];
+        ObservedLevel[] darks = [.. levels.Where(l => l.IsDark && BlackMoments.IsPaired(l.Level))];
         double shortest = darks.Select(d => d.Level.ExposureSeconds).DefaultIfEmpty().Min();
-        ChannelLevel[] unlit = [.. darks.Where(d => !IsLong(d))];
+        ObservedLevel[] unlit = [.. darks.Where(d => !IsLong(d))];
         double frames = unlit.Sum(d => d.Level.Frames);
         double unlitDn = unlit.Sum(d => d.Level.Frames * d.Channel.MeanDn) / frames;
         double frameDn2 = drift.FrameDn2 + darks.Select(BlackMoments.TemporalVariance).DefaultIfEmpty().Average();
@@ -32,6 +32,6 @@ internal static class DarkSignal
             ? l with { DarkSignalDn = new Estimate(l.Channel.MeanDn - unlitDn, Math.Sqrt(frameDn2 * ((1 / frames) + (1.0 / l.Level.Frames)))) }
             : l)];
 
-        bool IsLong(ChannelLevel dark) => dark.Level.ExposureSeconds > shortest && dark.Level.ExposureSeconds >= SmallestRatio * shortest;
+        bool IsLong(ObservedLevel dark) => dark.Level.ExposureSeconds > shortest && dark.Level.ExposureSeconds >= SmallestRatio * shortest;
     }
 }

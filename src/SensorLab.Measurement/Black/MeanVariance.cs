@@ -25,7 +25,7 @@ internal static class MeanVariance
     /// The variance in DN², and the uncertainty that few lines leave in it: its square is twice their part's over their degrees
     /// of freedom. Lines run through all channels: those of all levels and channels serve, each level weighed by its own noise.
     /// </returns>
-    public static Estimate Of(ChannelLevel[] levels, Func<LevelChannel, VarianceParts> parts)
+    public static Estimate Of(ObservedLevel[] levels, Func<LevelChannel, VarianceParts> parts)
     {
         double pixels = levels[0].Level.PixelsPerChannel;
         double rows = levels[0].Rows;
@@ -39,8 +39,8 @@ internal static class MeanVariance
 
     /// <summary>What the scarcer of rows and columns are worth: a variance to which they add rests on no less.</summary>
     /// <param name="level">A level of the channel.</param>
-    public static double FewestLines(ChannelLevel level) =>
-        Math.Max(1, Math.Min(level.Rows, level.Level.PixelsPerChannel / level.Rows) / ProfileVariance.DifferencesADegree);
+    public static double FewestLines(ObservedLevel level) =>
+        Math.Max(1, Math.Min(level.Rows, level.Level.PixelsPerChannel / level.Rows) / LineMeansVariance.DifferencesADegree);
 
     /// <summary>What rows and columns add to the variance of a level's mean, the channels' mean.</summary>
     private static Estimate LinesOfMean(VarianceParts[] channels, double rows, double columns) => new(

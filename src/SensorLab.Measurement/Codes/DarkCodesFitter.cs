@@ -13,7 +13,7 @@ namespace SensorLab.Measurement.Codes;
 /// <param name="StepDn">Spacing of codes in DN.</param>
 /// <param name="Pixels">Pixels of the channel.</param>
 /// <param name="FloorDn">The code below which dark values are cut off; null where they are not.</param>
-internal sealed record DarkCodesFitter(IReadOnlyList<ChannelLevel> Darks, double StepDn, double Pixels, int? FloorDn)
+internal sealed record DarkCodesFitter(IReadOnlyList<ObservedLevel> Darks, double StepDn, double Pixels, int? FloorDn)
 {
     /// <summary>Smallest uncertainty of a spread, where frames do not differ at all.</summary>
     private const double SmallestUncertainty = 1e-6;

@@ -25,7 +25,7 @@ internal readonly record struct FrameScatter(double Square, double DegreesOfFree
         FrameLight all = FrameLight.None;
         foreach (int level in Enumerable.Range(0, channels[0].Levels.Count).Where(l => IsNear(channels[0].Levels[l], metered)))
         {
-            ChannelLevel[] own = [.. channels.Select(c => c.Levels[level])];
+            ObservedLevel[] own = [.. channels.Select(c => c.Levels[level])];
             double total = TotalDn(channels, level);
             if (total >= LowestShare * top && total <= HighestShare * top && own.All(l => l.Channel is { TemporalParts: not null, ClippedFraction: <= 0 }))
             {
@@ -38,7 +38,7 @@ internal readonly record struct FrameScatter(double Square, double DegreesOfFree
             : null;
     }
 
-    private static bool IsNear(ChannelLevel level, double[] metered) => !level.IsDark && level.Level.Frames > 1
+    private static bool IsNear(ObservedLevel level, double[] metered) => !level.IsDark && level.Level.Frames > 1
         && metered.Any(m => ShutterLikeness.IsAlike(m, level.Level.ExposureSeconds));
 
     private static double TotalDn(IReadOnlyList<ChannelModel> channels, int level) =>

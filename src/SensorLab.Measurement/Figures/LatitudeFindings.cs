@@ -81,7 +81,7 @@ internal static class LatitudeFindings
 
     private static Finding? ShadowsNotReached(int iso, IReadOnlyList<ChannelModel> channels, NoiseModel pooled, IsoOptions options)
     {
-        ChannelLevel[] lit = [.. channels.First(c => ChannelName.LeadsPool(c.Name)).Levels.Where(l => !l.IsDark)];
+        ObservedLevel[] lit = [.. channels.First(c => ChannelName.LeadsPool(c.Name)).Levels.Where(l => !l.IsDark)];
         double lowest = lit.Min(l => l.Channel.MeanDn) - pooled[NoiseParameter.BlackDn];
         double[] beyond = [.. options.SnrCriteria.Where(snr => pooled.SignalAtSnr(snr) < lowest).OrderDescending()];
         if (beyond.Length == 0)

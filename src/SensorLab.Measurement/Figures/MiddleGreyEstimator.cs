@@ -19,7 +19,7 @@ internal static class MiddleGreyEstimator
     /// <returns>Mean in DN, black included, free of the meter's own uncertainty; null without metered frames.</returns>
     public static Estimate? Metered(ChannelModel channel)
     {
-        ChannelLevel[] metered = [.. channel.Levels.Where(l => l.Channel.SpotMeanDn is not null)];
+        ObservedLevel[] metered = [.. channel.Levels.Where(l => l.Channel.SpotMeanDn is not null)];
         if (metered.Length == 0)
         {
             return null;
@@ -87,7 +87,7 @@ internal static class MiddleGreyEstimator
 
     private static bool IsUsable(ChannelModel channel, int level)
     {
-        ChannelLevel own = channel.Levels[level];
+        ObservedLevel own = channel.Levels[level];
         double top = channel.Levels.Max(l => l.Channel.MeanDn) - channel.Noise[NoiseParameter.BlackDn];
         double signal = SignalOf(channel, level);
         return !own.IsDark && own.Channel.ClippedFraction <= 0 && signal > LowestShare * top && signal < FitRange.HighestShare * top;

@@ -25,5 +25,5 @@ internal sealed record EvidenceLevel(LevelStatistics Statistics, LevelRecord Rec
     public double? VarianceOfPixel(int channel) => Record.Channels[channel].TemporalParts?.PixelDn2;
 
     /// <summary>Variance in DN² of one frame's mean by temporal noise alone; null for a level of one frame.</summary>
-    public double? VarianceOfFrameMean(int channel) => new ChannelLevel(Record, Record.Channels[channel]).VarianceOfFrameMeanDn2;
+    public double? VarianceOfFrameMean(int channel) => new ObservedLevel(Record, Record.Channels[channel]).VarianceOfFrameMeanDn2;
 }

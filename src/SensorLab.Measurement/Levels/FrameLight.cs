@@ -22,7 +22,7 @@ internal sealed record FrameLight(double ChiSquare, int DegreesOfFreedom, double
     /// <param name="channels">The level in the channels that count, of two frames or more.</param>
     /// <param name="signalDn">Their signals' sum in DN.</param>
     /// <param name="blackDn2">Variance of black from frame to frame in DN², which channels share.</param>
-    public static FrameLight Of(IReadOnlyList<ChannelLevel> channels, double signalDn, double blackDn2)
+    public static FrameLight Of(IReadOnlyList<ObservedLevel> channels, double signalDn, double blackDn2)
     {
         int frames = channels.Min(c => c.Channel.FrameMeansDn.Count);
         double noise = (channels.Sum(BlackMoments.TemporalVariance) + (channels.Count * channels.Count * blackDn2)) / (signalDn * signalDn);

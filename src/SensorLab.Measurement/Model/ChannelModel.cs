@@ -11,7 +11,7 @@ internal sealed record ChannelModel
 {
     public required string Name { get; init; }
 
-    public required IReadOnlyList<ChannelLevel> Levels { get; init; }
+    public required IReadOnlyList<ObservedLevel> Levels { get; init; }
 
     public required NoiseModel Noise { get; init; }
 

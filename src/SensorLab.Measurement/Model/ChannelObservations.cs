@@ -30,9 +30,9 @@ internal sealed class ChannelObservations
     /// <summary>Lit levels without which uneven ones serve, too.</summary>
     private const int FewestEven = 4;
 
-    private readonly ChannelLevel[] _darks;
+    private readonly ObservedLevel[] _darks;
     private readonly IReadOnlyList<LevelRecord> _unlit;
-    private readonly ChannelLevel[] _fitted;
+    private readonly ObservedLevel[] _fitted;
     private readonly int? _floor;
     private readonly ResponseCurve _response;
 
@@ -47,7 +47,7 @@ internal sealed class ChannelObservations
         _response = response;
         Drift = black.Drift;
         _unlit = black.Unlit;
-        Levels = DarkSignal.Into(ChannelLevel.Of(levels.Where(l => l.Role != RoleName.Light), name), Drift);
+        Levels = DarkSignal.Into(ObservedLevel.Of(levels.Where(l => l.Role != RoleName.Light), name), Drift);
         _darks = [.. Levels.Where(l => l.IsDark)];
         Lit = [.. Levels.Where(l => !l.IsDark)];
 
@@ -58,14 +58,14 @@ internal sealed class ChannelObservations
         DriftOfBlackDn2 = Drift.BlackDn2;
         double blackDn = OwnBlack.Value;
         double top = Lit.Length == 0 ? 0 : Lit.Max(l => l.Channel.MeanDn) - blackDn;
-        ChannelLevel[] whole = [.. Levels.Where(l => l.Channel is { TemporalParts.PixelUncertaintyDn2: > 0, ClippedFraction: <= 0 } && IsAboveFloor(l))];
+        ObservedLevel[] whole = [.. Levels.Where(l => l.Channel is { TemporalParts.PixelUncertaintyDn2: > 0, ClippedFraction: <= 0 } && IsAboveFloor(l))];
 
         // Where nothing dimmer was shot, the dimmest level is all there is: with dark frames it gives a line, unless it is on a plateau.
         double dimmest = whole.Where(l => !l.IsDark).Select(l => l.Channel.MeanDn - blackDn).DefaultIfEmpty().Min();
         double full = Lit.Length == 0 ? double.NaN : SaturationEstimator.Of(Lit, blackDn, null).MeanDn?.Value - blackDn ?? double.PositiveInfinity;
         double limit = Math.Max(SignalShare.WellBelowClip * top, dimmest < PlateauShare * full ? dimmest : 0);
-        ChannelLevel[] below = [.. whole.Where(l => l.IsDark || l.Channel.MeanDn - blackDn <= limit)];
-        ChannelLevel[] even = [.. below.Where(l => l.IsDark || !IsUneven(l))];
+        ObservedLevel[] below = [.. whole.Where(l => l.IsDark || l.Channel.MeanDn - blackDn <= limit)];
+        ObservedLevel[] even = [.. below.Where(l => l.IsDark || !IsUneven(l))];
         _fitted = even.Count(l => !l.IsDark) >= FewestEven ? even : below;
         FitLevels = _fitted;
         LookAtCodes();
@@ -75,13 +75,13 @@ internal sealed class ChannelObservations
     public string Name { get; }
 
     /// <summary>Its levels, dark ones with their dark signal.</summary>
-    public IReadOnlyList<ChannelLevel> Levels { get; }
+    public IReadOnlyList<ObservedLevel> Levels { get; }
 
     /// <summary>Its lit levels.</summary>
-    public ChannelLevel[] Lit { get; }
+    public ObservedLevel[] Lit { get; }
 
     /// <summary>Levels whose variances serve the fit.</summary>
-    public ChannelLevel[] FitLevels { get; private set; }
+    public ObservedLevel[] FitLevels { get; private set; }
 
     /// <summary>Spacing of codes in DN.</summary>
     public double StepDn { get; }
@@ -120,9 +120,9 @@ internal sealed class ChannelObservations
     /// <param name="level">A level of two frames or more.</param>
     /// <param name="blackDn">Black in DN, that of lit frames for a lit level.</param>
     /// <param name="response">How recorded signal follows exposure.</param>
-    public PhotonTransferPoint PointOf(ChannelLevel level, double blackDn, ResponseCurve response) => PhotonTransferPoint.Of(level, blackDn, response, StepDn, Drift);
+    public PhotonTransferPoint PointOf(ObservedLevel level, double blackDn, ResponseCurve response) => PhotonTransferPoint.Of(level, blackDn, response, StepDn, Drift);
 
-    private IEnumerable<ChannelLevel> DarksWithCodes => _darks.Where(d => _unlit.Contains(d.Level) && d.Channel is { TemporalParts: not null, Histogram: not null });
+    private IEnumerable<ObservedLevel> DarksWithCodes => _darks.Where(d => _unlit.Contains(d.Level) && d.Channel is { TemporalParts: not null, Histogram: not null });
 
     /// <summary>Fits the dark codes where their mean and variance do not say as much, and takes black and lines from them.</summary>
     private void LookAtCodes()
@@ -131,8 +131,8 @@ internal sealed class ChannelObservations
         LitIntercept? intercept = _floor is null && !isCoarse ? null : InterceptOfLit();
         RoundedNormal? first = _floor is null && !isCoarse ? null : FitCodes(intercept, []);
         isCoarse = isCoarse && first is not null;
-        ChannelLevel[] fineLit = [.. _fitted.Where(l => !l.IsDark && (!isCoarse || IsFine(l, FineNoiseSteps)))];
-        ChannelLevel[] darks = [.. first is null ? _darks.Where(d => d.Channel.TemporalParts is not null) : DarksWithCodes];
+        ObservedLevel[] fineLit = [.. _fitted.Where(l => !l.IsDark && (!isCoarse || IsFine(l, FineNoiseSteps)))];
+        ObservedLevel[] darks = [.. first is null ? _darks.Where(d => d.Channel.TemporalParts is not null) : DarksWithCodes];
         DarkLines lines = new(fineLit, darks, first, _floor);
         Lines = lines.Temporal();
         IsBelowStep = isCoarse && IsBelow(CoarseNoiseSteps);
@@ -173,14 +173,14 @@ internal sealed class ChannelObservations
     }
 
     /// <summary>Whether a level's noise is above some steps, judged with the rounding noise included.</summary>
-    private bool IsFine(ChannelLevel level, double steps) =>
+    private bool IsFine(ObservedLevel level, double steps) =>
         level.Channel.TemporalParts!.PixelDn2 >= (steps * steps * StepDn * StepDn) + QuantisationDn2;
 
-    private bool IsAboveFloor(ChannelLevel level) => _floor is not { } floor
+    private bool IsAboveFloor(ObservedLevel level) => _floor is not { } floor
         || level.Channel.MeanDn - floor > Significance.Whole * Math.Sqrt(level.Channel.TemporalParts!.PixelDn2 + (StepDn * StepDn));
 
     /// <summary>Whether codes that were multiplied by a fraction, single steps beside double ones, lie too far apart for a level's noise.</summary>
-    private static bool IsUneven(ChannelLevel level)
+    private static bool IsUneven(ObservedLevel level)
     {
         double step = level.Channel.CodeStepDn;
         return step < MostUnevenStepDn && step != Math.Round(step) && level.Channel.TemporalParts!.PixelDn2 < EvenNoiseSteps * EvenNoiseSteps * step * step;

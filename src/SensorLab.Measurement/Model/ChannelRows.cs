@@ -36,7 +36,7 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
         double gain = this[NoiseParameter.GainDnPerElectron];
         double intercept = this[NoiseParameter.InterceptDn2];
         var line = new PhotonTransfer(gain, intercept, 0, 0, 0, 0, 0, Converged: false);
-        foreach (ChannelLevel level in channel.FitLevels)
+        foreach (ObservedLevel level in channel.FitLevels)
         {
             PhotonTransferPoint point = channel.PointOf(level, LitBlackDn, _response);
             double moved = gain * gain * point.SignalVarianceDn2;
@@ -98,13 +98,13 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
 
     private IEnumerable<IsoRow> Pattern(PatternPart part)
     {
-        (ChannelLevel Level, Estimate Measured, double SignalDn, double Whole, double Own)[] levels = [.. channel.FitLevels
+        (ObservedLevel Level, Estimate Measured, double SignalDn, double Whole, double Own)[] levels = [.. channel.FitLevels
             .Select(l => (Level: l, Measured: part.Measured(l.Channel.FixedPatternParts!), SignalDn: _response.ResponsiveSignalOf(l.Channel.MeanDn - LitBlackDn)))
             .Where(l => l.Measured.StandardUncertainty > 0)
             .Select(l => (l.Level, l.Measured, l.SignalDn, part.VarianceDn4(l.Level, l.SignalDn, TemporalDn2(l.Level), Parameter)))
             .Select(l => (l.Level, l.Measured, l.SignalDn, l.Item4.Whole, l.Item4.Own))];
         double lost = levels.Length == 0 ? 1 : levels.Average(l => l.Measured.Variance / l.Whole);
-        foreach ((ChannelLevel level, Estimate measured, double signal, double whole, double own) in levels)
+        foreach ((ObservedLevel level, Estimate measured, double signal, double whole, double own) in levels)
         {
             double weighed = isFirst || part.IsOutlying(measured, signal, Parameter)
                 ? measured.Variance
@@ -115,7 +115,7 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
     }
 
     /// <summary>Temporal variance of a level's pixels in DN²: the line's where there is one, which is free of the level's own chance.</summary>
-    private double TemporalDn2(ChannelLevel level)
+    private double TemporalDn2(ObservedLevel level)
     {
         double line = this[NoiseParameter.InterceptDn2] + (this[NoiseParameter.GainDnPerElectron] * channel.PointOf(level, LitBlackDn, _response).SignalDn);
         return line > 0 ? line : level.Channel.TemporalParts!.PixelDn2;

@@ -58,7 +58,7 @@ internal sealed record ExcessNoise(Estimate Square)
     /// <param name="line">The line.</param>
     /// <param name="signal">The level's signal in DN.</param>
     /// <param name="blackVarianceDn2">Variance of black between frames in DN².</param>
-    public static double RelativeVariance(ChannelLevel level, PhotonTransfer line, double signal, double blackVarianceDn2)
+    public static double RelativeVariance(ObservedLevel level, PhotonTransfer line, double signal, double blackVarianceDn2)
     {
         VarianceParts parts = level.Channel.TemporalParts!;
         double rows = level.Rows;
@@ -97,7 +97,7 @@ internal sealed record ExcessNoise(Estimate Square)
         }
     }
 
-    private static PhotonTransferPoint PointOf(ChannelModel channel, ChannelLevel level) =>
+    private static PhotonTransferPoint PointOf(ChannelModel channel, ObservedLevel level) =>
         PhotonTransferPoint.Of(level, channel.Noise[NoiseParameter.BlackDn], channel.Noise.Response, channel.CodeStepDn, channel.BlackDrift);
 
     private static Estimate? SquareOf(ChannelModel channel, double blackVarianceDn2)
@@ -107,14 +107,14 @@ internal sealed record ExcessNoise(Estimate Square)
             return null;
         }
 
-        ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level) || IsWitness(channel, l))];
+        ObservedLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level) || IsWitness(channel, l))];
         PhotonTransferPoint[] points = [.. levels.Select(l => PointOf(channel, l))];
         double[] deviations = [.. points.Select((p, i) => Math.Sqrt(RelativeVariance(levels[i], line, p.SignalDn, blackVarianceDn2)) * line.VarianceAt(p.SignalDn))];
         return VarianceParabola.Square([.. points.Select(p => p.SignalDn)], [.. points.Select(p => p.VarianceDn2)], deviations);
     }
 
     /// <summary>Whether a level that is too bright for the line still tells an excess (a bend is only known below); one that is too dim for it, its codes coarse, does not.</summary>
-    private static bool IsWitness(ChannelModel channel, ChannelLevel level) =>
+    private static bool IsWitness(ChannelModel channel, ObservedLevel level) =>
         !level.IsDark && level.Channel is { TemporalParts: not null, ClippedFraction: <= 0 } && channel.Noise.Response.BendPerDn == 0
         && channel.Levels.All(l => l.Channel.MeanDn < level.Channel.MeanDn || !channel.FitLevels.Contains(l.Level))
         && level.Channel.MeanDn - channel.Noise[NoiseParameter.BlackDn] < HighestShare * channel.Noise.SaturationSignalDn;

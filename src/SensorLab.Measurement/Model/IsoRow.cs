@@ -26,7 +26,7 @@ internal enum IsoRowKind
 /// <param name="Weighed">The variance that its weight goes by, in that unit squared.</param>
 /// <param name="OwnVariance">The variance of its error that it shares with no other channel.</param>
 /// <param name="Slopes">By how much what is expected moves with each parameter, by the parameter's place.</param>
-internal sealed record IsoRow(IsoRowKind Kind, int Channel, ChannelLevel? Level, double Misfit, double Weighed, double OwnVariance, (int Place, double Slope)[] Slopes)
+internal sealed record IsoRow(IsoRowKind Kind, int Channel, ObservedLevel? Level, double Misfit, double Weighed, double OwnVariance, (int Place, double Slope)[] Slopes)
 {
     /// <summary>Of a variance: what noise alone makes of it, signals known.</summary>
     public double NoiseVariance { get; init; }

@@ -27,7 +27,7 @@ internal sealed record LineMisfit(double Residual, double Wavering, double ChiSq
     /// <param name="blackVarianceDn2">Variance of black between frames in DN².</param>
     public static LineMisfit Of(ChannelModel channel, PhotonTransfer line, double blackVarianceDn2)
     {
-        ChannelLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level))];
+        ObservedLevel[] levels = [.. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level))];
         double black = channel.Noise[NoiseParameter.BlackDn];
         PhotonTransferPoint[] points = [.. levels.Select(l => PhotonTransferPoint.Of(l, black, channel.Noise.Response, channel.CodeStepDn, channel.BlackDrift))];
         double[] signals = [.. points.Select(p => p.SignalDn)];

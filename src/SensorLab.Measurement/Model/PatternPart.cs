@@ -49,7 +49,7 @@ internal sealed record PatternPart
     /// <param name="channel">The channel.</param>
     public static IReadOnlyList<PatternPart> Of(ChannelObservations channel)
     {
-        ChannelLevel any = channel.Levels[0];
+        ObservedLevel any = channel.Levels[0];
         double pixels = any.Level.PixelsPerChannel;
         double rows = any.Rows;
         double columns = pixels / rows;
@@ -100,7 +100,7 @@ internal sealed record PatternPart
     /// The variance of n frames' mean has a pattern's d and a temporal t/n, each seen on the part's count; t is taken off as
     /// the frames' differences tell it: 2(d + t/n)²/count + 2t²/((n − 1)·n²·count), of which 2d²/count is the pattern's own sampling.
     /// </remarks>
-    public (double Whole, double Own) VarianceDn4(ChannelLevel level, double signalDn, double temporalDn2, Func<NoiseParameter, double> parameter)
+    public (double Whole, double Own) VarianceDn4(ObservedLevel level, double signalDn, double temporalDn2, Func<NoiseParameter, double> parameter)
     {
         double frames = level.Level.Frames;
         bool isPixel = double.IsInfinity(PixelsOfMean);
@@ -126,7 +126,7 @@ internal sealed record PatternPart
     /// <summary>What rows and columns have alike: their parts come from second differences, of which several weigh as much as one line.</summary>
     private static PatternPart OfLines(double lines, double pixelsOfLine, bool withCodes)
     {
-        double count = (lines - EndLines) / ProfileVariance.DifferencesADegree;
+        double count = (lines - EndLines) / LineMeansVariance.DifferencesADegree;
         return new PatternPart { Measured = _ => default, Count = count, DarkCount = withCodes ? lines : count, PixelsOfMean = pixelsOfLine };
     }
 

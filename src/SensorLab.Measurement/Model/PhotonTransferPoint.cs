@@ -25,7 +25,7 @@ public readonly record struct PhotonTransferPoint(double SignalDn, double Varian
     /// <param name="response">How recorded signal follows exposure.</param>
     /// <param name="stepDn">Spacing of the dark levels' codes in DN.</param>
     /// <param name="drift">How black drifts, and where it lay in lit frames.</param>
-    public static PhotonTransferPoint Of(ChannelLevel level, double blackDn, ResponseCurve response, double stepDn, BlackDrift drift)
+    public static PhotonTransferPoint Of(ObservedLevel level, double blackDn, ResponseCurve response, double stepDn, BlackDrift drift)
     {
         VarianceParts parts = level.Channel.TemporalParts!;
         double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
@@ -43,7 +43,7 @@ public readonly record struct PhotonTransferPoint(double SignalDn, double Varian
     /// Each frame is compared with the sum of the earlier ones, scaled by s to its own light (<see cref="TemporalContrasts"/>):
     /// of f earlier frames, light S_f and S_e in all, the contrast has the shot noise of (S_f + s²·S_e)/(1 + s²·f).
     /// </remarks>
-    private static double FlickerFactor(ChannelLevel level, double blackDn)
+    private static double FlickerFactor(ObservedLevel level, double blackDn)
     {
         IReadOnlyList<double> means = level.Channel.FrameMeansDn;
         double mean = level.Channel.MeanDn - blackDn;

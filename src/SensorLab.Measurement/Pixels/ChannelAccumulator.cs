@@ -97,7 +97,7 @@ internal sealed class ChannelAccumulator : IDisposable
         double black = blackDn ?? Enumerable.Range(0, _frames.Length).Average(moments.MeanDnOf);
         return new ChannelStatistics(_channel, moments, black, _codes.ToHistogram(), (_defects, [.. _sites.Order()]), spot, (_neighbours.Temporal, _neighbours.Stack))
         {
-            Lines = _dark ? LineProfiles.Of(moments) : null,
+            Lines = _dark ? LineMeans.Of(moments) : null,
             OddLines = OddLine.Of(moments),
         };
     }

@@ -60,7 +60,7 @@ public sealed class ChannelStatistics
     public VarianceParts? FixedPattern { get; }
 
     /// <summary>The lines' means of a dark level; null for a lit one.</summary>
-    internal LineProfiles? Lines { get; init; }
+    internal LineMeans? Lines { get; init; }
 
     /// <summary>Lines that stand out of their neighbours: none in a sound sensor, a few in one with defects.</summary>
     internal IReadOnlyList<OddLine> OddLines { get; init; } = [];

@@ -6,7 +6,7 @@ namespace SensorLab.Measurement.Pixels;
 /// <remarks>
 /// The pixel part comes from blocks whose row and column means are taken out: a high-pass that passes
 /// (1 − 1/rows)(1 − 1/columns) of white noise, which its degrees of freedom undo exactly. The row and column parts come
-/// from second differences of the profiles, which a smooth field does not reach.
+/// from second differences of the line means, which a smooth field does not reach.
 /// </remarks>
 internal static class FixedPatternVariance
 {
@@ -20,9 +20,9 @@ internal static class FixedPatternVariance
         (double meanSquare, double degrees) = PooledBlocks(channel);
         double pixel = meanSquare - (parts.PixelDn2 / frames);
         double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), parts.PixelUncertaintyDn2 / frames);
-        LineProfiles lines = LineProfiles.Of(channel);
-        ProfileVariance row = ProfileVariance.OfSecondDifferences(lines.RowsDn, divisor: 1);
-        ProfileVariance column = ProfileVariance.OfSecondDifferences(lines.ColumnsDn, divisor: 1);
+        LineMeans lines = LineMeans.Of(channel);
+        LineMeansVariance row = LineMeansVariance.OfSecondDifferences(lines.RowsDn, divisor: 1);
+        LineMeansVariance column = LineMeansVariance.OfSecondDifferences(lines.ColumnsDn, divisor: 1);
         return new VarianceParts
         {
             PixelDn2 = pixel,

@@ -20,8 +20,8 @@ internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
     /// <summary>The odd lines of a channel.</summary>
     public static IReadOnlyList<OddLine> Of(ChannelMoments channel) =>
     [
-        .. Of(true, LineProfiles.Means(channel, f => f.RowSums, channel.Columns), LineProfiles.Means(channel, f => f.LeftRowSums, channel.Columns)),
-        .. Of(false, LineProfiles.Means(channel, f => f.ColumnSums, channel.Rows), LineProfiles.Means(channel, f => f.UpperColumnSums, channel.Rows)),
+        .. Of(true, LineMeans.Means(channel, f => f.RowSums, channel.Columns), LineMeans.Means(channel, f => f.LeftRowSums, channel.Columns)),
+        .. Of(false, LineMeans.Means(channel, f => f.ColumnSums, channel.Rows), LineMeans.Means(channel, f => f.UpperColumnSums, channel.Rows)),
     ];
 
     /// <param name="isRow">Whether the lines are rows.</param>

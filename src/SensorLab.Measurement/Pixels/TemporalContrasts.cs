@@ -7,8 +7,8 @@ namespace SensorLab.Measurement.Pixels;
 /// Frame k is compared with the sum of the frames before it, scaled to its light: n frames give n − 1 independent
 /// contrasts (Helmert's). For two frames it is EMVA 1288 R4's two-image method with the field's shading removed. The
 /// pixel part comes from blocks whose row and column means are taken out, so that bands of light that wander over an
-/// uneven field do not reach it; the row and column parts come from the region's profiles. Where wide bands stand out
-/// of the rows, second differences of the profile leave them out, and they are given apart; columns that vary widely are
+/// uneven field do not reach it; the row and column parts come from the region's line means. Where wide bands stand out
+/// of the rows, second differences of the means leave them out, and they are given apart; columns that vary widely are
 /// light that moved sideways between the frames.
 /// </remarks>
 internal sealed class TemporalContrasts
@@ -21,10 +21,10 @@ internal sealed class TemporalContrasts
     private readonly double[] _earlierRows;
     private readonly double[] _earlierColumns;
     private readonly double[] _earlierBlocks;
-    private readonly List<ProfileVariance> _rows = [];
-    private readonly List<ProfileVariance> _narrowRows = [];
-    private readonly List<ProfileVariance> _columns = [];
-    private readonly List<ProfileVariance> _narrowColumns = [];
+    private readonly List<LineMeansVariance> _rows = [];
+    private readonly List<LineMeansVariance> _narrowRows = [];
+    private readonly List<LineMeansVariance> _columns = [];
+    private readonly List<LineMeansVariance> _narrowColumns = [];
     private double _pixelSquares;
 
     private TemporalContrasts(ChannelMoments channel, double blackDn)
@@ -57,10 +57,10 @@ internal sealed class TemporalContrasts
         double norm = 1 + (scale * scale * frame);
         double[] rows = Differences(own.RowSums, _earlierRows, scale);
         double[] columns = Differences(own.ColumnSums, _earlierColumns, scale);
-        _rows.Add(ProfileVariance.AboutMean(rows, _channel.Columns * Math.Sqrt(norm)));
-        _narrowRows.Add(ProfileVariance.OfSecondDifferences(rows, _channel.Columns * Math.Sqrt(norm)));
-        _columns.Add(ProfileVariance.AboutMean(columns, _channel.Rows * Math.Sqrt(norm)));
-        _narrowColumns.Add(ProfileVariance.OfSecondDifferences(columns, _channel.Rows * Math.Sqrt(norm)));
+        _rows.Add(LineMeansVariance.AboutMean(rows, _channel.Columns * Math.Sqrt(norm)));
+        _narrowRows.Add(LineMeansVariance.OfSecondDifferences(rows, _channel.Columns * Math.Sqrt(norm)));
+        _columns.Add(LineMeansVariance.AboutMean(columns, _channel.Rows * Math.Sqrt(norm)));
+        _narrowColumns.Add(LineMeansVariance.OfSecondDifferences(columns, _channel.Rows * Math.Sqrt(norm)));
         for (int block = 0; block < _channel.Blocks; block++)
         {
             double products = own.BlockProducts[block];
@@ -76,7 +76,7 @@ internal sealed class TemporalContrasts
     public static double ScaleOf(double signalDn, double earlierDn, int earlierFrames) =>
         earlierDn > SmallestScaledSignalDn * earlierFrames && signalDn > SmallestScaledSignalDn ? signalDn / earlierDn : 1.0 / earlierFrames;
 
-    /// <summary>A frame's profile less the scaled profile of the earlier ones, which it then joins.</summary>
+    /// <summary>A frame's line means less the scaled ones of the earlier frames, which it then joins.</summary>
     private static double[] Differences(double[] own, double[] earlier, double scale)
     {
         double[] differences = new double[own.Length];
@@ -94,12 +94,12 @@ internal sealed class TemporalContrasts
         double degrees = (_channel.Frames.Count - 1) * _channel.DegreesOfFreedom;
         double pixel = Math.Max(0, _pixelSquares) / degrees;
         double pixelUncertainty = pixel * Math.Sqrt(2 / degrees);
-        ProfileVariance wide = ProfileVariance.Mean(_rows);
-        ProfileVariance narrow = ProfileVariance.Mean(_narrowRows);
+        LineMeansVariance wide = LineMeansVariance.Mean(_rows);
+        LineMeansVariance narrow = LineMeansVariance.Mean(_narrowRows);
         bool banded = IsWide(wide, narrow);
-        ProfileVariance row = banded ? narrow : wide;
-        ProfileVariance narrowColumn = ProfileVariance.Mean(_narrowColumns);
-        ProfileVariance column = ProfileVariance.Mean(_columns);
+        LineMeansVariance row = banded ? narrow : wide;
+        LineMeansVariance narrowColumn = LineMeansVariance.Mean(_narrowColumns);
+        LineMeansVariance column = LineMeansVariance.Mean(_columns);
         column = IsWide(column, narrowColumn) ? narrowColumn : column;
         var parts = new VarianceParts
         {
@@ -118,6 +118,6 @@ internal sealed class TemporalContrasts
     }
 
     /// <summary>Whether lines vary over the region by more than from one to the next.</summary>
-    private static bool IsWide(ProfileVariance wide, ProfileVariance narrow) =>
+    private static bool IsWide(LineMeansVariance wide, LineMeansVariance narrow) =>
         wide.Value > narrow.Value * (1 + (Significance.Deviations * double.Hypot(wide.StandardUncertainty / wide.Value, narrow.StandardUncertainty / narrow.Value)));
 }

@@ -18,7 +18,7 @@ internal static class ExposureBend
     public static Estimate? Of(ChannelModel channel)
     {
         var range = ResponseRange.Of(channel);
-        ChannelLevel[] series = channel.Levels
+        ObservedLevel[] series = channel.Levels
             .Where(l => l.Level.Role == RoleName.Bracket && range.Holds(l))
             .GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber))
             .Select(g => g.ToArray())

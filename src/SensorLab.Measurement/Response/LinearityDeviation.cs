@@ -34,7 +34,7 @@ internal sealed class LinearityDeviation
     /// <param name="levels">Levels of one light, three or more.</param>
     /// <param name="blackDn">Black level in DN.</param>
     /// <param name="drift">How black moves from frame to frame.</param>
-    public static IEnumerable<LinearityDeviation> Of(ChannelLevel[] levels, double blackDn, BlackDrift drift)
+    public static IEnumerable<LinearityDeviation> Of(ObservedLevel[] levels, double blackDn, BlackDrift drift)
     {
         double[] signals = [.. levels.Select(l => l.Channel.MeanDn - blackDn)];
         if (WeightedLine.Fit([.. levels.Select((l, i) => (l.Exposure, signals[i], 1 / (signals[i] * signals[i])))]) is not { } line)
@@ -61,7 +61,7 @@ internal sealed class LinearityDeviation
     public double DriftShare => CovarianceWith(this) is > 0 and double variance ? _sensitivities.Select((s, i) => s * s * _drifted[i]).Sum() / variance : 0;
 
     /// <summary>A level of one frame has no temporal variance of its own; the mean's uncertainty is then an upper bound.</summary>
-    private static double VarianceOfMean(ChannelLevel level) => level.Channel.TemporalVarianceDn2 is { } temporal
+    private static double VarianceOfMean(ObservedLevel level) => level.Channel.TemporalVarianceDn2 is { } temporal
         ? temporal / ((double)level.Level.PixelsPerChannel * level.Level.Frames)
         : level.Channel.MeanUncertaintyDn * level.Channel.MeanUncertaintyDn;
 

@@ -19,7 +19,7 @@ public static class LinearityEstimator
     /// <param name="blackDn">Black level in DN.</param>
     /// <param name="blackDrift">How black moves from frame to frame; null where it stands still.</param>
     /// <returns>The error, or null where saturation is unknown or fewer than three levels lie in the range.</returns>
-    public static LinearityError? Of(IReadOnlyList<ChannelLevel> lit, Saturation? saturation, double blackDn, BlackDrift? blackDrift = null)
+    public static LinearityError? Of(IReadOnlyList<ObservedLevel> lit, Saturation? saturation, double blackDn, BlackDrift? blackDrift = null)
     {
         if (saturation?.MeanDn is not { } plateau)
         {
@@ -28,7 +28,7 @@ public static class LinearityEstimator
 
         BlackDrift drift = blackDrift ?? BlackDrift.None;
         double full = plateau.Value - blackDn;
-        ChannelLevel[][] series = [.. lit
+        ObservedLevel[][] series = [.. lit
             .Where(l => l.Level.Role == RoleName.Bracket)
             .GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber))
             .Select(g => Counting([.. g], blackDn, full))
@@ -41,7 +41,7 @@ public static class LinearityEstimator
         return LinearityError.Of([.. series.SelectMany(g => LinearityDeviation.Of(g, blackDn, drift))], drift.DegreesOfFreedom);
     }
 
-    private static ChannelLevel[] Counting(ChannelLevel[] levels, double blackDn, double full)
+    private static ObservedLevel[] Counting(ObservedLevel[] levels, double blackDn, double full)
     {
         bool[] counting = LinearitySeries.Counting([.. levels.Select(l => (l.Exposure, l.Channel.MeanDn - blackDn))], full);
         return [.. levels.Where((_, i) => counting[i])];

@@ -25,10 +25,10 @@ internal readonly record struct ResponseRange(double BlackDn, double FullDn)
 
     /// <summary>A level's signal above black in DN.</summary>
     /// <param name="level">The level.</param>
-    public double SignalDn(ChannelLevel level) => level.Channel.MeanDn - BlackDn;
+    public double SignalDn(ObservedLevel level) => level.Channel.MeanDn - BlackDn;
 
     /// <summary>Whether a level is lit, unclipped and in the range.</summary>
     /// <param name="level">The level.</param>
-    public bool Holds(ChannelLevel level) =>
+    public bool Holds(ObservedLevel level) =>
         !level.IsDark && level.Channel.ClippedFraction <= 0 && SignalDn(level) > LowestDn && SignalDn(level) < HighestShare * FullDn;
 }

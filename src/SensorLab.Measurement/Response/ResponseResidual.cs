@@ -195,15 +195,15 @@ internal sealed class ResponseResidual
         return left;
     }
 
-    private static bool IsUsable(ChannelModel channel, ChannelLevel level, ResponseRange range, double full) =>
+    private static bool IsUsable(ChannelModel channel, ObservedLevel level, ResponseRange range, double full) =>
         !level.IsDark && level.Channel.ClippedFraction <= 0 && range.SignalDn(level) > LowestShare * full && range.SignalDn(level) < HighestShare * range.FullDn
         && (!ReachesEnd(level, range) || (channel.Levels.Any(l => l.IsDark && ReachesEnd(l, range)) && HasItsNoise(channel, level, range)));
 
     /// <summary>Whether a pixel stands at the end: on an uneven field the brightest ones clip, and take from the mean.</summary>
-    private static bool ReachesEnd(ChannelLevel level, ResponseRange range) => level.Channel.HighestCodeDn - range.BlackDn > EndShare * range.FullDn;
+    private static bool ReachesEnd(ObservedLevel level, ResponseRange range) => level.Channel.HighestCodeDn - range.BlackDn > EndShare * range.FullDn;
 
     /// <summary>Where a hot pixel stands at the end in the dark already, a level's noise tells whether others do.</summary>
-    private static bool HasItsNoise(ChannelModel channel, ChannelLevel level, ResponseRange range) =>
+    private static bool HasItsNoise(ChannelModel channel, ObservedLevel level, ResponseRange range) =>
         channel.PhotonTransfer is { } line && level.Channel.TemporalParts is { } parts
         && parts.PixelDn2 > WholeNoise * line.VarianceAt(channel.Noise.Response.ShotSignalOf(range.SignalDn(level)));
 

@@ -27,11 +27,11 @@ public static class SaturationEstimator
     /// <param name="lit">The channel's lit levels.</param>
     /// <param name="blackDn">Black level in DN.</param>
     /// <param name="photonTransfer">The channel's photon-transfer line; null where there is none.</param>
-    public static Saturation Of(IReadOnlyList<ChannelLevel> lit, double blackDn, PhotonTransfer? photonTransfer)
+    public static Saturation Of(IReadOnlyList<ObservedLevel> lit, double blackDn, PhotonTransfer? photonTransfer)
     {
-        ChannelLevel top = lit.MaxBy(l => l.Channel.MeanDn)!;
+        ObservedLevel top = lit.MaxBy(l => l.Channel.MeanDn)!;
         double highest = top.Channel.MeanDn;
-        List<ChannelLevel> plateau = Plateau(lit, blackDn);
+        List<ObservedLevel> plateau = Plateau(lit, blackDn);
         if (lit.Any(l => l.Channel.ClippedFraction > 0) && !(plateau.Count > 1 && lit.All(l => l.Channel.ClippedFraction < MostOnPlateau)))
         {
             double clipCode = lit.Where(l => l.Channel.ClippedFraction > 0).Max(l => l.Channel.HighestCodeDn!.Value);
@@ -48,15 +48,15 @@ public static class SaturationEstimator
         return new Saturation(collapsed ? new Estimate(highest, top.Channel.MeanUncertaintyDn) : null, highest, AtConverter: false);
     }
 
-    private static List<ChannelLevel> Plateau(IReadOnlyList<ChannelLevel> lit, double blackDn)
+    private static List<ObservedLevel> Plateau(IReadOnlyList<ObservedLevel> lit, double blackDn)
     {
-        List<ChannelLevel> best = [];
-        foreach (IGrouping<(string?, double?), ChannelLevel> light in lit.GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber)))
+        List<ObservedLevel> best = [];
+        foreach (IGrouping<(string?, double?), ObservedLevel> light in lit.GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber)))
         {
-            ChannelLevel[] byExposure = [.. light.OrderBy(l => l.Exposure)];
-            ChannelLevel most = byExposure[^1];
+            ObservedLevel[] byExposure = [.. light.OrderBy(l => l.Exposure)];
+            ObservedLevel most = byExposure[^1];
             double signal = most.Channel.MeanDn - blackDn;
-            List<ChannelLevel> plateau = [.. byExposure.Where(l => l == most || IsLevelWith(l, most, signal))];
+            List<ObservedLevel> plateau = [.. byExposure.Where(l => l == most || IsLevelWith(l, most, signal))];
             DropDimmestOutliers(plateau);
             bool distinct = plateau.Count > 1 && most.Exposure >= DistinctExposure * plateau[0].Exposure;
             if (distinct && plateau.Count > best.Count)
@@ -68,14 +68,14 @@ public static class SaturationEstimator
         return best;
     }
 
-    private static bool IsLevelWith(ChannelLevel level, ChannelLevel most, double signal)
+    private static bool IsLevelWith(ObservedLevel level, ObservedLevel most, double signal)
     {
         double moved = Math.Abs(most.Channel.MeanDn - level.Channel.MeanDn) / signal;
         double due = (most.Exposure / level.Exposure) - 1;
         return due > 0 && moved < PlateauSpread && moved < PlateauResponse * due;
     }
 
-    private static void DropDimmestOutliers(List<ChannelLevel> plateau)
+    private static void DropDimmestOutliers(List<ObservedLevel> plateau)
     {
         while (plateau.Count > 2)
         {
@@ -90,7 +90,7 @@ public static class SaturationEstimator
         }
     }
 
-    private static Estimate MeanOf(List<ChannelLevel> levels)
+    private static Estimate MeanOf(List<ObservedLevel> levels)
     {
         double mean = levels.Average(l => l.Channel.MeanDn);
         double sampling = levels.Average(l => l.Channel.MeanUncertaintyDn);

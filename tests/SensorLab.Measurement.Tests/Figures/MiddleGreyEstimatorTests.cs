@@ -39,7 +39,7 @@ public sealed class MiddleGreyEstimatorTests
             RowsPerChannel = 100,
             Channels = [MadeUpLevels.Channel("G1", black + Math.Min(green, 7800), 100), MadeUpLevels.Channel("R", black + Math.Min(green / 2, 7800), 100)],
         })];
-        ChannelModel[] channels = [.. new[] { "G1", "R" }.Select(name => Model(name, ChannelLevel.Of(levels, name), new Estimate(black + 7800, 7.8)))];
+        ChannelModel[] channels = [.. new[] { "G1", "R" }.Select(name => Model(name, ObservedLevel.Of(levels, name), new Estimate(black + 7800, 7.8)))];
         IReadOnlyList<Estimate> grey = MiddleGreyEstimator.Saturation(channels)!;
         Assert.Equal(black + 1000, grey[0].Value, 1e-9);
         Assert.Equal(black + 500, grey[1].Value, 1e-9);
@@ -50,7 +50,7 @@ public sealed class MiddleGreyEstimatorTests
     public void Saturation_NoChannelSaturates_IsNull() =>
         Assert.Null(MiddleGreyEstimator.Saturation([Model("Y", [MadeUpLevels.Lit(1, 1500, 100)], null)]));
 
-    private static ChannelModel Model(string name, IReadOnlyList<ChannelLevel> levels, Estimate? saturation) => new()
+    private static ChannelModel Model(string name, IReadOnlyList<ObservedLevel> levels, Estimate? saturation) => new()
     {
         Name = name,
         Levels = levels,

@@ -45,7 +45,7 @@ public sealed class CertifiedDataTests
         CertifiedSet data = CertifiedSet.Open(name);
         double[] values = [.. data.Rows.Select(r => r[0])];
         double certified = data.Values("deviation")[0];
-        double deviation = Math.Sqrt(ProfileVariance.AboutMean(values, 1).Value);
+        double deviation = Math.Sqrt(LineMeansVariance.AboutMean(values, 1).Value);
         Assert.True(CertifiedSet.Digits(deviation, certified) >= digits, $"{name}: {CertifiedSet.Digits(deviation, certified):0.0} digits");
     }
 }

@@ -8,7 +8,7 @@ internal static class MadeUpLevels
 {
     public const double BlackDn = 512;
 
-    public static ChannelLevel Lit(double seconds, double meanDn, double pixelVarianceDn2, double clipped = 0, int highestCode = 0, string role = "bracket", double? spotDn = null, int frames = 2) => new(
+    public static ObservedLevel Lit(double seconds, double meanDn, double pixelVarianceDn2, double clipped = 0, int highestCode = 0, string role = "bracket", double? spotDn = null, int frames = 2) => new(
         new LevelRecord
         {
             Role = role,

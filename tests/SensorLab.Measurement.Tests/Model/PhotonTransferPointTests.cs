@@ -27,6 +27,6 @@ public sealed class PhotonTransferPointTests
             TemporalParts = new VarianceParts { PixelDn2 = 100, PixelUncertaintyDn2 = 1, RowDn2 = 0, RowUncertaintyDn2 = 0, ColumnDn2 = 0, ColumnUncertaintyDn2 = 0 },
         };
         var level = new LevelRecord { Role = "bracket", ExposureSeconds = 0.1, Frames = signals.Length, PixelsPerChannel = 10_000, Channels = [channel] };
-        return PhotonTransferPoint.Of(new ChannelLevel(level, channel), black, default(ResponseCurve), 1, BlackDrift.None);
+        return PhotonTransferPoint.Of(new ObservedLevel(level, channel), black, default(ResponseCurve), 1, BlackDrift.None);
     }
 }

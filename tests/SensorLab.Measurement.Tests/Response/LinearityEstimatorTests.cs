@@ -53,5 +53,5 @@ public sealed class LinearityEstimatorTests
     private static LinearityError? Of(Func<double, double> response, BlackDrift? drift = null) =>
         LinearityEstimator.Of([.. new[] { 0.1, 0.2, 0.4, 0.6, 0.8, 1.0 }.Select(s => Level(s, response(s)))], Clip, MadeUpLevels.BlackDn, drift);
 
-    private static ChannelLevel Level(double seconds, double signalDn) => MadeUpLevels.Lit(seconds, MadeUpLevels.BlackDn + signalDn, 10 + (0.4 * signalDn));
+    private static ObservedLevel Level(double seconds, double signalDn) => MadeUpLevels.Lit(seconds, MadeUpLevels.BlackDn + signalDn, 10 + (0.4 * signalDn));
 }

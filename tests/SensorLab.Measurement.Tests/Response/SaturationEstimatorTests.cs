@@ -60,8 +60,8 @@ public sealed class SaturationEstimatorTests
         Assert.Equal(10512, saturation.HighestMeanDn);
     }
 
-    private static Saturation Of(ChannelLevel[] lit) => SaturationEstimator.Of(lit, MadeUpLevels.BlackDn, Transfer);
+    private static Saturation Of(ObservedLevel[] lit) => SaturationEstimator.Of(lit, MadeUpLevels.BlackDn, Transfer);
 
-    private static ChannelLevel Straight(double seconds) =>
+    private static ObservedLevel Straight(double seconds) =>
         MadeUpLevels.Lit(seconds, MadeUpLevels.BlackDn + (10_000 * seconds), 10 + (4000 * seconds));
 }

@@ -65,11 +65,11 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
             : (Mean(rises), null);
     }
 
-    /// <summary>A straight line through the difference of both levels' profiles, all channels on the mean.</summary>
-    private static Estimate Tilt(EvidenceLevel shortest, EvidenceLevel longest, Func<LineProfiles, double[]> profile)
+    /// <summary>A straight line through the difference of both levels' line means, all channels on the mean.</summary>
+    private static Estimate Tilt(EvidenceLevel shortest, EvidenceLevel longest, Func<LineMeans, double[]> lines)
     {
-        double At(EvidenceLevel level, int i) => level.Statistics.Channels.Average(c => profile(c.Lines!)[i]);
-        int count = profile(longest.Statistics.Channels[0].Lines!).Length;
+        double At(EvidenceLevel level, int i) => level.Statistics.Channels.Average(c => lines(c.Lines!)[i]);
+        int count = lines(longest.Statistics.Channels[0].Lines!).Length;
         double[] rises = [.. Enumerable.Range(0, count).Select(i => At(longest, i) - At(shortest, i))];
         return WeightedLine.Fit([.. rises.Select((r, i) => (((i + 0.5) / count) - 0.5, r, 1.0))]) is { } line
             ? new Estimate(line.Slope, Math.Sqrt(line.ChiSquare / (count - 2) * line.SlopeVariance))

@@ -19,7 +19,7 @@ internal static class LitFrames
             int[] channels = [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => evidence.IsBetween(level, c, LowestShare, HighestShare))];
             if (channels.Length > 0)
             {
-                ChannelLevel[] own = [.. channels.Select(c => new ChannelLevel(level.Record, level.Record.Channels[c]))];
+                ObservedLevel[] own = [.. channels.Select(c => new ObservedLevel(level.Record, level.Record.Channels[c]))];
                 yield return (level, FrameLight.Of(own, channels.Sum(c => evidence.SignalDn(level, c)), evidence.Black.Drift.FrameDn2));
             }
         }

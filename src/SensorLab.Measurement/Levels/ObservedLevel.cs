@@ -6,7 +6,7 @@ namespace SensorLab.Measurement.Levels;
 /// <summary>One channel of one level, and what it shares with the other channels.</summary>
 /// <param name="Level">The level.</param>
 /// <param name="Channel">Its statistics in the channel.</param>
-public sealed record ChannelLevel(LevelRecord Level, LevelChannel Channel)
+public sealed record ObservedLevel(LevelRecord Level, LevelChannel Channel)
 {
     /// <summary>Whether the level is a dark one.</summary>
     public bool IsDark => Level.Role == RoleName.Dark;
@@ -31,6 +31,6 @@ public sealed record ChannelLevel(LevelRecord Level, LevelChannel Channel)
     /// <summary>The levels of one channel.</summary>
     /// <param name="levels">Levels of one ISO.</param>
     /// <param name="channel">The channel's name.</param>
-    public static IReadOnlyList<ChannelLevel> Of(IEnumerable<LevelRecord> levels, string channel) =>
-        [.. levels.Select(l => new ChannelLevel(l, l.Channels.First(c => c.Name == channel)))];
+    public static IReadOnlyList<ObservedLevel> Of(IEnumerable<LevelRecord> levels, string channel) =>
+        [.. levels.Select(l => new ObservedLevel(l, l.Channels.First(c => c.Name == channel)))];
 }

@@ -1,9 +1,9 @@
 namespace SensorLab.Measurement.Pixels;
 
-/// <summary>The variance of a profile of row or column values that a smooth course does not reach.</summary>
+/// <summary>The variance of row or column means that a smooth course does not reach.</summary>
 /// <param name="Value">Variance of one value about its neighbours' course.</param>
 /// <param name="DegreesOfFreedom">Degrees of freedom that it is worth.</param>
-internal readonly record struct ProfileVariance(double Value, double DegreesOfFreedom)
+internal readonly record struct LineMeansVariance(double Value, double DegreesOfFreedom)
 {
     /// <summary>Var(x₀ − (x₋₁ + x₁)/2) of white noise of unit variance.</summary>
     private const double SecondDifferenceVariance = 1.5;
@@ -15,9 +15,9 @@ internal readonly record struct ProfileVariance(double Value, double DegreesOfFr
     public double StandardUncertainty => Value * Math.Sqrt(2 / DegreesOfFreedom);
 
     /// <summary>Variance from second differences: shading, gradients and bands wider than a few rows drop out.</summary>
-    /// <param name="values">The profile, three values or more.</param>
+    /// <param name="values">The means, three or more.</param>
     /// <param name="divisor">What each value is divided by.</param>
-    public static ProfileVariance OfSecondDifferences(ReadOnlySpan<double> values, double divisor)
+    public static LineMeansVariance OfSecondDifferences(ReadOnlySpan<double> values, double divisor)
     {
         int differences = values.Length - 2;
         double squares = 0;
@@ -28,13 +28,13 @@ internal readonly record struct ProfileVariance(double Value, double DegreesOfFr
         }
 
         double variance = squares / (SecondDifferenceVariance * differences);
-        return new ProfileVariance(variance, differences / DifferencesADegree);
+        return new LineMeansVariance(variance, differences / DifferencesADegree);
     }
 
     /// <summary>Variance about the mean, in two passes: squares of large values would drown what they differ by.</summary>
-    /// <param name="values">The profile, two values or more.</param>
+    /// <param name="values">The means, two or more.</param>
     /// <param name="divisor">What each value is divided by.</param>
-    public static ProfileVariance AboutMean(ReadOnlySpan<double> values, double divisor)
+    public static LineMeansVariance AboutMean(ReadOnlySpan<double> values, double divisor)
     {
         double mean = 0;
         foreach (double value in values)
@@ -54,11 +54,11 @@ internal readonly record struct ProfileVariance(double Value, double DegreesOfFr
 
         double degrees = values.Length - 1;
         double variance = (squares - (rest * rest / values.Length)) / degrees / (divisor * divisor);
-        return new ProfileVariance(variance, degrees);
+        return new LineMeansVariance(variance, degrees);
     }
 
-    /// <summary>The mean of the variances of independent profiles of one length.</summary>
-    /// <param name="profiles">One profile or more.</param>
-    public static ProfileVariance Mean(IReadOnlyCollection<ProfileVariance> profiles) =>
-        new(profiles.Average(p => p.Value), profiles.Sum(p => p.DegreesOfFreedom));
+    /// <summary>The mean of independent variances of as many lines.</summary>
+    /// <param name="variances">One or more.</param>
+    public static LineMeansVariance Mean(IReadOnlyCollection<LineMeansVariance> variances) =>
+        new(variances.Average(v => v.Value), variances.Sum(v => v.DegreesOfFreedom));
 }

@@ -3,10 +3,10 @@ namespace SensorLab.Measurement.Pixels;
 /// <summary>The mean of each line of one channel over all frames of a level, in DN.</summary>
 /// <param name="RowsDn">Mean along each row.</param>
 /// <param name="ColumnsDn">Mean down each column.</param>
-internal sealed record LineProfiles(double[] RowsDn, double[] ColumnsDn)
+internal sealed record LineMeans(double[] RowsDn, double[] ColumnsDn)
 {
-    /// <summary>The profiles of a channel.</summary>
-    public static LineProfiles Of(ChannelMoments channel) => new(
+    /// <summary>The means of a channel's lines.</summary>
+    public static LineMeans Of(ChannelMoments channel) => new(
         Means(channel, f => f.RowSums, channel.Columns),
         Means(channel, f => f.ColumnSums, channel.Rows));
 
