@@ -48,7 +48,7 @@ public sealed class PocketArithmeticTests(PageBrowser browser, PocketSheets shee
                 const ev = r => pocketArithmetic.lightEv(r[0], r[1], iso.speedEv);
                 const placed = pocketArithmetic.place(iso, light, sheet.guardEv, {
                   brightEv: ev(q.Bright), darkEv: q.Dark === null ? null : ev(q.Dark), toneEvs: [q.ToneEv], exposureEv: q.ExposureEv, originEv: -iso.speedEv });
-                return { placed, appears: (iso.previews ?? []).map(p => pocketArithmetic.warningFromEv(p, q.Percent, iso.meterStandardUncertaintyEv)) };
+                return { placed, appears: (iso.previews ?? []).map(p => pocketArithmetic.warningFromEv(p, q.Percent, iso.greyStandardUncertaintyEv)) };
               }));
             }
             """,
