@@ -7,12 +7,21 @@ namespace SensorLab.Measurement.Codes;
 /// <param name="Steps">Steps that the codes met make over that distance.</param>
 /// <remarks>
 /// Only the middle nine tenths of a distribution count. There a normal distribution of 60 values a code on the mean has
-/// 22 at the least, and leaves a code empty once in 6·10⁹ codes.
+/// 22 at the least, and leaves a code empty once in 6·10⁹ codes. Frames of different light make other distributions, whose
+/// valleys have empty codes by chance: one that is thinner anywhere does not tell.
 /// </remarks>
 internal readonly record struct CodeSpacing(int Codes, int Steps)
 {
     private const double TailShare = 0.05;
     private const double FewestValuesACode = 60;
+
+    /// <summary>The fewest that any stretch of codes is to have on the mean: below those 22 by what chance leaves, and a code is empty once in 10⁷.</summary>
+    private const double ThinnestValuesACode = 16;
+
+    /// <summary>Codes, and mean steps, of such a stretch at least.</summary>
+    private const int StretchCodes = 32;
+    private const double StretchSteps = 8;
+
     private const int FewestCodes = 3;
 
     /// <summary>Mean steps that one gap may be long: a fraction multiplied makes steps of two neighbouring lengths.</summary>
@@ -50,7 +59,23 @@ internal readonly record struct CodeSpacing(int Codes, int Steps)
 
         // One wide gap lies between frames of different light, not between codes.
         var spacing = new CodeSpacing(codes, Math.Max(1, met - 1));
-        return met < 2 || longest > LongestRun * spacing.StepDn ? null : spacing;
+        return met < 2 || longest > LongestRun * spacing.StepDn || IsThin(histogram, first, last, spacing.StepDn) ? null : spacing;
+    }
+
+    private static bool IsThin(CodeHistogram histogram, int first, int last, double stepDn)
+    {
+        int stretch = (int)Math.Max(StretchCodes, StretchSteps * stepDn);
+        double sum = 0;
+        for (int i = first; i <= last; i++)
+        {
+            sum += histogram.Counts[i] - (i - first >= stretch ? histogram.Counts[i - stretch] : 0);
+            if (i - first >= stretch - 1 && sum < ThinnestValuesACode * stretch)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static int Quantile(CodeHistogram histogram, double values)

@@ -1,0 +1,47 @@
+using MathNet.Numerics.Distributions;
+using SensorLab.Measurement.Codes;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Tests.Codes;
+
+public sealed class CodeSpacingTests
+{
+    private const int Values = 150_000;
+    private const double DeviationDn = 100;
+
+    [Fact]
+    public void Of_NormalValues_IsOne() => Assert.Equal(1, CodeSpacing.Of(Codes(1, 0))!.Value.StepDn);
+
+    /// <summary>A tenth more leaves every eleventh code empty.</summary>
+    [Theory]
+    [InlineData(1.1)]
+    [InlineData(4)]
+    [InlineData(8)]
+    public void Of_MultipliedValues_IsTheFactor(double factor) => Assert.Equal(factor, CodeSpacing.Of(Codes(factor, 0))!.Value.StepDn, 0.02);
+
+    /// <summary>Two frames of different light: in the valley between them codes are empty by chance, and no step can be told.</summary>
+    [Fact]
+    public void Of_FramesOfDifferentLight_DoesNotTell()
+    {
+        CodeHistogram codes = Codes(1, 7 * DeviationDn);
+        int peak = (int)(DeviationDn * 4);
+        Assert.Contains(codes.Counts.Skip(peak).Take((int)(7 * DeviationDn)), count => count == 0);
+
+        Assert.Null(CodeSpacing.Of(codes));
+    }
+
+    private static CodeHistogram Codes(double factor, double apartDn)
+    {
+        double[] values = new double[2 * Values];
+        Normal.Samples(new Random(4), values, 2000, DeviationDn);
+        long[] codes = [.. values.Select((v, i) => (long)Math.Round(factor * Math.Round(v + (i % 2 * apartDn))))];
+        long first = codes.Min();
+        long[] counts = new long[codes.Max() - first + 1];
+        foreach (long code in codes)
+        {
+            counts[code - first]++;
+        }
+
+        return new CodeHistogram((int)first, counts);
+    }
+}
