@@ -1,3 +1,4 @@
+using SensorLab.Fuzzing.Commands;
 using SensorLab.Fuzzing.Documents;
 
 namespace SensorLab.Cli.Tests;

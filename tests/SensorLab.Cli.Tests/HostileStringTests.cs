@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Fuzzing.Commands;
 using SensorLab.Fuzzing.Documents;
 using SensorLab.Planning.Plans;
 using SensorLab.Profiles;

@@ -1,50 +1,51 @@
-using System.Diagnostics;
-using System.Globalization;
 using System.IO.Compression;
 using System.Text;
-using SensorLab.Cli;
-using SensorLab.Files;
+using SensorLab.Fuzzing.Commands;
 using SensorLab.Profiles;
+using SensorLab.Simulation.Writing;
 using SensorLab.TestData;
 
 namespace SensorLab.Fuzzing.Documents;
 
-/// <summary>Puts unsound documents through every command that reads them, inside this process.</summary>
-/// <remarks>
-/// A command owes any document one of the contract's statuses but 1, an end within ten seconds, no sign on either stream that
-/// steers a terminal, and no file but those that it names.
-/// </remarks>
+/// <summary>Puts unsound documents through every command that reads them.</summary>
 internal sealed class DocumentFuzzer : IDisposable
 {
-    // Of the processor or of the clock, whichever is less: a busy machine is no fault of a command's.
-    private const double MostSeconds = 10;
     private const string Space = "in";
+    private const string Table = "frames.csv";
+    private const int DocumentsForATable = 8;
 
-    private static readonly TimeSpan Hang = TimeSpan.FromMinutes(15);
-
-    private static readonly int[] Statuses = [0, 2, 3, 4, 5, 6, 7];
+    private static readonly string[][] TableCommands =
+    [
+        ["intake", "tabled"], ["intake", "tabled", "--json"], ["characterise", "tabled", "--out", "out/p.json"], ["assign", "tabled", "--metered", SmallSet.Metered, "--out", "out/f.csv"],
+    ];
 
     private readonly string _folder = Directory.CreateTempSubdirectory("sensorlab-fuzz-").FullName;
     private readonly DocumentMutator _mutator;
+    private readonly TableMutator _tables;
     private readonly Random _random;
     private readonly (string Name, string Text, string[][] Commands)[] _documents;
     private readonly byte[] _bundle;
+    private readonly string _table;
 
     /// <summary>Makes the sound documents.</summary>
     /// <param name="seed">The same seed gives the same documents and commands.</param>
     public DocumentFuzzer(int seed)
     {
         _mutator = new DocumentMutator(seed);
+        _tables = new TableMutator(seed);
         _random = new Random(seed);
         Directory.CreateDirectory(PathOf(Space));
         SensorProfile profile = SampleProfiles.ThreeIsos();
         SensorProfile one = profile with { IsoProfiles = [profile.IsoProfiles[1]] };
         SensorProfileWriter.WriteFile(one, PathOf("sound.json"));
-        Run("rehearse", PathOf("set"), "--iso", "400", "--pixels", "64x48");
-        Run("plan", "--protocol", "evening", "--iso", "400", "--out", PathOf("plan"));
-        Run("publish", PathOf("sound.json"), "--accept-findings", "--out", PathOf("sound.zip"));
-        Run("characterise", PathOf("set"), "--out", PathOf("fitted.json"));
+        CommandJudge.Run(["rehearse", PathOf("set"), "--iso", "400", "--pixels", "64x48"]);
+        CommandJudge.Run(["plan", "--protocol", "evening", "--iso", "400", "--out", PathOf("plan")]);
+        CommandJudge.Run(["publish", PathOf("sound.json"), "--accept-findings", "--out", PathOf("sound.zip")]);
+        CommandJudge.Run(["characterise", PathOf("set"), "--out", PathOf("fitted.json")]);
         _bundle = File.ReadAllBytes(PathOf("sound.zip"));
+        SmallSet.Write(PathOf("tabled"), new DngOptions(), hasPreviews: true);
+        CommandJudge.Run(["assign", PathOf("tabled"), "--metered", SmallSet.Metered]);
+        _table = File.ReadAllText(PathOf("tabled/frames.csv"));
         _documents =
         [
             ("profile.json", File.ReadAllText(PathOf("sound.json")), ProfileCommands()),
@@ -56,26 +57,32 @@ internal sealed class DocumentFuzzer : IDisposable
         ];
     }
 
-    /// <summary>The sound documents, and the commands that read each.</summary>
+    /// <summary>The sound documents in JSON, and the commands that read each.</summary>
     public IReadOnlyList<(string Name, string Text, string[][] Commands)> Documents => _documents;
 
     /// <summary>Feeds one mutated document to one of its commands.</summary>
     /// <param name="document">Is given the document's text, to keep a find.</param>
     public CommandOutcome Feed(out string document)
     {
+        if (_random.Next(DocumentsForATable) == 0)
+        {
+            document = _tables.Mutate(_table);
+            return Put(Table, document, TableCommands[_random.Next(TableCommands.Length)], (_, _) => { });
+        }
+
         (string name, string text, string[][] commands) = _documents[_random.Next(_documents.Length)];
         document = _mutator.Mutate(text);
         return Put(name, document, commands[_random.Next(commands.Length)], (_, _) => { });
     }
 
     /// <summary>Feeds a document to a command.</summary>
-    /// <param name="name">Which of <see cref="Documents"/> it stands for.</param>
+    /// <param name="name">Which of <see cref="Documents"/> it stands for, or <c>frames.csv</c>.</param>
     /// <param name="document">Its text.</param>
     /// <param name="command">One of that document's commands.</param>
     /// <param name="look">Is given what was written to both streams, and the folder that outputs went to, before it is removed.</param>
     public CommandOutcome Put(string name, string document, string[] command, Action<string, string> look)
     {
-        string path = Path.Combine(PathOf(Space), name);
+        string path = Path.Combine(PathOf(name == Table ? "tabled" : Space), name);
         File.WriteAllText(path, document);
         if (name == "manifest.json")
         {
@@ -84,11 +91,11 @@ internal sealed class DocumentFuzzer : IDisposable
 
         Directory.CreateDirectory(PathOf("out"));
         string[] words = [.. command.Select(word => word == "@" ? path : IsPath(word) ? PathOf(word) : word)];
-        (CommandOutcome outcome, string told) = RunAndListen(words);
+        (CommandOutcome outcome, string told) = CommandJudge.Run(words);
         look(told, PathOf("out"));
-        string? left = Directory.EnumerateFileSystemEntries(_folder, ".sensorlab-*", SearchOption.AllDirectories).FirstOrDefault();
+        outcome = CommandJudge.WithLeftovers(outcome, _folder);
         Directory.Delete(PathOf("out"), recursive: true);
-        return left is null ? outcome : outcome with { Fault = $"{left} was left." };
+        return outcome;
     }
 
     /// <inheritdoc/>
@@ -110,7 +117,7 @@ internal sealed class DocumentFuzzer : IDisposable
         ["characterise", "@", "--out", "out/p.json", "--snr", "7"],
     ];
 
-    private static bool IsPath(string word) => word.StartsWith("out", StringComparison.Ordinal) || word is "set" or "sound.json";
+    private static bool IsPath(string word) => word.StartsWith("out", StringComparison.Ordinal) || word is "set" or "tabled" or "sound.json";
 
     private static string ManifestOf(byte[] bundle)
     {
@@ -127,28 +134,6 @@ internal sealed class DocumentFuzzer : IDisposable
         archive.GetEntry("manifest.json")!.Delete();
         using Stream entry = archive.CreateEntry("manifest.json", CompressionLevel.NoCompression).Open();
         entry.Write(Encoding.UTF8.GetBytes(manifest));
-    }
-
-    private CommandOutcome Run(params string[] words) => RunAndListen(words).Outcome;
-
-    private static (CommandOutcome Outcome, string Told) RunAndListen(string[] words)
-    {
-        using var output = new StringWriter();
-        using var error = new StringWriter();
-        string command = string.Join(' ', words);
-        using var dog = new Timer(_ => Environment.FailFast($"It hangs: {command}"), null, Hang, Timeout.InfiniteTimeSpan);
-        long before = GC.GetTotalAllocatedBytes();
-        var watch = Stopwatch.StartNew();
-        TimeSpan processor = Environment.CpuUsage.TotalTime;
-        int status = new CommandLine(Workbench.Library, new Terminal(output, error, Live: null)).RunAsync(words).GetAwaiter().GetResult();
-        double seconds = Math.Min(watch.Elapsed.TotalSeconds, (Environment.CpuUsage.TotalTime - processor).TotalSeconds);
-        long allocated = GC.GetTotalAllocatedBytes() - before;
-        string told = output.ToString() + error;
-        string? fault = !Statuses.Contains(status) ? $"Status {status}: {error}"
-            : seconds > MostSeconds ? string.Create(CultureInfo.InvariantCulture, $"It took {seconds:F1} s.")
-            : ForeignText.Visible(told, keepsLines: true) != told ? "A sign that steers a terminal was written."
-            : null;
-        return (new CommandOutcome(command, status, seconds, allocated, fault), told);
     }
 
     private string PathOf(string name) => Path.Combine(_folder, name);
