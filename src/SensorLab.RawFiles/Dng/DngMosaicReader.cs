@@ -26,6 +26,7 @@ internal sealed class DngMosaicReader : IMosaicReader
         _file = file;
         TiffDirectory raw = DngRawImage.Find(tiff);
         DngRawImage.RequireSensorData(raw);
+        PicturePlaces.RequireInside(file, tiff.Images.Where(directory => directory != raw));
         _segments = SegmentLayout.Read(file, raw);
         _linearization = LinearizationTable.Read(raw);
         int storedBits = SegmentReaders.BitDepthOf(file, raw, _segments);

@@ -15,10 +15,14 @@ internal sealed unsafe class LibRawLibrary
     private const int OldestSoName = 20;
     private const int NewestSoName = 40;
 
-    /// <summary>Where distributions keep libraries, folders that only administrators write to.</summary>
-    private static readonly string[] SystemFolders = OperatingSystem.IsLinux()
-        ? ["/usr/lib/x86_64-linux-gnu", "/usr/lib/aarch64-linux-gnu", "/usr/lib64", "/usr/lib", "/usr/local/lib"]
-        : [];
+    /// <summary>Where the system keeps libraries, folders that only administrators write to, and last the program's own.</summary>
+    private static readonly string[] Folders =
+    [
+        .. OperatingSystem.IsLinux() ? ["/usr/lib/x86_64-linux-gnu", "/usr/lib/aarch64-linux-gnu", "/usr/lib64", "/usr/lib", "/usr/local/lib"]
+            : OperatingSystem.IsMacOS() ? (string[])["/opt/homebrew/lib", "/opt/local/lib", "/usr/local/lib"]
+            : [],
+        AppContext.BaseDirectory,
+    ];
 
     private static readonly Lazy<LibRawLibrary?> Shared = new(() => TryLoad(LoadOrZero));
 
@@ -74,28 +78,24 @@ internal sealed unsafe class LibRawLibrary
     /// <summary>Where this build keeps what the C interface has no call for; null where the proof failed.</summary>
     public LibRawLayout? Layout { get; }
 
-    /// <summary>The names that the library goes by on this system, newest first.</summary>
-    public static IEnumerable<string> CandidateNames()
+    /// <summary>The files that the library may be, newest first: a bare name would be looked for wherever the environment points.</summary>
+    public static IEnumerable<string> CandidateFiles()
     {
-        if (OperatingSystem.IsWindows())
-        {
-            return ["libraw_r.dll", "libraw.dll", "raw_r.dll"];
-        }
-
         IEnumerable<int> versions = Enumerable.Range(OldestSoName, NewestSoName - OldestSoName + 1).Reverse();
-        return OperatingSystem.IsMacOS()
-            ? [.. versions.Select(n => $"libraw_r.{n}.dylib"), "libraw_r.dylib", "/opt/homebrew/lib/libraw_r.dylib"]
+        string[] names = OperatingSystem.IsWindows() ? ["libraw_r.dll", "libraw.dll", "raw_r.dll"]
+            : OperatingSystem.IsMacOS() ? [.. versions.Select(n => $"libraw_r.{n}.dylib"), "libraw_r.dylib"]
             : [.. versions.Select(n => $"libraw_r.so.{n}"), "libraw_r.so"];
+        return names.SelectMany(name => Folders.Select(folder => Path.Combine(folder, name)));
     }
 
     /// <summary>Loads the newest library whose layout can be proven.</summary>
-    /// <param name="load">Loads a library by name; 0 where there is none of that name.</param>
+    /// <param name="load">Loads a library from a file; 0 where that is none.</param>
     /// <returns>The library, or null where no candidate loads and proves itself.</returns>
     public static LibRawLibrary? TryLoad(Func<string, nint> load)
     {
-        foreach (string name in CandidateNames())
+        foreach (string file in CandidateFiles())
         {
-            nint library = load(name);
+            nint library = load(file);
             if (library == 0)
             {
                 continue;
@@ -202,18 +202,5 @@ internal sealed unsafe class LibRawLibrary
     [UnmanagedCallersOnly(CallConvs = [typeof(System.Runtime.CompilerServices.CallConvCdecl)])]
     private static void CountDataError(void* counter, byte* file, long offset) => ++*(int*)counter;
 
-    // The system's own folders first: a bare name would be looked for beside the program and wherever the environment points too.
-    private static nint LoadOrZero(string name)
-    {
-        foreach (string folder in SystemFolders.Where(_ => !Path.IsPathRooted(name)))
-        {
-            string path = Path.Combine(folder, name);
-            if (File.Exists(path) && NativeLibrary.TryLoad(path, out nint found))
-            {
-                return found;
-            }
-        }
-
-        return NativeLibrary.TryLoad(name, out nint library) ? library : 0;
-    }
+    private static nint LoadOrZero(string file) => File.Exists(file) && NativeLibrary.TryLoad(file, out nint library) ? library : 0;
 }

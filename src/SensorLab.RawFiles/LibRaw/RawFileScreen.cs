@@ -16,12 +16,8 @@ internal static class RawFileScreen
 
     private const int HeaderBytes = 128;
     private const int MostBoxes = 1000;
-    private const int MostPieces = 1 << 20;
     private const int RafJpegPointer = 84;
     private const int RafMosaicPointer = 100;
-
-    /// <summary>Where strips and tiles begin and how long they are.</summary>
-    private static readonly (ushort Offsets, ushort Lengths)[] Pieces = [(TiffTag.StripOffsets, TiffTag.StripByteCounts), (TiffTag.TileOffsets, TiffTag.TileByteCounts)];
 
     /// <summary>Checks a file.</summary>
     /// <param name="file">The open file; read by position.</param>
@@ -50,7 +46,7 @@ internal static class RawFileScreen
         }
         else if (IsTiff(start))
         {
-            CheckDirectories(file);
+            PicturePlaces.RequireInside(file, TiffReader.ReadSound(file).Images);
         }
         else if (!IsPlainTiffRelative(start) && !start.StartsWith("\0MRM"u8) && !start.StartsWith("FOVb"u8))
         {
@@ -83,22 +79,6 @@ internal static class RawFileScreen
     /// <summary>Makers' variants of TIFF whose strip tables follow rules of their own: left to LibRaw.</summary>
     private static bool IsPlainTiffRelative(ReadOnlySpan<byte> start) =>
         start.StartsWith("IIU\0"u8) || start.StartsWith("IIRO"u8) || start.StartsWith("IIRS"u8) || start.StartsWith("MMOR"u8);
-
-    private static void CheckDirectories(RandomAccessFile file)
-    {
-        foreach (TiffDirectory directory in TiffReader.ReadSound(file).Images)
-        {
-            foreach ((ushort offsets, ushort lengths) in Pieces)
-            {
-                uint[] starts = directory.SoundIntegers(offsets, MostPieces);
-                uint[] sizes = directory.SoundIntegers(lengths, MostPieces);
-                if (starts.Length == sizes.Length && starts.Zip(sizes, (start, size) => (long)start + size).Any(end => end > file.Length))
-                {
-                    throw Truncated();
-                }
-            }
-        }
-    }
 
     private static void CheckPointers(RandomAccessFile file, ReadOnlySpan<byte> header)
     {

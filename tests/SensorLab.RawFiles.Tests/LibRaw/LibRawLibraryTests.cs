@@ -29,21 +29,31 @@ public class LibRawLibraryTests
     }
 
     [Fact]
-    public void TryLoad_NothingLoads_AsksForEveryNameNewestFirst()
+    public void TryLoad_NothingLoads_AsksForEveryFileNewestFirst()
     {
         List<string> asked = [];
 
-        LibRawLibrary? library = LibRawLibrary.TryLoad(name =>
+        LibRawLibrary? library = LibRawLibrary.TryLoad(file =>
         {
-            asked.Add(name);
+            asked.Add(file);
             return 0;
         });
 
         Assert.Null(library);
-        Assert.Equal(LibRawLibrary.CandidateNames(), asked);
+        Assert.Equal(LibRawLibrary.CandidateFiles(), asked);
         Assert.SkipUnless(OperatingSystem.IsLinux(), "The names below are Linux's.");
-        Assert.True(asked.IndexOf("libraw_r.so.24") < asked.IndexOf("libraw_r.so.20"));
-        Assert.Equal("libraw_r.so", asked[^1]);
+        string[] names = [.. asked.Select(file => Path.GetFileName(file)).Distinct()];
+        Assert.True(Array.IndexOf(names, "libraw_r.so.24") < Array.IndexOf(names, "libraw_r.so.20"));
+        Assert.Equal("libraw_r.so", names[^1]);
+    }
+
+    [Fact]
+    public void CandidateFiles_Always_LieInTheSystemsFoldersOrTheProgramsOwn()
+    {
+        string own = Path.TrimEndingDirectorySeparator(AppContext.BaseDirectory);
+
+        Assert.All(LibRawLibrary.CandidateFiles(), file => Assert.True(
+            Path.IsPathFullyQualified(file) && (Path.GetDirectoryName(file) == own || file.StartsWith("/usr/", StringComparison.Ordinal) || file.StartsWith("/opt/", StringComparison.Ordinal)), file));
     }
 
     [Fact]
