@@ -19,7 +19,12 @@ study() {
     retest) run RetestStudy --write-results ;;
     cards) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method "*Assign_EveryProtocolBodyAndCard_*" --filter-method "*Characterise_EveryForgottenStep_*" ;;
     plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;
-    attacks) run Cli.Tests --filter-class '*InterruptedRunTests' --filter-class '*HostileStringTests' && run Fuzzing documents 20000 1 "$(mktemp -d)" ;;
+    attacks)
+      local status=0
+      SENSORLAB_WRITE_RESULTS=1 run Cli.Tests --filter-class '*InterruptedRunTests' --filter-class '*HostileStringTests' || status=1
+      run Fuzzing documents 20000 1 "$(mktemp -d)" --write-results || status=1
+      run Fuzzing raw 20000 1 "$(mktemp -d)" --write-results || status=1
+      return $status ;;
     mutation) bash src/build.sh SensorLab.sln && run Mutation --mutants 300 --write-results ;;
     *) echo "studies.sh: no study is called $1" >&2; return 2 ;;
   esac

@@ -7,8 +7,9 @@ namespace SensorLab.Files;
 /// <param name="Device">The file system's number.</param>
 /// <param name="Number">The node's number in its file system.</param>
 /// <remarks>
-/// The base library tells neither. Linux is asked by <c>statx</c>, whose buffer has one layout on every processor; of other
-/// systems nothing is known, and no rule that rests on it holds there.
+/// The base library tells neither. Linux is asked by <c>statx</c>, whose buffer has one layout on every processor; macOS by
+/// <see cref="MacNode"/>. Windows is not asked: there <see cref="PlainFile"/> goes by what opening tells, and inputs are told
+/// by their paths alone.
 /// </remarks>
 public readonly partial record struct FileNode(FileNodeKind Kind, ulong Device, ulong Number)
 {
@@ -25,22 +26,16 @@ public readonly partial record struct FileNode(FileNodeKind Kind, ulong Device, 
     /// <returns>The node; null where there is none, or the system does not tell.</returns>
     public static FileNode? Of(string path)
     {
-        if (!OperatingSystem.IsLinux() || path.Contains('\0', StringComparison.Ordinal))
+        if (path.Contains('\0', StringComparison.Ordinal))
         {
             return null;
         }
 
-        Span<byte> node = stackalloc byte[BufferBytes];
-        if (StatX(RelativeToWorkingFolder, path, 0, TypeAndNumber, ref MemoryMarshal.GetReference(node)) != 0)
-        {
-            return null;
-        }
-
-        FileNodeKind kind = KindOf(MemoryMarshal.Read<ushort>(node[ModeOffset..]) & TypeMask);
-        return new FileNode(kind, MemoryMarshal.Read<ulong>(node[DeviceOffset..]), MemoryMarshal.Read<ulong>(node[NumberOffset..]));
+        return OperatingSystem.IsLinux() ? OfLinux(path) : OperatingSystem.IsMacOS() ? MacNode.Of(path) : null;
     }
 
-    private static FileNodeKind KindOf(int type) => type switch
+    /// <summary>The kind that a mode's type says, as every Unix has it.</summary>
+    internal static FileNodeKind KindOf(int mode) => (mode & TypeMask) switch
     {
         0x1000 => FileNodeKind.Pipe,
         0x2000 or 0x6000 => FileNodeKind.Device,
@@ -48,6 +43,18 @@ public readonly partial record struct FileNode(FileNodeKind Kind, ulong Device, 
         0xC000 => FileNodeKind.Socket,
         _ => FileNodeKind.Plain,
     };
+
+    private static FileNode? OfLinux(string path)
+    {
+        Span<byte> node = stackalloc byte[BufferBytes];
+        if (StatX(RelativeToWorkingFolder, path, 0, TypeAndNumber, ref MemoryMarshal.GetReference(node)) != 0)
+        {
+            return null;
+        }
+
+        FileNodeKind kind = KindOf(MemoryMarshal.Read<ushort>(node[ModeOffset..]));
+        return new FileNode(kind, MemoryMarshal.Read<ulong>(node[DeviceOffset..]), MemoryMarshal.Read<ulong>(node[NumberOffset..]));
+    }
 
     [LibraryImport("libc", EntryPoint = "statx", StringMarshalling = StringMarshalling.Utf8)]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]

@@ -51,12 +51,22 @@ public static class ForeignText
     /// <param name="text">Text from anywhere.</param>
     /// <returns>One line.</returns>
     public static string InSpreadsheet(string? text) =>
-        OneLine(text) is { Length: > 0 } line && "=+-@\uFF1D\uFF0B\uFF0D\uFF20".Contains(line[0], StringComparison.Ordinal) ? "'" + line : OneLine(text);
+        OneLine(text) is var line && BeginsLikeFormula(line) ? "'" + line : line;
+
+    /// <summary>The text as a cell that no spreadsheet runs, and that <see cref="OfCell"/> gives back to the last sign.</summary>
+    /// <param name="text">Text from anywhere.</param>
+    public static string InCell(string text) => BeginsLikeFormula(text.AsSpan().TrimStart('\'')) ? "'" + text : text;
+
+    /// <summary>What was written as a cell: an apostrophe before what begins like a formula is none of the text.</summary>
+    /// <param name="cell">The cell, by <see cref="InCell"/> or by hand.</param>
+    public static string OfCell(string cell) => cell.StartsWith('\'') && BeginsLikeFormula(cell.AsSpan().TrimStart('\'')) ? cell[1..] : cell;
 
     /// <summary>The text as a field of CSV (RFC 4180) that no spreadsheet runs.</summary>
     /// <param name="text">Text from anywhere.</param>
     public static string CsvField(string? text) =>
         InSpreadsheet(text) is var cell && cell.AsSpan().IndexOfAny(',', '"') >= 0 ? $"\"{cell.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : cell;
+
+    private static bool BeginsLikeFormula(ReadOnlySpan<char> text) => text.Length > 0 && "=+-@\uFF1D\uFF0B\uFF0D\uFF20".Contains(text[0], StringComparison.Ordinal);
 
     private static bool IsHarmless(Rune sign) => Rune.GetUnicodeCategory(sign) is not (
         UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator);

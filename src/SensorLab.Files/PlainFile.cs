@@ -5,7 +5,8 @@ namespace SensorLab.Files;
 /// <summary>Opens plain files for reading, and nothing else: a pipe would wait for ever, a device never ends.</summary>
 /// <remarks>
 /// What a path leads to is asked before it is opened, links followed. Where the system does not tell (see
-/// <see cref="FileNode"/>), a file passes for plain.
+/// <see cref="FileNode"/>), a file is plain that can be opened and read from any place. That tells devices and pipes of
+/// Windows, whose opening does not wait; only a named pipe of a Unix that tells nothing would be waited for.
 /// </remarks>
 public static class PlainFile
 {
@@ -16,7 +17,14 @@ public static class PlainFile
     public static FileStream OpenRead(string path)
     {
         Require(path);
-        return File.OpenRead(path);
+        FileStream file = Opened(path, File.OpenRead);
+        if (!file.CanSeek)
+        {
+            file.Dispose();
+            throw NotPlain(path);
+        }
+
+        return file;
     }
 
     /// <summary>Opens a file for reading by position.</summary>
@@ -24,7 +32,18 @@ public static class PlainFile
     public static SafeFileHandle OpenHandle(string path)
     {
         Require(path);
-        return File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.None);
+        SafeFileHandle file = Opened(path, p => File.OpenHandle(p, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.None));
+        try
+        {
+            // Of what cannot be read from any place the length is not told.
+            _ = RandomAccess.GetLength(file);
+            return file;
+        }
+        catch (NotSupportedException e)
+        {
+            file.Dispose();
+            throw NotPlain(path, e);
+        }
     }
 
     /// <summary>Reads a file whole.</summary>
@@ -75,4 +94,19 @@ public static class PlainFile
     /// <summary>Whether a path leads to a plain file, links followed.</summary>
     /// <param name="path">The path.</param>
     public static bool IsPlain(string path) => File.Exists(path) && FileNode.Of(path) is null or { Kind: FileNodeKind.Plain };
+
+    // The base library opens no device of Windows, and says so by an exception of its own.
+    private static T Opened<T>(string path, Func<string, T> open)
+    {
+        try
+        {
+            return open(path);
+        }
+        catch (NotSupportedException e)
+        {
+            throw NotPlain(path, e);
+        }
+    }
+
+    private static IOException NotPlain(string path, Exception? why = null) => new($"{path} is a device or a pipe, and only plain files are read.", why);
 }

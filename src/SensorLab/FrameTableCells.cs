@@ -1,5 +1,6 @@
 using System.Globalization;
 using CsvHelper;
+using SensorLab.Files;
 
 namespace SensorLab;
 
@@ -16,11 +17,11 @@ internal sealed class FrameTableCells(CsvReader csv, string[] columns)
 
     public int Line => (int)csv.LineNumber;
 
-    /// <summary>The cell's text; null where it is blank or the table has no such column.</summary>
+    /// <summary>The cell's text, an apostrophe before what begins like a formula left out; null where it is blank or the table has no such column.</summary>
     public string? Text(string column)
     {
         int index = Array.IndexOf(columns, column);
-        return index < 0 || csv.GetString(index).Trim() is not { Length: > 0 } text ? null
+        return index < 0 || ForeignText.OfCell(csv.GetString(index).Trim()).Trim() is not { Length: > 0 } text ? null
             : text.Length <= LongestText ? text
             : throw Fault(string.Create(CultureInfo.InvariantCulture, $"The column {column} holds {text.Length} characters."), string.Create(CultureInfo.InvariantCulture, $"Give it {LongestText} at most."));
     }

@@ -80,7 +80,7 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
             DeclaredWhiteDn = first.Declared.WhiteDn,
             FieldMissing = measured.Area.FieldMissing,
         };
-        (IsoProfile? profile, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(l => previews.Completed(l.Level, reducer.Reduce(l)))], isoOptions);
+        (IsoProfile? profile, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(l => previews.Completed(l.Level, reducer.Reduce(l)))], isoOptions, cancellation);
         _findings.AddRange(findings);
         if (profile is not null)
         {

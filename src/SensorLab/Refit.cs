@@ -1,5 +1,4 @@
 using System.Globalization;
-using MathNet.Numerics;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
@@ -20,13 +19,16 @@ public static class Refit
     /// <param name="options">
     /// What the user chose; what is not said stays as the profile has it, criteria included. Jobs do not matter.
     /// </param>
+    /// <param name="cancellation">Stops the work, between the parts of an ISO's fit.</param>
     /// <returns>The same profile with its figures fitted again; with the same options, the same figures.</returns>
     /// <exception cref="FrameSetRefusedException">No ISO has what the options ask for.</exception>
     /// <exception cref="CharacterisationOptionsException">A region or a spot is named: the pixels are gone.</exception>
-    /// <exception cref="ProfileFormatException">The levels of an ISO are such as no frames can have given together.</exception>
-    public static SensorProfile Of(SensorProfile profile, CharacterisationOptions options)
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
+    /// <exception cref="ProfileFormatException">A level of the profile contradicts itself, as those of frames cannot; the message names where.</exception>
+    public static SensorProfile Of(SensorProfile profile, CharacterisationOptions options, CancellationToken cancellation = default)
     {
         RequireNoPixels(options);
+        RequireOfFrames(profile);
         GreyMethod grey = options.Grey ?? (profile.MiddleGrey.Method == "saturation" ? GreyMethod.Saturation : GreyMethod.Metered);
         double meterStepEv = options.MeterStepEv ?? profile.MiddleGrey.MeterStepEv ?? options.MeterStepInFramesEv;
         Delivery? delivery = options.Delivery ?? profile.Delivery;
@@ -50,7 +52,7 @@ public static class Refit
                 DeclaredBlackDn = iso.Channels.Where(c => c.DeclaredBlackDn is not null).ToDictionary(c => c.Name, c => c.DeclaredBlackDn!.Value),
                 DeclaredWhiteDn = iso.Channels[0].DeclaredWhiteDn,
             };
-            (IsoProfile? fitted, IReadOnlyList<Finding> found) = Fitted(iso, isoOptions);
+            (IsoProfile? fitted, IReadOnlyList<Finding> found) = IsoCharacteriser.Characterise(iso.Iso, iso.Levels, isoOptions, cancellation);
             findings.AddRange(found);
             if (fitted is not null)
             {
@@ -71,22 +73,6 @@ public static class Refit
         };
     }
 
-    // Levels that frames gave can be fitted or give findings; a document's may contradict each other in more ways than can be named.
-    private static (IsoProfile? Profile, IReadOnlyList<Finding> Findings) Fitted(IsoProfile iso, IsoOptions options)
-    {
-        try
-        {
-            return IsoCharacteriser.Characterise(iso.Iso, iso.Levels, options);
-        }
-        catch (Exception e) when (e is InvalidOperationException or ArgumentException or ArithmeticException or IndexOutOfRangeException or KeyNotFoundException or NonConvergenceException)
-        {
-            throw new ProfileFormatException(
-                string.Create(CultureInfo.InvariantCulture, $"The levels of ISO {iso.Iso} cannot be fitted again: no frames can have given them all."),
-                "Take the profile as sensorlab characterise wrote it, or characterise the frames again.",
-                e);
-        }
-    }
-
     private static void RequireNoPixels(CharacterisationOptions options)
     {
         string? option = options.Region is not null ? "--region" : options.Spot is not null ? "--spot" : null;
@@ -96,6 +82,19 @@ public static class Refit
                 option,
                 "a finished profile holds no pixels to measure elsewhere.",
                 "Characterise the frames again with this option, or leave it out.");
+        }
+    }
+
+    private static void RequireOfFrames(SensorProfile profile)
+    {
+        for (int i = 0; i < profile.IsoProfiles.Count; i++)
+        {
+            if (LevelContradictions.FirstOf(profile.IsoProfiles[i]) is { } fault)
+            {
+                throw new ProfileFormatException(
+                    string.Create(CultureInfo.InvariantCulture, $"The profile cannot be fitted again: isoProfiles[{i}].{fault.Path} {fault.Reason}."),
+                    "Take the profile as sensorlab characterise wrote it, or characterise the frames again.");
+            }
         }
     }
 

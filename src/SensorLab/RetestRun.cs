@@ -11,9 +11,12 @@ public static class RetestRun
     /// <param name="after">The later profile, or the second of two bodies.</param>
     /// <param name="repeats">Sets of the unchanged body, shot anew.</param>
     /// <param name="margins">The margins.</param>
+    /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ProfilesNotComparableException">They cannot be compared.</exception>
+    /// <exception cref="ProfileFormatException">A level of a profile that has to be fitted again contradicts itself.</exception>
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
     /// <exception cref="FrameSetRefusedException">A profile that has to be fitted again gives no figures.</exception>
-    public static RetestResult Of(SensorProfile before, SensorProfile after, IReadOnlyList<SensorProfile> repeats, RetestMargins margins)
+    public static RetestResult Of(SensorProfile before, SensorProfile after, IReadOnlyList<SensorProfile> repeats, RetestMargins margins, CancellationToken cancellation = default)
     {
         SensorProfile[] all = [before, after, .. repeats];
         if (all.All(p => p.Software == before.Software))
@@ -22,7 +25,7 @@ public static class RetestRun
         }
 
         bool canRefit = all.All(HoldsLevels);
-        SensorProfile[] fitted = canRefit ? [.. all.Select(p => Refit.Of(p, new CharacterisationOptions()))] : all;
+        SensorProfile[] fitted = canRefit ? [.. all.Select(p => Refit.Of(p, new CharacterisationOptions(), cancellation))] : all;
         RetestResult result = ProfileComparison.Of(fitted[0], fitted[1], fitted[2..], margins);
         string versions = string.Join(" and ", all.Select(p => $"{p.Software.Name} {p.Software.Version}").Distinct());
         string sentence = canRefit

@@ -81,6 +81,29 @@ public sealed class HostileSetTests(RehearsedSet set) : IClassFixture<RehearsedS
     }
 
     [Fact]
+    public async Task Assign_FramesNamedLikeFormulas_WritesNoneAndKnowsThemAgain()
+    {
+        using TemporaryFolder folder = CopyOf(set.Frames);
+        File.Delete(folder.File("set/frames.csv"));
+        string[] names = ["=1+1.dng", "+x.dng", "-x.dng", "@SUM(A1).dng", "'=x.dng", "\uFF1Dx.dng", "=a,b;\"c\".dng"];
+        foreach ((string name, string frame) in names.Zip(Directory.GetFiles(folder.File("set/bracket")).Order(StringComparer.Ordinal)))
+        {
+            File.Move(frame, folder.File($"set/{name}"));
+        }
+
+        CommandRun first = await CommandRun.OfAsync(new Workbench(), "assign", folder.File("set"), "--metered", "1/8@400");
+        byte[] table = Bytes(folder.File("set/frames.csv"));
+        CommandRun second = await CommandRun.OfAsync(new Workbench(), "assign", folder.File("set"), "--metered", "1/8@400");
+        CommandRun intake = await CommandRun.OfAsync(new Workbench(), "intake", folder.File("set"));
+
+        Assert.Equal((ExitStatus.Done, ExitStatus.Done, ExitStatus.Done), (first.Status, second.Status, intake.Status));
+        Assert.All(Encoding.UTF8.GetString(table).Split('\n'), line => Assert.DoesNotContain(line.TrimStart('"').FirstOrDefault(), "=+-@\uFF1D"));
+        Assert.Equal(table, Bytes(folder.File("set/frames.csv")));
+        Assert.DoesNotContain("frames.csv", intake.Error, StringComparison.Ordinal);
+        Assert.Contains("96 raw files, 0 left out", intake.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task AnyCommand_EmptyWord_IsAUsageError()
     {
         foreach (string[] words in new[] { new[] { "report", "p.json", "--out", "" }, ["characterise", ""], ["rehearse", ""], ["place", "", "--iso", "100", "--tone", "1"], [""] })

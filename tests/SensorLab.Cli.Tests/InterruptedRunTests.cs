@@ -10,17 +10,22 @@ namespace SensorLab.Cli.Tests;
 /// Commands that write over an earlier output, killed at moments spread over their run, or stopped by a disk that takes no
 /// more: every file is the old one or the new one, and the next run leaves the new ones whole and nothing else.
 /// </summary>
-public sealed class InterruptedRunTests : IDisposable
+public sealed class InterruptedRunTests : IClassFixture<AttackResults>, IDisposable
 {
     private const int Moments = 50;
+
+    /// <summary>A number in place of the fifty moments, for a look at every command in passing.</summary>
+    private const string MomentsVariable = "SENSORLAB_MOMENTS";
 
     /// <summary>Exit status of a run that was killed: 128 + 9.</summary>
     private const int Killed = 137;
 
     private readonly TemporaryFolder _folder = new();
+    private readonly AttackResults _results;
 
-    public InterruptedRunTests()
+    public InterruptedRunTests(AttackResults results)
     {
+        _results = results;
         SensorProfile profile = SampleProfiles.ThreeIsos();
         SensorProfileWriter.WriteFile(profile, _folder.File("old.json"));
         SensorProfileWriter.WriteFile(profile with { Body = profile.Body with { SerialNumber = "31155" }, IsoProfiles = [profile.IsoProfiles[1]] }, _folder.File("new.json"));
@@ -31,7 +36,10 @@ public sealed class InterruptedRunTests : IDisposable
         "report @.json --out out", "pocket @.json --out out/p.html", "pocket @.json --out out/p.pdf", "publish @.json --out out/b.zip --accept-findings",
         "plan --protocol evening --from @.json --out out", "retest @.json old.json --report out", "target --out out/t.svg",
         "rehearse out/set --iso 400 --pixels 64x48 --seed SEED", "key --out out/k.pem",
+        "characterise set-@ --out out/p.json --report out/r", "characterise @.json --out out/p.json --snr 7", "intake set-@ --thumbnail out/t.png", "assign set-@ --metered 1/8@400 --out out/frames.csv",
     ];
+
+    private static int MomentsAsked => int.TryParse(Environment.GetEnvironmentVariable(MomentsVariable), NumberStyles.None, CultureInfo.InvariantCulture, out int asked) ? asked : Moments;
 
     public void Dispose() => _folder.Dispose();
 
@@ -44,22 +52,23 @@ public sealed class InterruptedRunTests : IDisposable
     [Theory]
     [MemberData(nameof(Commands))]
     [Trait("Category", "Study")]
-    public async Task AnyCommand_Killed_LeavesTheOldOrTheNew(string command) => await KillAsync(command, Moments);
+    public async Task AnyCommand_Killed_LeavesTheOldOrTheNew(string command) => await KillAsync(command, MomentsAsked);
 
     [Theory]
     [MemberData(nameof(Commands))]
     [Trait("Category", "Study")]
-    public async Task AnyCommand_FullDisk_LeavesTheOld(string command) => await FillAsync(command, Moments);
+    public async Task AnyCommand_FullDisk_LeavesTheOld(string command) => await FillAsync(command, MomentsAsked);
 
     private async Task KillAsync(string command, int moments)
     {
         (Dictionary<string, string> old, Dictionary<string, string> made, TimeSpan time, _) = await BothAsync(command);
         for (int moment = 0; moment < moments; moment++)
         {
-            await RestoreAsync(command);
+            Restore();
             string seconds = (time.TotalSeconds * (moment + 1) / (moments + 1)).ToString("F3", CultureInfo.InvariantCulture);
             int status = await RunAsync($"exec timeout -s KILL {seconds}", command, "new");
             await JudgeAsync($"killed after {seconds} s", status, command, old, made);
+            _results.Add("killed", command, status == Killed);
         }
     }
 
@@ -69,17 +78,29 @@ public sealed class InterruptedRunTests : IDisposable
         for (int moment = 0; moment < moments; moment++)
         {
             // Files may grow to a part of what the largest one needs: the system then refuses to write on, as a full disk does.
-            await RestoreAsync(command);
+            Restore();
             long blocks = largest * moment / moments / 1024;
             int status = await RunAsync($"trap '' XFSZ; ulimit -f {blocks.ToString(CultureInfo.InvariantCulture)}; exec", command, "new");
             Assert.Equal(ExitStatus.File, status);
             await JudgeAsync($"{blocks} blocks free", status, command, old, made);
+            _results.Add("full disk", command, status == ExitStatus.File);
         }
     }
 
     private async Task<(Dictionary<string, string> Old, Dictionary<string, string> New, TimeSpan Time, long Largest)> BothAsync(string command)
     {
-        await RestoreAsync(command);
+        Directory.CreateDirectory(_folder.File("out"));
+        foreach (string which in command.Contains("set-@", StringComparison.Ordinal) ? (string[])["old", "new"] : [])
+        {
+            Assert.True(IsDone(await RunAsync("exec", $"rehearse set-{which} --iso 400 --pixels 64x48 --seed SEED", which)));
+        }
+
+        if (!IsKey(command) && !command.StartsWith("target", StringComparison.Ordinal))
+        {
+            Assert.True(IsDone(await RunAsync("exec", command, "old")));
+        }
+
+        Copy(_folder.File("out"), _folder.File("before"));
         Dictionary<string, string> old = Outputs();
         var watch = Stopwatch.StartNew();
         Assert.True(IsDone(await RunAsync("exec", command, "new")));
@@ -87,17 +108,24 @@ public sealed class InterruptedRunTests : IDisposable
         return (old, Outputs(), watch.Elapsed, LargestOutput());
     }
 
-    private async Task RestoreAsync(string command)
+    // The earlier output as its command left it.
+    private void Restore()
     {
-        if (Directory.Exists(_folder.File("out")))
+        Directory.Delete(_folder.File("out"), recursive: true);
+        Copy(_folder.File("before"), _folder.File("out"));
+    }
+
+    private static void Copy(string from, string to)
+    {
+        Directory.CreateDirectory(to);
+        foreach (string folder in Directory.EnumerateDirectories(from))
         {
-            Directory.Delete(_folder.File("out"), recursive: true);
+            Copy(folder, Path.Combine(to, Path.GetFileName(folder)));
         }
 
-        Directory.CreateDirectory(_folder.File("out"));
-        if (!IsKey(command) && !command.StartsWith("target", StringComparison.Ordinal))
+        foreach (string file in Directory.EnumerateFiles(from))
         {
-            Assert.True(IsDone(await RunAsync("exec", command, "old")));
+            File.Copy(file, Path.Combine(to, Path.GetFileName(file)));
         }
     }
 
@@ -128,9 +156,9 @@ public sealed class InterruptedRunTests : IDisposable
     private long LargestOutput() => Directory.EnumerateFiles(_folder.File("out"), "*", SearchOption.AllDirectories).Max(file => new FileInfo(file).Length);
 
     // Staging is no output: what a killed run left of it is the next one's to clear.
-    private Dictionary<string, string> Outputs() => Directory.EnumerateFiles(_folder.Path, "*", SearchOption.AllDirectories)
+    private Dictionary<string, string> Outputs() => Directory.EnumerateFiles(_folder.File("out"), "*", SearchOption.AllDirectories)
         .Select(file => Path.GetRelativePath(_folder.Path, file))
-        .Where(file => file is not ("old.json" or "new.json") && !file.Contains(".sensorlab-", StringComparison.Ordinal))
+        .Where(file => !file.Contains(".sensorlab-", StringComparison.Ordinal))
         .ToDictionary(file => file, file => Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(_folder.File(file)))), StringComparer.Ordinal);
 
     private async Task<int> RunAsync(string shell, string command, string which)

@@ -25,11 +25,11 @@ public sealed class PlantedLibraryTests(RehearsedSet set) : IClassFixture<Rehear
         byte[] deadly = Deadly(Path.Combine(RuntimeEnvironment.GetRuntimeDirectory(), "libSystem.Native.so"));
         foreach (string name in Enumerable.Range(20, 21).Select(n => FormattableString.Invariant($"libraw_r.so.{n}")).Append("libraw_r.so"))
         {
-            File.WriteAllBytes(folder.File(name), deadly);
+            await File.WriteAllBytesAsync(folder.File(name), deadly, TestContext.Current.CancellationToken);
         }
 
         Directory.CreateDirectory(folder.File("set/dark"));
-        File.WriteAllBytes(folder.File("set/dark/P0001.nef"), MakersFile(Directory.GetFiles(Path.Combine(set.Frames, "dark"))[0]));
+        await File.WriteAllBytesAsync(folder.File("set/dark/P0001.nef"), MakersFile(Directory.GetFiles(Path.Combine(set.Frames, "dark"))[0]), TestContext.Current.CancellationToken);
 
         // What is planted does end whoever loads it.
         Assert.NotEqual(0, (await RunAsync(folder, ["LD_PRELOAD=./libraw_r.so.40", "true"])).Status);

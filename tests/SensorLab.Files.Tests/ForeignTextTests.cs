@@ -27,4 +27,18 @@ public sealed class ForeignTextTests
 
         Assert.Equal("a\\u000Asensorlab: done\n{\n  \"name\": \"\\u202E\"\n}\n", inner.ToString());
     }
+
+    [Theory]
+    [InlineData("=x.dng", "'=x.dng")]
+    [InlineData("'=x.dng", "''=x.dng")]
+    [InlineData("\uFF1Dx", "'\uFF1Dx")]
+    [InlineData("-5", "'-5")]
+    [InlineData("'t Hof", "'t Hof")]
+    [InlineData("dark/=x.dng", "dark/=x.dng")]
+    [InlineData("", "")]
+    public void InCell_AnyText_BeginsNoFormulaAndComesBack(string text, string cell)
+    {
+        Assert.Equal(cell, ForeignText.InCell(text));
+        Assert.Equal(text, ForeignText.OfCell(cell));
+    }
 }

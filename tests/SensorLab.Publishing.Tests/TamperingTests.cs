@@ -18,6 +18,29 @@ public sealed class TamperingTests
         Delete,
     }
 
+    [Fact]
+    public void Verify_ManifestBeyondItsSchema_NamesThePlace()
+    {
+        ArchiveFile file = new("a.txt", "a"u8.ToArray());
+        ManifestFile entry = SampleBundles.Entry(file);
+        (string Place, Func<BundleManifest, BundleManifest> Change)[] unsound =
+        [
+            ("files[0].sizeBytes", m => m with { Files = [entry with { SizeBytes = -1 }] }),
+            ("files[0].sha256", m => m with { Files = [entry with { Sha256 = entry.Sha256.ToUpperInvariant() }] }),
+            ("files[0].path", m => m with { Files = [entry with { Path = new string('a', 201) }] }),
+            ("files", m => m with { Files = [.. Enumerable.Repeat(entry, 4097)] }),
+            ("leftOut", m => m with { LeftOut = [.. Enumerable.Repeat("a", 101)] }),
+            ("software.name", m => m with { Software = m.Software with { Name = new string('a', 2001) } }),
+        ];
+
+        Assert.DoesNotContain(BundleVerifier.Verify(SampleBundles.With([file])).Faults, f => f.Code == BundleFaultCode.ManifestInvalid);
+        Assert.All(unsound, u =>
+        {
+            BundleFault fault = Assert.Single(BundleVerifier.Verify(SampleBundles.With([file], change: u.Change)).Faults, f => f.Code == BundleFaultCode.ManifestInvalid);
+            Assert.Contains($"{u.Place} ", fault.Message, StringComparison.Ordinal);
+        });
+    }
+
     [Theory]
     [InlineData(false)]
     [InlineData(true)]

@@ -35,12 +35,12 @@ public sealed class PreviewTests(RehearsedPreviews rehearsed) : IClassFixture<Re
 
     [Fact]
     public void Previews_RefittedFromTheProfile_AreTheSameBytes() =>
-        Assert.Equal(Text(rehearsed.Profile), Text(Refit.Of(rehearsed.Profile, new CharacterisationOptions())));
+        Assert.Equal(Text(rehearsed.Profile), Text(Refit.Of(rehearsed.Profile, new CharacterisationOptions(), TestContext.Current.CancellationToken)));
 
     [Fact]
     public void Previews_RefittedToAnotherGrey_MoveWithIt()
     {
-        SensorProfile refitted = Refit.Of(rehearsed.Profile, new CharacterisationOptions { Grey = Measurement.Sets.GreyMethod.Saturation });
+        SensorProfile refitted = Refit.Of(rehearsed.Profile, new CharacterisationOptions { Grey = Measurement.Sets.GreyMethod.Saturation }, TestContext.Current.CancellationToken);
 
         foreach ((IsoProfile before, IsoProfile after) in rehearsed.Profile.IsoProfiles.Zip(refitted.IsoProfiles))
         {
@@ -57,7 +57,7 @@ public sealed class PreviewTests(RehearsedPreviews rehearsed) : IClassFixture<Re
 
         Assert.Empty(profile.IsoProfiles[0].Previews);
         Assert.Contains(profile.Findings, f => f is { Code: FindingCode.PreviewAdaptive, Iso: 100, Size: > 0.1 });
-        Assert.Equal(Text(profile), Text(Refit.Of(profile, new CharacterisationOptions())));
+        Assert.Equal(Text(profile), Text(Refit.Of(profile, new CharacterisationOptions(), TestContext.Current.CancellationToken)));
     }
 
     [Fact]

@@ -9,12 +9,12 @@ public sealed class RefitTests(RehearsedProfile rehearsed) : IClassFixture<Rehea
 
     [Fact]
     public void Of_TheSameOptions_GivesTheSameBytes() =>
-        Assert.Equal(Bytes(_profile), Bytes(Refit.Of(ReadBack(_profile), new CharacterisationOptions())));
+        Assert.Equal(Bytes(_profile), Bytes(Refit.Of(ReadBack(_profile), new CharacterisationOptions(), TestContext.Current.CancellationToken)));
 
     [Fact]
     public void Of_AnotherCriterion_LiesBetweenItsNeighboursAndLeavesTheRest()
     {
-        SensorProfile refitted = Refit.Of(_profile, new CharacterisationOptions { SnrCriteria = [7] });
+        SensorProfile refitted = Refit.Of(_profile, new CharacterisationOptions { SnrCriteria = [7] }, TestContext.Current.CancellationToken);
 
         foreach ((IsoProfile before, IsoProfile after) in _profile.IsoProfiles.Zip(refitted.IsoProfiles))
         {
@@ -28,7 +28,7 @@ public sealed class RefitTests(RehearsedProfile rehearsed) : IClassFixture<Rehea
     [Fact]
     public void Of_GreyBySaturation_PutsTheFirstChannelAtTheStandardsPlace()
     {
-        SensorProfile refitted = Refit.Of(_profile, new CharacterisationOptions { Grey = GreyMethod.Saturation });
+        SensorProfile refitted = Refit.Of(_profile, new CharacterisationOptions { Grey = GreyMethod.Saturation }, TestContext.Current.CancellationToken);
 
         // ISO 12232: saturation exposure / 7.8 is middle grey, hence log2(7.8) above it.
         Assert.All(refitted.IsoProfiles, iso => Assert.Equal(Math.Log2(7.8), iso.Latitude.AboveEv!.Value!.Value, 1e-9));
@@ -38,7 +38,7 @@ public sealed class RefitTests(RehearsedProfile rehearsed) : IClassFixture<Rehea
     [Fact]
     public void Of_ARegion_IsRefusedSinceThePixelsAreGone() =>
         Assert.Equal("--region", Assert.Throws<CharacterisationOptionsException>(
-            () => Refit.Of(_profile, new CharacterisationOptions { Region = new MeasuredRegion(0, 0, 64, 64) })).Option);
+            () => Refit.Of(_profile, new CharacterisationOptions { Region = new MeasuredRegion(0, 0, 64, 64) }, TestContext.Current.CancellationToken)).Option);
 
     [Fact]
     public void Of_AProfileWithoutMeteredLevels_IsRefusedByName()
@@ -48,8 +48,35 @@ public sealed class RefitTests(RehearsedProfile rehearsed) : IClassFixture<Rehea
             IsoProfiles = [.. _profile.IsoProfiles.Select(i => i with { Levels = [.. i.Levels.Where(l => l.Role != "metered")] })],
         };
 
-        FrameSetRefusedException refused = Assert.Throws<FrameSetRefusedException>(() => Refit.Of(unmetered, new CharacterisationOptions()));
+        FrameSetRefusedException refused = Assert.Throws<FrameSetRefusedException>(() => Refit.Of(unmetered, new CharacterisationOptions(), TestContext.Current.CancellationToken));
         Assert.Contains(refused.Findings, f => f is { Code: FindingCode.MeteredMissing, Severity: FindingSeverity.Refusal, Iso: 100 });
+    }
+
+    [Theory]
+    [InlineData("frameMeansDn")]
+    [InlineData("meanDn")]
+    [InlineData("lowestCodeDn")]
+    [InlineData("temporalVarianceDn2")]
+    [InlineData("fixedPatternVarianceDn2")]
+    public void Of_ALevelThatContradictsItself_IsRefusedWithItsPlace(string what)
+    {
+        LevelRecord level = _profile.IsoProfiles[0].Levels[1];
+        LevelChannel channel = level.Channels[2];
+        LevelChannel other = what switch
+        {
+            "frameMeansDn" => channel with { FrameMeansDn = [] },
+            "meanDn" => channel with { MeanDn = channel.MeanDn * 1.001 },
+            "lowestCodeDn" => channel with { LowestCodeDn = channel.HighestCodeDn },
+            "temporalVarianceDn2" => channel with { TemporalParts = channel.TemporalParts! with { PixelDn2 = -1 } },
+            _ => channel with { FixedPatternVarianceDn2 = channel.FixedPatternVarianceDn2 + 1 },
+        };
+        SensorProfile contradictory = _profile with
+        {
+            IsoProfiles = [_profile.IsoProfiles[0] with { Levels = [_profile.IsoProfiles[0].Levels[0], level with { Channels = [.. level.Channels.Take(2), other, .. level.Channels.Skip(3)] }, .. _profile.IsoProfiles[0].Levels.Skip(2)] }, .. _profile.IsoProfiles.Skip(1)],
+        };
+
+        ProfileFormatException refused = Assert.Throws<ProfileFormatException>(() => Refit.Of(contradictory, new CharacterisationOptions(), TestContext.Current.CancellationToken));
+        Assert.Contains("isoProfiles[0].levels[1].channels[2]." + (what == "lowestCodeDn" ? "meanDn" : what), refused.Message, StringComparison.Ordinal);
     }
 
     private static SensorProfile ReadBack(SensorProfile profile)

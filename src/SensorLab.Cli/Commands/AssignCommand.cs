@@ -8,6 +8,7 @@ using SensorLab.Planning.Plans;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab assign</c>: a card as it comes out of the camera in, frames.csv out.</summary>
+/// <remarks>Reads the header and a sample of each frame, 100,000 frames at most; then work in proportion to frames and settings. Stops between frames.</remarks>
 internal sealed class AssignCommand
 {
     private const string TableName = "frames.csv";

@@ -8,6 +8,7 @@ using SensorLab.Planning.Plans;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab intake</c>: what the frames are and what is wrong with them, before anyone waits for figures.</summary>
+/// <remarks>Reads every photosite of every frame once, 100,000 frames at most, and fits nothing but each level. Stops between rows of a frame.</remarks>
 internal sealed class IntakeCommand
 {
     private static readonly string[] Examples =

@@ -6,6 +6,7 @@ using SensorLab.Publishing.Keys;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab key</c>: a signing key pair.</summary>
+/// <remarks>Makes one key pair, whatever is asked.</remarks>
 internal sealed class KeyCommand
 {
     private static readonly string[] Examples =

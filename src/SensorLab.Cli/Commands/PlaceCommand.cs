@@ -8,6 +8,7 @@ using SensorLab.Profiles.Placement;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab place</c>: a spot reading in, what the sensor makes of it out.</summary>
+/// <remarks>Work in proportion to the profile, 64 MB at most.</remarks>
 internal sealed class PlaceCommand
 {
     private static readonly string[] Examples =

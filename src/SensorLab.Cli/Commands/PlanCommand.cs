@@ -9,6 +9,7 @@ using SensorLab.Profiles;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab plan</c>: what to shoot, in shooting order, before a frame is shot.</summary>
+/// <remarks>Plans what --iso and the protocol ask for; the prediction takes counted steps an ISO.</remarks>
 internal sealed class PlanCommand
 {
     private static readonly string[] Examples =

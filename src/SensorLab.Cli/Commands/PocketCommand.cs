@@ -8,6 +8,7 @@ using SensorLab.Profiles;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab pocket</c>: sensor profiles in, what goes on location out.</summary>
+/// <remarks>Work in proportion to the profiles, 64 MB each at most; the axes of its drawings are of fixed length. Stops between pages.</remarks>
 internal sealed class PocketCommand
 {
     private static readonly string[] Examples =

@@ -9,6 +9,7 @@ using SensorLab.Publishing.Keys;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab publish</c>: a sensor profile in, one bundle for the team out.</summary>
+/// <remarks>Work in proportion to the profile, 64 MB at most, and its report. Stops between the report's parts.</remarks>
 internal sealed class PublishCommand
 {
     private static readonly string[] Examples =

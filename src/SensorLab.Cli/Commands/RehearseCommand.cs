@@ -10,6 +10,7 @@ using SensorLab.Simulation.Rehearsals;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab rehearse</c>: a simulated frame set with its truth beside it.</summary>
+/// <remarks>Draws every photosite of every frame once: what is asked for by --iso, --pixels and the plan is what it costs. Stops between frames.</remarks>
 internal sealed class RehearseCommand
 {
     private static readonly string[] Examples =

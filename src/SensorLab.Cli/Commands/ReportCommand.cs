@@ -7,6 +7,7 @@ using SensorLab.Profiles;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab report</c>: a sensor profile in, its report out.</summary>
+/// <remarks>Work in proportion to the profile, 64 MB at most; the axes of its charts are of fixed length. Stops between its parts.</remarks>
 internal sealed class ReportCommand
 {
     private static readonly string[] Examples =

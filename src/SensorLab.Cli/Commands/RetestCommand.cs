@@ -9,6 +9,7 @@ using SensorLab.Profiles;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab retest</c>: two sensor profiles in, what changed between them out.</summary>
+/// <remarks>Work in proportion to the profiles, 64 MB each at most; profiles of other versions are fitted again, each ISO in counted steps. Stops between ISOs and between the report's parts.</remarks>
 internal sealed class RetestCommand
 {
     private static readonly string[] Examples =
@@ -83,7 +84,7 @@ internal sealed class RetestCommand
         RetestResult result;
         try
         {
-            result = RetestRun.Of(before, after, repeats, margins);
+            result = RetestRun.Of(before, after, repeats, margins, cancellation);
         }
         catch (ProfilesNotComparableException refused) when (isJson)
         {

@@ -6,6 +6,7 @@ using SensorLab.Reports.Targets;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab target</c>: the plain grey sheet to print.</summary>
+/// <remarks>Draws one sheet, whatever is asked.</remarks>
 internal sealed class TargetCommand
 {
     private static readonly string[] Examples =

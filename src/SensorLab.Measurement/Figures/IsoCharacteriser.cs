@@ -14,10 +14,12 @@ public sealed class IsoCharacteriser
     private readonly int _iso;
     private readonly IReadOnlyList<LevelRecord> _levels;
     private readonly IsoOptions _options;
+    private readonly CancellationToken _cancellation;
     private readonly List<Finding> _findings = [];
 
-    private IsoCharacteriser(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options)
+    private IsoCharacteriser(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options, CancellationToken cancellation)
     {
+        _cancellation = cancellation;
         _iso = iso;
         _levels = levels;
         _options = options;
@@ -27,21 +29,24 @@ public sealed class IsoCharacteriser
     /// <param name="iso">The ISO setting.</param>
     /// <param name="levels">Its level records, at least one dark and one lit among them.</param>
     /// <param name="options">What the figures depend on beside the levels.</param>
+    /// <param name="cancellation">Stops the work, between its parts.</param>
     /// <returns>The ISO's profile, null where it is refused, and what was found.</returns>
     /// <exception cref="ArgumentException">There is no dark or no lit level.</exception>
-    public static (IsoProfile? Profile, IReadOnlyList<Finding> Findings) Characterise(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options)
+    /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
+    public static (IsoProfile? Profile, IReadOnlyList<Finding> Findings) Characterise(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options, CancellationToken cancellation = default)
     {
         if (!levels.Any(l => l.Role == RoleName.Dark) || !levels.Any(l => l.Role is RoleName.Metered or RoleName.Bracket))
         {
             throw new ArgumentException("An ISO needs a dark and a lit level.", nameof(levels));
         }
 
-        var characteriser = new IsoCharacteriser(iso, levels, options);
+        var characteriser = new IsoCharacteriser(iso, levels, options, cancellation);
         return (characteriser.Run(), characteriser._findings);
     }
 
     private IsoProfile? Run()
     {
+        _cancellation.ThrowIfCancellationRequested();
         if (MixedLight.Of(_iso, _levels) is { } mixed)
         {
             _findings.Add(mixed);
@@ -54,11 +59,13 @@ public sealed class IsoCharacteriser
             return null;
         }
 
+        _cancellation.ThrowIfCancellationRequested();
         IReadOnlyList<ChannelModel> channels = model.Channels;
         NoiseModel pooled = model.Pooled;
 
         // By the standard's definition of grey the bright end is what it is, whatever the response does below.
         ResponseResidual? residual = _options.Grey == GreyMethod.Metered ? ResponseResidual.Of(channels) : null;
+        _cancellation.ThrowIfCancellationRequested();
         ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, residual, _options))];
         BandsEnd? bands = BandsEnd.Of(pooled, pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));
         IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, residual, _options) with { BandsEndEv = bands?.BelowGreyEv.ToFigure() };
@@ -68,6 +75,7 @@ public sealed class IsoCharacteriser
             _findings.Add(LatitudeFindings.ShadowBanded(_iso, bands, pooled));
         }
 
+        _cancellation.ThrowIfCancellationRequested();
         LevelRecord[] levels = [.. _levels.Select(l => Published(l, channels, pooled))];
         (IReadOnlyList<PreviewProfile> previews, IReadOnlyList<Finding> adaptive) = PreviewEstimator.Of(_iso, levels, profiles, latitude);
         _findings.AddRange(adaptive);

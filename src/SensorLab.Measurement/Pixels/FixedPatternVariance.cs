@@ -47,6 +47,8 @@ internal static class FixedPatternVariance
             }
         }
 
+        // The frames' sum has squares of 0 or more; what is left of it where nothing varies is rounding of either sign.
+        meanSquares = Array.ConvertAll(meanSquares, square => Math.Max(0, square));
         double median = Median(meanSquares);
         double sum = 0;
         double degrees = 0;

@@ -140,7 +140,7 @@ public sealed class BundleVerifier
 
         _manifestSha256 = Convert.ToHexStringLower(SHA256.HashData(manifest.Span));
         ExamineSignature(contents, manifest.Span);
-        (_manifest, BundleFault? fault) = ManifestCheck.Read(manifest.Span);
+        (_manifest, BundleFault? fault) = ManifestCheck.Read(manifest);
         if (_manifest is null)
         {
             _faults.Add(fault!);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text.Json;
+using SensorLab.Files;
 using SensorLab.Publishing.Archive;
 using SensorLab.Publishing.Bundles;
 
@@ -11,15 +12,17 @@ internal static class ManifestCheck
 {
     private const int Major = 1;
 
+    private static readonly DocumentSchema Domains = DocumentSchema.OfResource(typeof(ManifestCheck), "bundle-manifest.schema.json");
+
     /// <summary>Reads a manifest.</summary>
     /// <param name="bytes">Its bytes.</param>
     /// <returns>The manifest, or what is wrong with it.</returns>
-    public static (BundleManifest? Manifest, BundleFault? Fault) Read(ReadOnlySpan<byte> bytes)
+    public static (BundleManifest? Manifest, BundleFault? Fault) Read(ReadOnlyMemory<byte> bytes)
     {
         BundleManifest manifest;
         try
         {
-            manifest = ManifestJson.ManifestOf(bytes);
+            manifest = ManifestJson.ManifestOf(bytes.Span);
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
@@ -31,7 +34,21 @@ internal static class ManifestCheck
         return manifest.Format != BundleManifest.FormatName || !isVersion ? (null, Invalid("The manifest is not a bundle's: its format or formatVersion is another."))
             : int.Parse(version[0], CultureInfo.InvariantCulture) != Major ? (null, Invalid($"The bundle is of format version {manifest.FormatVersion}, and this program reads version {Major}: update SensorLab."))
             : manifest.Files.Any(file => file is null) ? (null, Invalid("The manifest lists a file that is null."))
+            : DomainFault(bytes) is { } fault ? (null, fault)
             : (manifest, null);
+    }
+
+    private static BundleFault? DomainFault(ReadOnlyMemory<byte> bytes)
+    {
+        try
+        {
+            Domains.Require(bytes);
+            return null;
+        }
+        catch (DocumentException e)
+        {
+            return Invalid($"The manifest is not sound. {e.Message}");
+        }
     }
 
     /// <summary>Every file that is not as the manifest has it.</summary>

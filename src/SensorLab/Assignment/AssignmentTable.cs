@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Globalization;
 using System.Text;
+using SensorLab.Files;
 using SensorLab.Frames;
 
 namespace SensorLab.Assignment;
@@ -11,6 +12,9 @@ internal static class AssignmentTable
     private const string Mark = "assign: ";
 
     private const string DoubtfulNone = Mark + "none, not sure. ";
+
+    // A number may begin with a sign; no spreadsheet takes it for anything else.
+    private static readonly string[] Numbers = ["iso", "exposureSeconds", "aperture", "temperatureCelsius"];
 
     private static readonly SearchValues<char> NeedQuotes = SearchValues.Create(",;\"\r\n\t");
 
@@ -49,7 +53,7 @@ internal static class AssignmentTable
         text.AppendJoin(',', used.Select(c => Columns[c].Column)).Append('\n');
         foreach (string[] line in lines)
         {
-            text.AppendJoin(',', used.Select(c => Quoted(line[c]))).Append('\n');
+            text.AppendJoin(',', used.Select(c => Quoted(Numbers.Contains(Columns[c].Column) ? line[c] : ForeignText.InCell(line[c].Trim())))).Append('\n');
         }
 
         return Encoding.UTF8.GetBytes(text.ToString());

@@ -16,7 +16,7 @@ internal sealed class DocumentFuzzer : IDisposable
 
     private static readonly string[][] TableCommands =
     [
-        ["intake", "tabled"], ["intake", "tabled", "--json"], ["characterise", "tabled", "--out", "out/p.json"], ["assign", "tabled", "--metered", SmallSet.Metered, "--out", "out/f.csv"],
+        ["intake", "set"], ["intake", "set", "--json"], ["characterise", "set", "--out", "out/p.json"], ["assign", "set", "--metered", SmallSet.Metered, "--out", "out/f.csv"],
     ];
 
     private readonly string _folder = Directory.CreateTempSubdirectory("sensorlab-fuzz-").FullName;
@@ -38,14 +38,13 @@ internal sealed class DocumentFuzzer : IDisposable
         SensorProfile profile = SampleProfiles.ThreeIsos();
         SensorProfile one = profile with { IsoProfiles = [profile.IsoProfiles[1]] };
         SensorProfileWriter.WriteFile(one, PathOf("sound.json"));
-        CommandJudge.Run(["rehearse", PathOf("set"), "--iso", "400", "--pixels", "64x48"]);
+        SmallSet.Write(PathOf("set"), new DngOptions(), hasPreviews: true);
         CommandJudge.Run(["plan", "--protocol", "evening", "--iso", "400", "--out", PathOf("plan")]);
         CommandJudge.Run(["publish", PathOf("sound.json"), "--accept-findings", "--out", PathOf("sound.zip")]);
         CommandJudge.Run(["characterise", PathOf("set"), "--out", PathOf("fitted.json")]);
         _bundle = File.ReadAllBytes(PathOf("sound.zip"));
-        SmallSet.Write(PathOf("tabled"), new DngOptions(), hasPreviews: true);
-        CommandJudge.Run(["assign", PathOf("tabled"), "--metered", SmallSet.Metered]);
-        _table = File.ReadAllText(PathOf("tabled/frames.csv"));
+        CommandJudge.Run(["assign", PathOf("set"), "--metered", SmallSet.Metered]);
+        _table = File.ReadAllText(PathOf("set/frames.csv"));
         _documents =
         [
             ("profile.json", File.ReadAllText(PathOf("sound.json")), ProfileCommands()),
@@ -67,7 +66,9 @@ internal sealed class DocumentFuzzer : IDisposable
         if (_random.Next(DocumentsForATable) == 0)
         {
             document = _tables.Mutate(_table);
-            return Put(Table, document, TableCommands[_random.Next(TableCommands.Length)], (_, _) => { });
+            CommandOutcome outcome = Put(Table, document, TableCommands[_random.Next(TableCommands.Length)], (_, _) => { });
+            File.WriteAllText(PathOf("set/frames.csv"), _table);
+            return outcome;
         }
 
         (string name, string text, string[][] commands) = _documents[_random.Next(_documents.Length)];
@@ -82,7 +83,7 @@ internal sealed class DocumentFuzzer : IDisposable
     /// <param name="look">Is given what was written to both streams, and the folder that outputs went to, before it is removed.</param>
     public CommandOutcome Put(string name, string document, string[] command, Action<string, string> look)
     {
-        string path = Path.Combine(PathOf(name == Table ? "tabled" : Space), name);
+        string path = Path.Combine(PathOf(name == Table ? "set" : Space), name);
         File.WriteAllText(path, document);
         if (name == "manifest.json")
         {
@@ -117,7 +118,7 @@ internal sealed class DocumentFuzzer : IDisposable
         ["characterise", "@", "--out", "out/p.json", "--snr", "7"],
     ];
 
-    private static bool IsPath(string word) => word.StartsWith("out", StringComparison.Ordinal) || word is "set" or "tabled" or "sound.json";
+    private static bool IsPath(string word) => word.StartsWith("out", StringComparison.Ordinal) || word is "set" or "sound.json";
 
     private static string ManifestOf(byte[] bundle)
     {

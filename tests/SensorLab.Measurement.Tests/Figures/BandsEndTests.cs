@@ -53,7 +53,7 @@ public sealed class BandsEndTests
     {
         IsoProfile iso = RehearsedSet.Evidence(["shadow-banded=6"], Body)[0].Profile;
 
-        (_, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Iso, iso.Levels, new IsoOptions());
+        (_, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Iso, iso.Levels, new IsoOptions(), TestContext.Current.CancellationToken);
 
         Finding finding = Assert.Single(findings, f => f.Code == FindingCode.ShadowBanded);
         Assert.Equal(FindingSeverity.Warning, finding.Severity);

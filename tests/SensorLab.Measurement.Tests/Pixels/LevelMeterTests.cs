@@ -146,4 +146,24 @@ public sealed class LevelMeterTests
         double mean = all.Average();
         return all.Sum(v => (v - mean) * (v - mean)) / (all.Length - 1);
     }
+
+    [Fact]
+    public void FixedPattern_LinesWithoutAnyPixelNoise_IsAFiniteNumber()
+    {
+        // A clipped frame, and one of which a failing card lost whole rows: nothing is left of a block but rounding, of either sign.
+        const int Width = 15;
+        const int Height = 10;
+        var random = new Random(1);
+        for (int i = 0; i < 200; i++)
+        {
+            int rows = random.Next(1, Height - 1);
+            ushort lost = (ushort)random.Next(16383);
+            ushort[] whole = [.. Enumerable.Repeat((ushort)16383, Width * Height)];
+            ushort[] torn = [.. whole.Select((code, at) => at / Width < rows ? lost : code)];
+
+            LevelStatistics level = MadeUpLevel.Measure([whole, torn], Width, ColourFilterArray.Monochrome);
+
+            Assert.All(level.Channels, channel => Assert.True(channel.FixedPattern is { PixelDn2: > double.NegativeInfinity and < double.PositiveInfinity, PixelUncertaintyDn2: >= 0 }, $"{rows} rows of {lost}: {channel.FixedPattern}"));
+        }
+    }
 }
