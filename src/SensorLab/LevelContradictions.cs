@@ -23,8 +23,10 @@ internal static class LevelContradictions
                 ? new DocumentFault($"{path}.meanDn", "is not the mean of frameMeansDn")
                 : channel.MeanDn < channel.LowestCodeDn || channel.MeanDn > channel.HighestCodeDn
                     ? new DocumentFault($"{path}.meanDn", "lies outside the codes that were met")
-                    : OfParts(channel.TemporalVarianceDn2, channel.TemporalParts, $"{path}.temporalVarianceDn2")
-                        ?? OfParts(channel.FixedPatternVarianceDn2, channel.FixedPatternParts, $"{path}.fixedPatternVarianceDn2");
+                    : channel.SpotMeanDn is null != channel.SpotMeanUncertaintyDn is null
+                        ? new DocumentFault($"{path}.spotMeanUncertaintyDn", "does not go with spotMeanDn: one of them is missing")
+                        : OfParts(channel.TemporalVarianceDn2, channel.TemporalParts, $"{path}.temporalVarianceDn2")
+                            ?? OfParts(channel.FixedPatternVarianceDn2, channel.FixedPatternParts, $"{path}.fixedPatternVarianceDn2");
 
     private static DocumentFault? OfParts(double? varianceDn2, VarianceParts? parts, string path) => (varianceDn2, parts) switch
     {

@@ -56,6 +56,7 @@ public sealed class RefitTests(RehearsedProfile rehearsed) : IClassFixture<Rehea
     [InlineData("frameMeansDn")]
     [InlineData("meanDn")]
     [InlineData("lowestCodeDn")]
+    [InlineData("spotMeanUncertaintyDn")]
     [InlineData("temporalVarianceDn2")]
     [InlineData("fixedPatternVarianceDn2")]
     public void Of_ALevelThatContradictsItself_IsRefusedWithItsPlace(string what)
@@ -67,6 +68,7 @@ public sealed class RefitTests(RehearsedProfile rehearsed) : IClassFixture<Rehea
             "frameMeansDn" => channel with { FrameMeansDn = [] },
             "meanDn" => channel with { MeanDn = channel.MeanDn * 1.001 },
             "lowestCodeDn" => channel with { LowestCodeDn = channel.HighestCodeDn },
+            "spotMeanUncertaintyDn" => channel with { SpotMeanDn = channel.MeanDn, SpotMeanUncertaintyDn = null },
             "temporalVarianceDn2" => channel with { TemporalParts = channel.TemporalParts! with { PixelDn2 = -1 } },
             _ => channel with { FixedPatternVarianceDn2 = channel.FixedPatternVarianceDn2 + 1 },
         };
