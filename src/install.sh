@@ -3,7 +3,7 @@
 # a font for the charts' words, LibRaw for cameras' own raw files (DNG needs none), and the window library that
 # OpenCV is linked against, for previews and thumbnails.
 # With --tests also what the tests alone need: Chromium for pages, Poppler to read PDFs back, Node to read profiles
-# with nothing of ours.
+# with nothing of ours. With --packages also what the downloads are made with, and with --wine what tries the Windows one.
 set -euo pipefail
 
 missing=()
@@ -20,10 +20,20 @@ if [ "${1:-}" = --tests ]; then
   command -v node >/dev/null || missing+=(nodejs)
   command -v npm >/dev/null || missing+=(npm)
 fi
+if [ "${1:-}" = --packages ]; then
+  command -v clang >/dev/null || missing+=(clang)
+  [ -e /usr/include/zlib.h ] || missing+=(zlib1g-dev)
+  command -v zip >/dev/null || missing+=(zip)
+fi
+if [ "${1:-}" = --wine ]; then
+  command -v wine >/dev/null || missing+=(wine wine64)
+  command -v unzip >/dev/null || missing+=(unzip)
+fi
 [ ${#missing[@]} -eq 0 ] && exit 0
 
 if ! command -v apt-get >/dev/null || [ "$(id -u)" -ne 0 ]; then
-  echo "install.sh: please install what is missing (as root: apt-get install fonts-dejavu-core libraw20 libgtk-3-0)" >&2
+  names=${missing[*]/#libraw*/libraw20}
+  echo "install.sh: please install what is missing (as root: apt-get install $names)" >&2
   exit 0
 fi
 

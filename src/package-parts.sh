@@ -19,11 +19,11 @@ packages_of() { # RID
   done | sort
 }
 
-# The runtime inside, as its package is called.
+# The runtime inside: its package's name and version, and no sum, since no graph holds one.
 runtime_of() { # RID
   local kind=Microsoft.NETCore.App.Runtime
   [[ $1 != linux-x64 ]] || kind=Microsoft.NETCore.App.Runtime.NativeAOT
-  echo "$kind.$1"
+  sed -n "/\"name\": \"$kind.$1\"/{n;s|.*\[\([^,]*\),.*|$kind.$1 \1 -|p;q}" "$build/artifacts/obj/SensorLab.Cli/project.assets.json"
 }
 
 field() { sed -n "s|.*<$1[^>]*>\([^<]*\)</.*|\1|p" "$2" | head -1; }
@@ -54,16 +54,15 @@ licence_text() { # LICENCE OWNER
 
 # Licences into FOLDER/licences, the list into FOLDER/parts.cdx.json.
 parts() { # RID FOLDER
-  local id number hash files nuspec licence separator='' runtime cache=${NUGET_PACKAGES:-$HOME/.nuget/packages}
+  local id number hash files nuspec licence separator='' cache=${NUGET_PACKAGES:-$HOME/.nuget/packages}
   mkdir -p "$2/licences"
   cp "$root/LICENSE" "$2/licences/SensorLab.txt"
-  runtime=$(runtime_of "$1")
   {
     printf '{\n  "bomFormat": "CycloneDX",\n  "specVersion": "1.6",\n  "version": 1,\n  "metadata": {\n'
     printf '    "timestamp": "%s",\n' "$(date -u -d "@$seconds" +%Y-%m-%dT%H:%M:%SZ)"
     printf '    "component": {"type": "application", "bom-ref": "sensorlab", "name": "sensorlab", "version": "%s", "licenses": [{"license": {"id": "MIT"}}], ' "$version"
     printf '"properties": [{"name": "commit", "value": "%s"}, {"name": "system", "value": "%s"}]}\n  },\n  "components": [' "$commit" "$1"
-    { packages_of "$1"; echo "$runtime $(ls "$cache/${runtime,,}" | sort -V | tail -1) -"; } | while read -r id number hash; do
+    { packages_of "$1"; runtime_of "$1"; } | while read -r id number hash; do
       files=$cache/${id,,}/${number,,}
       nuspec=$(ls "$files"/*.nuspec)
       licence=$(licence_of "$nuspec")

@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # Makes the downloads: one self-contained archive for each system named, win-x64, osx-arm64, osx-x64, linux-x64 and
 # linux-arm64 where none is, into out/packages, with SHA256SUMS beside them. Usage: bash src/package.sh [RID…]
-# The same commit gives the same bytes. linux-x64 is compiled natively and needs clang and zlib1g-dev.
+# The same commit gives the same bytes. linux-x64 is compiled natively and needs clang and zlib1g-dev, win-x64 needs zip;
+# on Debian, as root, what is missing is installed.
 set -euo pipefail
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
@@ -10,6 +11,7 @@ target=$root/out/packages
 # Debian's: the text of a licence that a package names and does not carry.
 common=/usr/share/common-licenses
 export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1 LC_ALL=C
+. "$root/src/progress.sh"
 . "$root/src/package-parts.sh"
 
 fail() { echo "package.sh: $*" >&2; exit 1; }
@@ -20,40 +22,49 @@ seconds=$(git -C "$root" log -1 --format=%ct)
 [ -z "$(git -C "$root" status --porcelain)" ] || echo "package.sh: the tree has changes that no commit holds: the archives say $commit all the same" >&2
 
 publish() { # RID FOLDER
-  dotnet publish "$root/src/SensorLab.Cli/SensorLab.Cli.csproj" -c Release -r "$1" -o "$2" --artifacts-path "$build/artifacts" \
-    -p:ContinuousIntegrationBuild=true -p:DebugType=none -p:RunAnalyzers=false -v quiet >"$build/$1.log" 2>&1 \
-    || { cat "$build/$1.log" >&2; fail "$1 does not build"; }
+  told "package.sh: $1" "$(projects_of SensorLab.Cli)" dotnet publish "$root/src/SensorLab.Cli/SensorLab.Cli.csproj" -c Release -r "$1" -o "$2" \
+    --artifacts-path "$build/artifacts" -p:ContinuousIntegrationBuild=true -p:DebugType=none -p:RunAnalyzers=false \
+    || fail "$1 does not build"
 }
 
-# What a person double-clicks. There is no page of the lab's own to open yet: it shows the help and waits.
+# What a person double-clicks.
 launcher() { # RID FOLDER
+  local from=$root/src/SensorLab.Cli/Launchers
   case $1 in
-    win-*)
-      printf '@echo off\r\n"%%~dp0sensorlab.exe" --help\r\necho.\r\necho Type sensorlab and a command; "sensorlab characterise --help" tells its options.\r\ncd /d "%%~dp0"\r\ncmd /k\r\n' >"$2/SensorLab.cmd" ;;
-    *)
-      local name=SensorLab.sh
-      [[ $1 != osx-* ]] || name=SensorLab.command
-      printf '#!/bin/sh\ncd "$(dirname "$0")" || exit\n./sensorlab --help\nprintf "\\nPress Enter to close. "\nread -r _\n' >"$2/$name"
-      chmod 755 "$2/$name" ;;
+    win-*) sed 's/$/\r/' "$from/SensorLab.cmd" >"$2/SensorLab.cmd" ;;
+    osx-*) install -m 755 "$from/SensorLab.sh" "$2/SensorLab.command" ;;
+    *) install -m 755 "$from/SensorLab.sh" "$2/SensorLab.sh" ;;
   esac
 }
 
 readme() { # RID FOLDER
-  local libraw='apt-get install libraw20' program=./sensorlab
+  local begin='Open a terminal in this folder, or double-click SensorLab.sh.' program=./sensorlab
+  local libraw='need LibRaw: apt-get install libraw20 (Debian 12; newer systems have a higher number).'
   case $1 in
-    osx-*) libraw='brew install libraw' ;;
-    win-*) libraw='none is to be had ready-made: convert to DNG' program=sensorlab.exe ;;
+    osx-*)
+      begin='Open a terminal in this folder, or double-click SensorLab.command. Nobody has signed the program, so macOS
+stops what a browser fetched. If you trust the sum in SHA256SUMS, type this here, once:
+xattr -dr com.apple.quarantine .'
+      libraw='need LibRaw: brew install libraw.' ;;
+    win-*)
+      begin='Open a terminal in this folder, or double-click SensorLab.cmd. Nobody has signed the program, so Windows may ask
+whether it should run.'
+      libraw='are read after conversion to DNG.' program=.\\sensorlab ;;
   esac
   cat >"$2/READ-ME.txt" <<TEXT
 SensorLab $version for $1, commit $commit
 
-$program --help        all commands
+$begin
+
+$program --help
 $program rehearse practice --iso 100,400
 $program characterise practice --out practice.json --report practice-report
 
-Raw files in the DNG format work as they are. Cameras' own formats need LibRaw: $libraw.
+The first line lists all commands. The others simulate a set of frames and measure it, to practise on.
+Raw files in the DNG format work as they are. Cameras' own formats $libraw
 licences/ holds the licences of all that is inside, parts.cdx.json lists it (CycloneDX 1.6).
 TEXT
+  [[ $1 != win-* ]] || sed -i 's/$/\r/' "$2/READ-ME.txt"
 }
 
 archive() { # RID NAME
@@ -65,13 +76,22 @@ archive() { # RID NAME
 }
 
 [ $# -gt 0 ] || set -- win-x64 osx-arm64 osx-x64 linux-x64 linux-arm64
-mkdir -p "$build" "$target"
 for rid in "$@"; do
   case $rid in
     win-x64 | osx-arm64 | osx-x64 | linux-x64 | linux-arm64) ;;
     *) fail "$rid: win-x64, osx-arm64, osx-x64, linux-x64 or linux-arm64" ;;
   esac
-  echo "package.sh: $rid" >&2
+done
+[ -d "$common" ] || fail "the licence texts of Debian, $common, are needed"
+bash "$root/src/install.sh" --packages
+for tool in clang zip; do
+  command -v $tool >/dev/null || case "$tool $*" in
+    clang*linux-x64* | zip*win-x64*) fail "$tool is missing (as root: apt-get install clang zlib1g-dev zip)" ;;
+  esac
+done
+
+mkdir -p "$build" "$target"
+for rid in "$@"; do
   name=sensorlab-$version-$rid
   folder=$build/$name
   rm -rf "$folder"
@@ -79,13 +99,15 @@ for rid in "$@"; do
   rm -f "$folder"/*.pdb "$folder"/*.dbg "$folder"/*.xml
   program=sensorlab
   [[ $rid != win-* ]] || program=sensorlab.exe
+  [ -s "$folder/SensorLab.Cli${program#sensorlab}" ] || fail "$rid: the build brought no program"
   mv "$folder/SensorLab.Cli${program#sensorlab}" "$folder/$program"
   find "$folder" -type f -exec chmod 644 {} +
-  chmod 755 "$folder/$program"
+  chmod 755 "$folder" "$folder/$program"
   parts "$rid" "$folder"
   launcher "$rid" "$folder"
   readme "$rid" "$folder"
   archive "$rid" "$name"
+  rm -rf "$folder"
 done
-(cd "$target" && sha256sum sensorlab-"$version"-*.tar.gz sensorlab-"$version"-*.zip 2>/dev/null >SHA256SUMS) || [ -s "$target/SHA256SUMS" ]
+(cd "$target" && sha256sum $(ls | grep -E "^sensorlab-$version-.*\.(zip|tar\.gz)$") >SHA256SUMS)
 cat "$target/SHA256SUMS"

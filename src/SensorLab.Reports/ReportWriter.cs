@@ -63,11 +63,18 @@ public static class ReportWriter
             .AsParallel()
             .AsOrdered()
             .WithCancellation(cancellation)
-            .SelectMany(chart => ChartTheme.All.SelectMany(theme => new[]
-            {
-                ($"charts/{chart.Name}{theme.Suffix}.svg", ChartImage.Svg(chart.Drawing, theme, chart.Name + theme.Suffix)),
-                ($"charts/{chart.Name}{theme.Suffix}.png", ChartImage.Png(chart.Drawing, theme)),
-            }));
+            .Select(Pictures)
+            .AsSequential()
+            .SelectMany(pictures => pictures);
+
+    private static (string Name, byte[] Bytes)[] Pictures((string Name, ChartDrawing Drawing) chart) =>
+    [
+        .. ChartTheme.All.SelectMany(theme => new[]
+        {
+            ($"charts/{chart.Name}{theme.Suffix}.svg", ChartImage.Svg(chart.Drawing, theme, chart.Name + theme.Suffix)),
+            ($"charts/{chart.Name}{theme.Suffix}.png", ChartImage.Png(chart.Drawing, theme)),
+        }),
+    ];
 
     private static IEnumerable<(string Name, ChartDrawing Drawing)> Drawings(SensorProfile profile, ChartFont font)
     {

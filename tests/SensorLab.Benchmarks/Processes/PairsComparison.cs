@@ -17,7 +17,7 @@ internal static class PairsComparison
         for (int run = -1; run < options.Runs; run++)
         {
             var numpy = WholeProcess.Run("/usr/bin/python3", [script, $"{FlatFrames.Width}", $"{FlatFrames.Height}", .. pairs]);
-            var own = WholeProcess.SensorLab("characterise", folder, "--out", profile.Path);
+            var own = WholeProcess.SensorLab(options.Program, "characterise", folder, "--out", profile.Path);
             if (run >= 0)
             {
                 figures.Add("NumPy", numpy);

@@ -21,10 +21,10 @@ internal static class SetsComparison
         for (int run = 0; run < options.Runs; run++)
         {
             figures.Add("LibRaw", Decode(files, LibRawUnpacking.Unpack));
-            figures.Add("sensorlab characterise", WholeProcess.SensorLab("characterise", large, "--out", profile.Path));
+            figures.Add("sensorlab characterise", WholeProcess.SensorLab(options.Program, "characterise", large, "--out", profile.Path));
             figures.Add("own decoding", Decode(files, f => FrameReading.ReadAll(f)));
-            figures.Add("sensorlab intake", WholeProcess.SensorLab("intake", large));
-            figures.Add("characterise, a tenth", WholeProcess.SensorLab("characterise", small, "--out", profile.Path));
+            figures.Add("sensorlab intake", WholeProcess.SensorLab(options.Program, "intake", large));
+            figures.Add("characterise, a tenth", WholeProcess.SensorLab(options.Program, "characterise", small, "--out", profile.Path));
         }
 
         figures.Print("LibRaw", "own decoding");

@@ -11,9 +11,12 @@ internal static class WholeProcess
     /// <summary>The repository's root.</summary>
     public static string Repository { get; } = FindRepository();
 
-    /// <summary>Runs the program that the launcher runs.</summary>
-    public static (double Seconds, double PeakMiB) SensorLab(params string[] arguments) =>
-        Run("dotnet", [Path.Combine(Repository, "src/SensorLab.Cli/bin/Release/net10.0/SensorLab.Cli.dll"), .. arguments], mostStatus: 1);
+    /// <summary>The program that <c>src/sensorlab</c> runs.</summary>
+    public static string BuiltProgram => Path.Combine(Repository, "out/program/SensorLab.Cli.dll");
+
+    /// <summary>Runs SensorLab to its end.</summary>
+    public static (double Seconds, double PeakMiB) SensorLab(string program, params string[] arguments) =>
+        program.EndsWith(".dll", StringComparison.Ordinal) ? Run("dotnet", [program, .. arguments], mostStatus: 1) : Run(program, arguments, mostStatus: 1);
 
     /// <summary>Runs a program to its end.</summary>
     /// <param name="program">Its name or path.</param>
