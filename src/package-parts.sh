@@ -10,8 +10,8 @@ packages_of() { # RID
     inside && /^  \}/ { exit }
   ' "$build/artifacts/obj/SensorLab.Cli/project.assets.json" | while read -r id version hash; do
     case $id in
-      *.NativeAssets.Linux* | OpenCvSharp4.*linux*) [[ $1 == linux-* ]] || continue ;;
-      *.NativeAssets.Win32 | OpenCvSharp4.runtime.win) [[ $1 == win-* ]] || continue ;;
+      *.NativeAssets.Linux*) [[ $1 == linux-* ]] || continue ;;
+      *.NativeAssets.Win32) [[ $1 == win-* ]] || continue ;;
       *.NativeAssets.macOS) [[ $1 == osx-* ]] || continue ;;
       Microsoft.DotNet.ILCompiler | Microsoft.NET.ILLink.Tasks | runtime.*ILCompiler) continue ;;
     esac
