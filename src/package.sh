@@ -51,6 +51,9 @@ xattr -dr com.apple.quarantine .'
 whether it should run.'
       libraw='are read after conversion to DNG.' program=.\\sensorlab ;;
   esac
+  local needs=
+  [[ $1 != linux-* ]] || needs='
+A bare Linux may lack OpenSSL and a font: apt-get install libssl3 fonts-dejavu-core.'
   cat >"$2/READ-ME.txt" <<TEXT
 SensorLab $version for $1, commit $commit
 
@@ -61,7 +64,7 @@ $program rehearse practice --iso 100,400
 $program characterise practice --out practice.json --report practice-report
 
 The first line lists all commands. The others simulate a set of frames and measure it, to practise on.
-Raw files in the DNG format work as they are. Cameras' own formats $libraw
+Raw files in the DNG format work as they are. Cameras' own formats $libraw$needs
 licences/ holds the licences of all that is inside, parts.cdx.json lists it (CycloneDX 1.6).
 TEXT
   [[ $1 != win-* ]] || sed -i 's/$/\r/' "$2/READ-ME.txt"

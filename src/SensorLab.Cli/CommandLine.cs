@@ -68,6 +68,11 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         // Completion's words come in one piece; the terminal takes lines.
         bool isAsked = args.Count > 0 && args[0].StartsWith(Suggest, StringComparison.Ordinal);
         using var asked = new StringWriter { NewLine = "\n" };
+        if (!isAsked && words.Action is not (HelpWithExamples or VersionAction))
+        {
+            HashLibrary.Require();
+        }
+
         var streams = new InvocationConfiguration
         {
             Output = isAsked ? asked : terminal.Output,
