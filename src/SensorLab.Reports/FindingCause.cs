@@ -69,6 +69,15 @@ internal sealed record FindingCause(string What, FindingEnds Touches)
         [FindingCode.PreviewAdaptive] = new("the preview's curve changes from frame to frame", FindingEnds.None),
     };
 
+    /// <summary>Whether the figures are free of what was found, so that it casts no doubt on them and asks for no new frames.</summary>
+    /// <param name="finding">The finding.</param>
+    public static bool IsCompensated(Finding finding) => Of(finding.Code) is { } cause && finding.Severity switch
+    {
+        FindingSeverity.Note => cause.IsNoteCompensated,
+        FindingSeverity.Warning => cause.IsWarningCompensated,
+        _ => false,
+    };
+
     /// <summary>The cause of a code.</summary>
     /// <param name="code">The finding's code, from anywhere.</param>
     /// <returns>Null for a code that this version does not know.</returns>

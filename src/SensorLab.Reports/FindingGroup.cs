@@ -21,7 +21,7 @@ public sealed class FindingGroup
         Worst = findings.MaxBy(f => Math.Abs(f.Size ?? 0))!;
         Isos = findings.Any(f => f.Iso is null) ? [] : [.. findings.Select(f => f.Iso!.Value).Distinct().Order()];
         _cause = FindingCause.Of(Worst.Code);
-        IsCompensated = _cause is not null && (Severity == FindingSeverity.Note ? _cause.IsNoteCompensated : Severity == FindingSeverity.Warning && _cause.IsWarningCompensated);
+        IsCompensated = FindingCause.IsCompensated(Worst);
         Stops = IsCompensated || profile is null ? null : StopsOf(profile);
         Effect = EffectOf(profile);
     }

@@ -5,7 +5,7 @@ namespace SensorLab.Reports;
 /// <summary>What a reviewer needs first: whether a sensor profile can be used, and what to shoot again.</summary>
 /// <remarks>
 /// An ISO stands where both its bright end and its shadow end at SNR 10 are estimates and no warning is against it or the whole
-/// set. It is in doubt where a warning is, or where an end is a bound or absent.
+/// set. It is in doubt where a warning is, or where an end is a bound or absent. A warning of what the figures are free of casts no doubt.
 /// </remarks>
 public sealed class ProfileReview
 {
@@ -43,16 +43,22 @@ public sealed class ProfileReview
 
     internal static Figure? ShadowEndOf(IsoProfile iso) => iso.Latitude.BelowEv.FirstOrDefault(e => e.Snr == ShadowEndSnr)?.PerPixel;
 
+    /// <summary>The codes of the warnings that cast doubt, each once.</summary>
+    /// <param name="profile">The sensor profile.</param>
+    /// <param name="iso">The ISO; null for warnings against the whole set.</param>
+    /// <returns>In alphabetical order; without warnings of what was compensated.</returns>
+    public static IReadOnlyList<string> DoubtfulCodes(SensorProfile profile, int? iso) =>
+    [
+        .. profile.Findings
+            .Where(f => f.Severity == FindingSeverity.Warning && f.Iso == iso && !FindingCause.IsCompensated(f))
+            .Select(f => f.Code)
+            .Distinct()
+            .Order(StringComparer.Ordinal),
+    ];
+
     private static string DoubtsOf(SensorProfile profile, IsoProfile iso)
     {
-        string[] warnings =
-        [
-            .. profile.Findings
-                .Where(f => f.Severity == FindingSeverity.Warning && (f.Iso is null || f.Iso == iso.Iso))
-                .Select(f => f.Code)
-                .Distinct()
-                .Order(StringComparer.Ordinal),
-        ];
+        IEnumerable<string> warnings = DoubtfulCodes(profile, null).Union(DoubtfulCodes(profile, iso.Iso)).Order(StringComparer.Ordinal);
         return string.Join(", ", warnings.Concat(EndsOf("bright end", iso.Latitude.AboveEv)).Concat(EndsOf("shadow end", ShadowEndOf(iso))));
     }
 

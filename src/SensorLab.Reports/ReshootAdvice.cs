@@ -27,7 +27,7 @@ internal static class ReshootAdvice
     /// <param name="profile">The sensor profile.</param>
     public static IReadOnlyList<string> Of(SensorProfile profile)
     {
-        Finding[] asking = [.. profile.Findings.Where(f => f.Severity != FindingSeverity.Note)];
+        Finding[] asking = [.. profile.Findings.Where(f => f.Severity != FindingSeverity.Note && !FindingCause.IsCompensated(f))];
         return
         [
             .. Asks

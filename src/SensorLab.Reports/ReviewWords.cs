@@ -27,7 +27,7 @@ internal static class ReviewWords
         var parts = new List<string>();
         if (sound.Count == doubts.Count && sound.Count > 0)
         {
-            parts.Add(sound.Count == 1 ? $"both ends of ISO {sound[0]} stand, and no warning is against them" : $"both ends stand at {(sound.Count == 2 ? "both" : "all " + Count(sound.Count))} ISOs measured, and no warning is against them");
+            parts.Add(sound.Count == 1 ? $"both ends of ISO {sound[0]} stand, and no warning casts doubt on them" : $"both ends stand at {(sound.Count == 2 ? "both" : "all " + Count(sound.Count))} ISOs measured, and no warning casts doubt on them");
         }
         else if (sound.Count > 0)
         {

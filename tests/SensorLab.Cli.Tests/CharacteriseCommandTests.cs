@@ -72,7 +72,7 @@ public sealed class CharacteriseCommandTests : IDisposable
         Assert.Equal(SampleProfiles.ThreeIsos().IsoProfiles.Count, SensorProfileReader.ReadFile(Out).IsoProfiles.Count);
         Assert.Contains("   400  +3.20 ±0.01", run.Output, StringComparison.Ordinal);
         Assert.Contains($"Sensor profile: {Out}", run.Output, StringComparison.Ordinal);
-        Assert.Contains("warning: light-flicker, ISO 100, channel G1", run.Error, StringComparison.Ordinal);
+        Assert.Contains("warning: light-drift, ISO 100, channel G1", run.Error, StringComparison.Ordinal);
         Assert.Equal(10, run.Error.Split('\n').Count(l => l.StartsWith("Measuring frames: ", StringComparison.Ordinal)));
         Assert.Contains("Measuring frames: 30 of 30", run.Error, StringComparison.Ordinal);
     }

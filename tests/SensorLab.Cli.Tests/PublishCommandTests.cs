@@ -45,7 +45,7 @@ public sealed class PublishCommandTests : IDisposable
         Assert.Equal(3, run.Status);
         Assert.Empty(run.Output);
         Assert.Contains("--accept-findings", run.Error, StringComparison.Ordinal);
-        Assert.Contains("warning: light-flicker", run.Error, StringComparison.Ordinal);
+        Assert.Contains("warning: light-drift", run.Error, StringComparison.Ordinal);
         Assert.False(File.Exists(_folder.File("b.zip")));
     }
 
@@ -56,8 +56,8 @@ public sealed class PublishCommandTests : IDisposable
 
         Assert.Equal(0, run.Status);
         Assert.Contains("- the body's serial number\n", run.Output, StringComparison.Ordinal);
-        Assert.Contains("Published with findings: light-flicker, metered-missing\n", run.Output, StringComparison.Ordinal);
-        Assert.Contains("warning: light-flicker", run.Error, StringComparison.Ordinal);
+        Assert.Contains("Published with findings: light-drift, metered-missing\n", run.Output, StringComparison.Ordinal);
+        Assert.Contains("warning: light-drift", run.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("P0012", run.Error, StringComparison.Ordinal);
     }
 

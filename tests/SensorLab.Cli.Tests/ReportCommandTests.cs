@@ -21,7 +21,7 @@ public sealed class ReportCommandTests : IDisposable
         Assert.True(File.Exists(Path.Combine(_folder.File("report"), "report.pdf")));
         Assert.Contains("Can I use it? Only with care", run.Output, StringComparison.Ordinal);
         Assert.EndsWith($"Report: {Path.Combine(_folder.File("report"), "report.html")}\n", run.Output, StringComparison.Ordinal);
-        Assert.Contains("warning: light-flicker", run.Error, StringComparison.Ordinal);
+        Assert.Contains("warning: light-drift", run.Error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -70,17 +70,17 @@ public sealed class PublicationTests : IDisposable
         FindingsNotAcceptedException refused = Assert.Throws<FindingsNotAcceptedException>(
             () => Publication.WriteFile(SampleProfiles.ThreeIsos(), _folder.File("b.zip"), new PublishingOptions(), TestContext.Current.CancellationToken));
 
-        Assert.Equal([FindingCode.MeteredMissing, FindingCode.LightFlicker], refused.Findings.Select(f => f.Code));
+        Assert.Equal([FindingCode.MeteredMissing, FindingCode.LightDrift], refused.Findings.Select(f => f.Code));
         Assert.Empty(Directory.GetFileSystemEntries(_folder.Path));
     }
 
     [Fact]
     public void Make_FindingsAccepted_StayInTheBundle()
     {
-        Assert.Equal([FindingCode.LightFlicker, FindingCode.MeteredMissing], SampleBundles.Unsigned.Manifest.AcceptedFindings);
+        Assert.Equal([FindingCode.LightDrift, FindingCode.MeteredMissing], SampleBundles.Unsigned.Manifest.AcceptedFindings);
         BundleVerification result = BundleVerifier.Verify(SampleBundles.Unsigned.Bytes);
-        Assert.Contains(result.Profile!.Findings, f => f.Code == FindingCode.LightFlicker);
-        Assert.Contains("light-flicker", TextOf(SampleBundles.Unsigned, "README.txt"), StringComparison.Ordinal);
+        Assert.Contains(result.Profile!.Findings, f => f.Code == FindingCode.LightDrift);
+        Assert.Contains("light-drift", TextOf(SampleBundles.Unsigned, "README.txt"), StringComparison.Ordinal);
     }
 
     [Fact]

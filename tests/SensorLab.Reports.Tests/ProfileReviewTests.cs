@@ -11,7 +11,7 @@ public sealed class ProfileReviewTests
         ProfileReview review = ProfileReview.Of(SampleProfile.ThreeIsos());
 
         Assert.Equal(ProfileUse.Yes, review.CanUse);
-        Assert.Equal("Yes: both ends stand at all 3 ISOs measured, and no warning is against them.", review.Sentence);
+        Assert.Equal("Yes: both ends stand at all 3 ISOs measured, and no warning casts doubt on them.", review.Sentence);
         Assert.Empty(review.ShootAgain);
         Assert.Equal("stands", review.StateOf(400));
     }
@@ -21,13 +21,13 @@ public sealed class ProfileReviewTests
     {
         ProfileReview review = ProfileReview.Of(SampleProfile.ThreeIsos() with
         {
-            Findings = [Found(FindingCode.LightFlicker, FindingSeverity.Warning, 100), Found(FindingCode.MeteredMissing, FindingSeverity.Refusal, 3200), Found(FindingCode.GainSwitch, FindingSeverity.Note, 400)],
+            Findings = [Found(FindingCode.LightDrift, FindingSeverity.Warning, 100), Found(FindingCode.MeteredMissing, FindingSeverity.Refusal, 3200), Found(FindingCode.GainSwitch, FindingSeverity.Note, 400)],
         });
 
         Assert.Equal(ProfileUse.Yes, review.CanUse);
-        Assert.Equal("Yes, where it stands: ISO 400 and 1600 stand; ISO 100 is in doubt (light-flicker); ISO 3200 was refused (metered-missing).", review.Sentence);
-        Assert.Equal(["ISO 3200: the metered frames (metered-missing).", "ISO 100: the bracket, under a steady light (light-flicker)."], review.ShootAgain);
-        Assert.Equal("in doubt: light-flicker", review.StateOf(100));
+        Assert.Equal("Yes, where it stands: ISO 400 and 1600 stand; ISO 100 is in doubt (light-drift); ISO 3200 was refused (metered-missing).", review.Sentence);
+        Assert.Equal(["ISO 3200: the metered frames (metered-missing).", "ISO 100: the bracket, under a steady light (light-drift)."], review.ShootAgain);
+        Assert.Equal("in doubt: light-drift", review.StateOf(100));
     }
 
     [Fact]
@@ -68,6 +68,17 @@ public sealed class ProfileReviewTests
     {
         Findings = [Found(FindingCode.ResponseNonlinear, FindingSeverity.Warning, 100), Found(FindingCode.BlackClipped, FindingSeverity.Warning, 400), Found(FindingCode.ShadowBanded, FindingSeverity.Warning, 400)],
     }).ShootAgain);
+
+    // What the figures are free of casts no doubt, whatever its weight.
+    [Fact]
+    public void Of_FlickerTakenOut_StandsAndAsksForNothing()
+    {
+        ProfileReview review = ProfileReview.Of(SampleProfile.ThreeIsos() with { Findings = [Found(FindingCode.LightFlicker, FindingSeverity.Warning, 100)] });
+
+        Assert.Equal(ProfileUse.Yes, review.CanUse);
+        Assert.Equal("stands", review.StateOf(100));
+        Assert.Empty(review.ShootAgain);
+    }
 
     private static Finding Found(string code, FindingSeverity severity, int? iso) => new() { Code = code, Severity = severity, Iso = iso, Message = "m", Remedy = "r" };
 }

@@ -95,7 +95,7 @@ internal static class SampleProfiles
         Findings =
         [
             new Finding { Code = FindingCode.MeteredMissing, Severity = FindingSeverity.Refusal, Iso = 3200, Message = "No frame defines middle grey at ISO 3200.", Remedy = "Shoot one where the spot meter reads zero." },
-            new Finding { Code = FindingCode.LightFlicker, Severity = FindingSeverity.Warning, Iso = isoProfiles[0].Iso, Channel = "G1", Frames = ["bracket/P0012.dng", "bracket/P0013.dng"], Size = 0.03, SizeUnit = "relative", Message = "The light varied by 3 % between the frames of a level; this was compensated.", Remedy = "Use a lamp on direct current." },
+            new Finding { Code = FindingCode.LightDrift, Severity = FindingSeverity.Warning, Iso = isoProfiles[0].Iso, Channel = "G1", Frames = ["bracket/P0012.dng", "bracket/P0013.dng"], Size = 0.03, SizeUnit = "relative", Message = "The light drifted by 3 % between the first and the last frame of the bracket.", Remedy = "Let the lamp warm up, then shoot the bracket again." },
             new Finding { Code = FindingCode.TargetUneven, Severity = FindingSeverity.Note, Size = 0.08, SizeUnit = "ev", Message = "The field falls off by 0.08 EV; this was compensated.", Remedy = "None needed." },
         ],
         Frames =

@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Profiles;
+using SensorLab.Reports;
 
 namespace SensorLab.Cli.Presentation;
 
@@ -48,8 +49,8 @@ internal static class LatitudeTable
             yield return $"        Bands show from {StopText.BelowGrey(bands)} EV from grey down";
         }
 
-        string[] doubts = DoubtsOf(profile, iso.Iso);
-        if (doubts.Length > 0)
+        IReadOnlyList<string> doubts = ProfileReview.DoubtfulCodes(profile, iso.Iso);
+        if (doubts.Count > 0)
         {
             foreach (string line in WrappedText.Lines(string.Join(", ", doubts), "        In doubt: ", "          "))
             {
@@ -69,8 +70,8 @@ internal static class LatitudeTable
 
     private static IEnumerable<string> FooterOf(SensorProfile profile)
     {
-        string[] doubts = DoubtsOf(profile, null);
-        if (doubts.Length > 0)
+        IReadOnlyList<string> doubts = ProfileReview.DoubtfulCodes(profile, null);
+        if (doubts.Count > 0)
         {
             foreach (string line in WrappedText.Lines(string.Join(", ", doubts), "In doubt at every ISO: ", "  "))
             {
@@ -110,13 +111,4 @@ internal static class LatitudeTable
         ChannelProfile? green = iso.Channels.FirstOrDefault(c => ChannelName.LeadsPool(c.Name));
         return green?.MiddleGreyDn?.Value is { } grey ? grey.ToString("F0", CultureInfo.InvariantCulture) : StopText.Absent;
     }
-
-    private static string[] DoubtsOf(SensorProfile profile, int? iso) =>
-    [
-        .. profile.Findings
-            .Where(f => f.Severity == FindingSeverity.Warning && f.Iso == iso)
-            .Select(f => f.Code)
-            .Distinct()
-            .Order(StringComparer.Ordinal),
-    ];
 }

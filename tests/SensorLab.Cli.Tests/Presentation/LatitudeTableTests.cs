@@ -55,7 +55,7 @@ public sealed class LatitudeTableTests
     {
         string text = Text(SampleProfiles.ThreeIsos());
 
-        Assert.Contains("In doubt: light-flicker", text, StringComparison.Ordinal);
+        Assert.Contains("In doubt: light-drift", text, StringComparison.Ordinal);
         Assert.DoesNotContain("target-uneven", text, StringComparison.Ordinal);
     }
 

@@ -48,10 +48,10 @@ public sealed class ReportSummaryTests
     public void Lines_WarningAndRefusal_EndInBothAnswers() => Assert.Equal(
         """
         Can I use it? Yes, where it stands: ISO 400 and 1600 stand; ISO 100 is in doubt
-          (light-flicker); ISO 3200 was refused (metered-missing).
+          (light-drift); ISO 3200 was refused (metered-missing).
         Shoot again:
         - ISO 3200: the metered frames (metered-missing).
-        - ISO 100: the bracket, under a steady light (light-flicker).
+        - ISO 100: the bracket, under a steady light (light-drift).
         """.ReplaceLineEndings("\n"),
         string.Join('\n', ReportSummary.Lines(SampleProfiles.ThreeIsos()).SkipWhile(l => !l.StartsWith("Can I", StringComparison.Ordinal))));
 

@@ -121,8 +121,8 @@ public sealed class OneMinuteTests(PageBrowser browser) : IClassFixture<PageBrow
         ILocator doubt = page.Page.Locator(".answers p").First;
         ILocator again = page.Page.Locator(".answers li");
 
-        Assert.Contains("ISO 100 is in doubt (light-flicker)", await doubt.InnerTextAsync(), StringComparison.Ordinal);
-        Assert.Equal(["ISO 3200: the metered frames (metered-missing).", "ISO 100: the bracket, under a steady light (light-flicker)."], await again.AllInnerTextsAsync());
+        Assert.Contains("ISO 100 is in doubt (light-drift)", await doubt.InnerTextAsync(), StringComparison.Ordinal);
+        Assert.Equal(["ISO 3200: the metered frames (metered-missing).", "ISO 100: the bracket, under a steady light (light-drift)."], await again.AllInnerTextsAsync());
         foreach (ILocator answer in new[] { doubt, again.Last })
         {
             LocatorBoundingBoxResult box = (await answer.BoundingBoxAsync())!;
