@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Debrief;
 using SensorLab.Files;
 using SensorLab.Frames;
 using SensorLab.Imaging;
@@ -31,6 +32,7 @@ internal static class CommandFaults
         IsoUnmeasuredException e => (ExitStatus.Refused, string.Create(CultureInfo.InvariantCulture, $"this sensor profile does not hold ISO {e.Iso}:")),
         SwatchRefusedException => (ExitStatus.Refused, "no swatch can be drawn:"),
         FrameSetRefusedException => (ExitStatus.Refused, "this frame set cannot be characterised:"),
+        JobRefusedException => (ExitStatus.Refused, "this profile can say nothing of these frames:"),
         ProfilesNotComparableException => (ExitStatus.Refused, "these profiles cannot be compared:"),
         FindingsNotAcceptedException => (ExitStatus.Refused, "this profile has findings that nobody accepted; nothing was written. --accept-findings publishes it with them:"),
         KeyFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),

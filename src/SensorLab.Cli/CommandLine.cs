@@ -6,6 +6,7 @@ using System.CommandLine.Parsing;
 using System.Diagnostics.CodeAnalysis;
 using System.Runtime.InteropServices;
 using SensorLab.Cli.Commands;
+using SensorLab.Debrief;
 using SensorLab.Profiles;
 using SensorLab.Profiles.Placement;
 using SensorLab.Publishing.Bundles;
@@ -163,6 +164,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         FrameSetRefusedException refused => refused.Findings,
         IsoUnmeasuredException unmeasured => unmeasured.Findings,
         SwatchRefusedException refused => refused.Findings,
+        JobRefusedException refused => refused.Findings,
         ProfilesNotComparableException refused => refused.Findings,
         FindingsNotAcceptedException refused => refused.Findings,
         _ => [],
@@ -186,6 +188,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(PlaceCommand.Create(terminal));
         root.Add(PocketCommand.Create(workbench, terminal));
         root.Add(SwatchCommand.Create(workbench, terminal));
+        root.Add(DebriefCommand.Create(workbench, terminal));
         root.Add(ReportCommand.Create(workbench, terminal));
         root.Add(RetestCommand.Create(workbench, terminal));
         root.Add(PublishCommand.Create(workbench, terminal));

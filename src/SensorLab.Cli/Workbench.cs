@@ -1,4 +1,6 @@
 using SensorLab.Assignment;
+using SensorLab.Debrief;
+using SensorLab.Debriefs;
 using SensorLab.Intakes;
 using SensorLab.Planning.Plans;
 using SensorLab.Retest;
@@ -31,6 +33,13 @@ internal sealed record Workbench
     /// <summary>Assigns a card's frames.</summary>
     public Func<string, CardReading, int, IProgress<CharacterisationProgress>, CancellationToken, Task<CardAssignment>> Assign { get; init; } =
         CardAssignment.RunAsync;
+
+    /// <summary>Debriefs a finished assignment.</summary>
+    public Func<SensorProfile, string, int, IProgress<CharacterisationProgress>, CancellationToken, Task<DayDebrief>> Debrief { get; init; } =
+        DebriefRun.RunAsync;
+
+    /// <summary>Makes the files of a debrief.</summary>
+    public Func<DayDebrief, IReadOnlyList<ReportFile>> DebriefFiles { get; init; } = DebriefWriter.Files;
 
     /// <summary>Compares a frame set with its plan.</summary>
     public Func<string, ShotPlan, int, CancellationToken, Task<PlanComparison>> ComparePlan { get; init; } = PlanReview.RunAsync;

@@ -14,6 +14,7 @@ namespace SensorLab.Cli.Presentation;
 [JsonSerializable(typeof(IntakeReport))]
 [JsonSerializable(typeof(PlanComparison))]
 [JsonSerializable(typeof(AssignmentDocument))]
+[JsonSerializable(typeof(DebriefDocument))]
 internal sealed partial class DocumentJson : JsonSerializerContext
 {
     /// <summary>Properties without a value are written as null.</summary>

@@ -14,6 +14,13 @@ internal sealed class OpenCvPicture(Mat picture) : IDecodedPicture
         return new JpegCodes(Counts(seen, 2), Counts(seen, 1), Counts(seen, 0));
     }
 
+    public MeanCodes Mean(PixelRectangle part)
+    {
+        using Mat seen = picture[new Rect(part.X, part.Y, part.Width, part.Height)];
+        Scalar mean = Cv2.Mean(seen);
+        return new MeanCodes(mean.Val2, mean.Val1, mean.Val0);
+    }
+
     public void Dispose() => picture.Dispose();
 
     private static long[] Counts(Mat picture, int channel)

@@ -1,6 +1,3 @@
-using SensorLab.Frames;
-using SensorLab.RawFiles.Tiff;
-
 namespace SensorLab.RawFiles.Previews;
 
 /// <summary>How a preview's stored pixels are turned against the sensor's.</summary>
@@ -18,34 +15,12 @@ internal static class PreviewTurn
     /// <param name="isSensorWide">Whether the sensor is wider than high.</param>
     public static int Of(string rawPath, byte[] jpeg, JpegSize size, bool isSensorWide)
     {
-        int raw = UprightTurns(RawOrientation(rawPath));
+        int raw = FrameTurn.UprightTurns(rawPath);
         bool isTurnedShape = size.Width != size.Height && size.Width > size.Height != isSensorWide;
-        int preview = ExifOrientation.Of(jpeg) is { } tag ? UprightTurns(tag) : isTurnedShape ? 0 : raw;
+        int preview = ExifOrientation.Of(jpeg) is { } tag ? FrameTurn.OfTag(tag) : isTurnedShape ? 0 : raw;
         int turns = ((raw - preview) % 4 + 4) % 4;
 
         // The shape is seen, the tags are said: where they disagree by a quarter turn, the shape is right.
         return int.IsOddInteger(turns) == isTurnedShape ? turns : isTurnedShape ? (int.IsOddInteger(raw) ? raw : 1) : 0;
-    }
-
-    /// <summary>Quarter turns clockwise that bring pixels of an orientation upright.</summary>
-    private static int UprightTurns(int? orientation) => orientation switch
-    {
-        3 or 4 => 2,
-        5 or 6 => 1,
-        7 or 8 => 3,
-        _ => 0,
-    };
-
-    private static int? RawOrientation(string path)
-    {
-        try
-        {
-            using RandomAccessFile file = RandomAccessFile.Open(path);
-            return TiffReader.IsTiff(file) && TiffReader.ReadSound(file).First.SoundIntegers(TiffTag.Orientation, most: 1) is [uint tag] ? (int)tag : null;
-        }
-        catch (MalformedFileException)
-        {
-            return null;
-        }
     }
 }

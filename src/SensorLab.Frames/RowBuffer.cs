@@ -1,10 +1,9 @@
 using System.Buffers;
-using SensorLab.Frames;
 
-namespace SensorLab.Measurement.Pixels;
+namespace SensorLab.Frames;
 
 /// <summary>Hands a frame's rows out one by one and reads them as many at a time as the reader likes.</summary>
-internal sealed class RowBuffer : IDisposable
+public sealed class RowBuffer : IDisposable
 {
     /// <summary>Photosites held at most: half a megabyte stays in the processor's cache while it is hashed and measured.</summary>
     private const int MostPhotosites = 1 << 18;
@@ -17,6 +16,8 @@ internal sealed class RowBuffer : IDisposable
     private int _held;
     private int _next;
 
+    /// <summary>Begins at the frame's first row.</summary>
+    /// <param name="reader">The frame, at its first row; not disposed with this.</param>
     public RowBuffer(IMosaicReader reader)
     {
         _reader = reader;
