@@ -15,20 +15,15 @@ internal static class DayAdvice
     public static IEnumerable<string> Of(IsoUse use)
     {
         string frames = use.Frames == 1 ? "one frame" : string.Create(CultureInfo.InvariantCulture, $"{use.Frames} frames");
-        if (use.ExposeToClipEv is not { } change)
-        {
-            yield break;
-        }
-
-        yield return change switch
+        yield return use.ExposeToClipEv switch
         {
             { AtMost: { } bound } => string.Create(CultureInfo.InvariantCulture, $"ISO {use.Iso} ({frames}): your brightest surfaces lay {-bound:0.0} stops or more above what this body holds, in every channel: nothing is left to tell by how much. Give that much less light, and look again."),
-            { Value: { } value } when value > SmallestEv && change.Lower95 > 0 => string.Create(CultureInfo.InvariantCulture, $"ISO {use.Iso} ({frames}): your brightest surfaces lay {value:0.0} ±{Half(change):0.0} stops lower than this body holds. So much more light would have fitted in half of the frames{Quarter(use)}."),
-            { Value: { } value } when value < -SmallestEv && change.Upper95 < 0 => string.Create(CultureInfo.InvariantCulture, $"ISO {use.Iso} ({frames}): your brightest surfaces lay {-value:0.0} ±{Half(change):0.0} stops higher than this body holds. Give so much less light where they must keep texture{Worst(use)}."),
-            { Value: not null } when change.Lower95 >= -PlacedEv && change.Upper95 <= PlacedEv => string.Create(CultureInfo.InvariantCulture, $"ISO {use.Iso} ({frames}): your brightest surfaces lay at what this body holds, within a third of a stop: placed well."),
+            { Value: { } value, Lower95: > 0 } change when value > SmallestEv => string.Create(CultureInfo.InvariantCulture, $"ISO {use.Iso} ({frames}): your brightest surfaces lay {value:0.0} ±{Half(change):0.0} stops lower than this body holds. So much more light would have fitted in half of the frames{Quarter(use)}."),
+            { Value: { } value, Upper95: < 0 } change when value < -SmallestEv => string.Create(CultureInfo.InvariantCulture, $"ISO {use.Iso} ({frames}): your brightest surfaces lay {-value:0.0} ±{Half(change):0.0} stops higher than this body holds. Give so much less light where they must keep texture{Worst(use)}."),
+            { Lower95: >= -PlacedEv, Upper95: <= PlacedEv } => string.Create(CultureInfo.InvariantCulture, $"ISO {use.Iso} ({frames}): your brightest surfaces lay at what this body holds, within a third of a stop: placed well."),
             _ => $"ISO {Whole(use.Iso)} ({frames}): {Spread(use)} No one change of exposure fits them all: meter the bright end of each scene.",
         };
-        if (use.UnknownFrames > 0 && change.AtMost is null)
+        if (use.UnknownFrames > 0 && use.ExposeToClipEv?.AtMost is null)
         {
             yield return string.Create(CultureInfo.InvariantCulture, $"ISO {use.Iso}: in {use.UnknownFrames} of {frames} the brightest surfaces clip in every channel. Lamps and the sun may; a wall or a sky needs less light.");
         }

@@ -57,7 +57,7 @@ public sealed class FrameReview
         float[] greens = GreensOf(cells, gauge);
         float[] rising = [.. greens.Order()];
         double surface = Brightest(map.SurfaceEv);
-        bool isBound = surface <= map.BoundEv && surface <= 0 && map.SurfaceEv.Any(ev => ev <= 0);
+        bool isBound = surface <= (float)map.BoundEv;
         double? exposeToClip = isBound || surface > MostEv ? null : surface;
         (double? textureEv, string? channel) = BrightTexture(gauge, cells, map, greens);
         return new FrameDebrief

@@ -12,6 +12,9 @@ public sealed record IsoUse
     /// <summary>The standard uncertainty of what is reckoned beyond the clip by a channel that did not clip: another colour than its surroundings' is a tenth of a stop off.</summary>
     private const double ReckonedUncertaintyEv = 0.1;
 
+    /// <summary>A median known to no better than this says nothing: too few frames that differ.</summary>
+    private const double WidestEv = 2;
+
     /// <summary>The ISO.</summary>
     public required int Iso { get; init; }
 
@@ -26,7 +29,7 @@ public sealed record IsoUse
 
     /// <summary>
     /// The median change of exposure that would have brought the brightest surfaces to the clip, in EV, with the interval that
-    /// the median of such frames lies in; a bound or null where too many frames clip in every channel, or there is one frame alone.
+    /// the median of such frames lies in; a bound where too many frames clip in every channel; null where the frames are too few and differ too much.
     /// </summary>
     public Figure? ExposeToClipEv { get; init; }
 
@@ -61,7 +64,7 @@ public sealed record IsoUse
     private static double? ChangeOf(FrameDebrief frame) =>
         frame.ExposeToClipEv ?? (frame.ExposeToClipAtMostEv is not null ? double.NegativeInfinity : null);
 
-    private static Figure FigureOf(double median, double[] changes, IReadOnlyList<FrameDebrief> frames)
+    private static Figure? FigureOf(double median, double[] changes, IReadOnlyList<FrameDebrief> frames)
     {
         double[] known = [.. changes.Where(double.IsFinite)];
         double clip = frames.Max(f => f.ClipStandardUncertaintyEv);
@@ -70,6 +73,6 @@ public sealed record IsoUse
         double scatter = known.Length > 1 ? Math.Sqrt(known.Sum(c => (c - mean) * (c - mean)) / (known.Length - 1)) : 0;
         double ofMedian = MedianFactor * scatter / Math.Sqrt(known.Length);
         double half = double.Hypot(Figure.NormalFactor95 * double.Hypot(clip, reckoned), StudentTail.Factor95(Math.Max(1, known.Length - 1)) * ofMedian);
-        return Figure.Estimate(median, Math.Sqrt((clip * clip) + (reckoned * reckoned) + (ofMedian * ofMedian)), median - half, median + half);
+        return half > WidestEv ? null : Figure.Estimate(median, Math.Sqrt((clip * clip) + (reckoned * reckoned) + (ofMedian * ofMedian)), median - half, median + half);
     }
 }
