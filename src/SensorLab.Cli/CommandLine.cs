@@ -189,6 +189,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(PocketCommand.Create(workbench, terminal));
         root.Add(SwatchCommand.Create(workbench, terminal));
         root.Add(DebriefCommand.Create(workbench, terminal));
+        root.Add(ConfirmCommand.Create(workbench, terminal));
         root.Add(ReportCommand.Create(workbench, terminal));
         root.Add(RetestCommand.Create(workbench, terminal));
         root.Add(PublishCommand.Create(workbench, terminal));

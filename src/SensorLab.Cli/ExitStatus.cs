@@ -18,10 +18,10 @@ internal static class ExitStatus
     /// <summary>An input or output could not be read, is not what it should be, or could not be written.</summary>
     public const int File = 4;
 
-    /// <summary><c>retest</c>: changed.</summary>
+    /// <summary><c>retest</c>: changed; <c>confirm</c>: different.</summary>
     public const int Changed = 5;
 
-    /// <summary><c>retest</c>: undecided.</summary>
+    /// <summary><c>retest</c>, <c>confirm</c>: undecided.</summary>
     public const int Undecided = 6;
 
     /// <summary><c>verify</c>: not valid.</summary>

@@ -1,9 +1,11 @@
 using SensorLab.Assignment;
+using SensorLab.Confirms;
 using SensorLab.Debrief;
 using SensorLab.Debriefs;
 using SensorLab.Intakes;
 using SensorLab.Planning.Plans;
 using SensorLab.Retest;
+using SensorLab.Retest.Confirm;
 using SensorLab.Plans;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Bundles;
@@ -37,6 +39,10 @@ internal sealed record Workbench
     /// <summary>Debriefs a finished assignment.</summary>
     public Func<SensorProfile, string, int, IProgress<CharacterisationProgress>, CancellationToken, Task<DayDebrief>> Debrief { get; init; } =
         DebriefRun.RunAsync;
+
+    /// <summary>Confirms a profile by a job's frames.</summary>
+    public Func<SensorProfile, string, int, IProgress<CharacterisationProgress>, CancellationToken, Task<(ConfirmResult Result, IReadOnlyList<Finding> Findings)>> Confirm { get; init; } =
+        ConfirmRun.RunAsync;
 
     /// <summary>Makes the files of a debrief.</summary>
     public Func<DayDebrief, IReadOnlyList<ReportFile>> DebriefFiles { get; init; } = DebriefWriter.Files;

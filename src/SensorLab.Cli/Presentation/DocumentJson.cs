@@ -15,6 +15,7 @@ namespace SensorLab.Cli.Presentation;
 [JsonSerializable(typeof(PlanComparison))]
 [JsonSerializable(typeof(AssignmentDocument))]
 [JsonSerializable(typeof(DebriefDocument))]
+[JsonSerializable(typeof(ConfirmDocument))]
 internal sealed partial class DocumentJson : JsonSerializerContext
 {
     /// <summary>Properties without a value are written as null.</summary>

@@ -1,0 +1,94 @@
+using System.CommandLine;
+using SensorLab.Cli.Arguments;
+using SensorLab.Cli.Presentation;
+using SensorLab.Debrief;
+using SensorLab.Profiles;
+using SensorLab.Retest.Confirm;
+
+namespace SensorLab.Cli.Commands;
+
+/// <summary><c>sensorlab confirm</c>: a profile and a job's raw files in, whether it still describes the body out.</summary>
+/// <remarks>Decodes each file once, dark and metered groups of 16 frames at most a second time. Stops between rows.</remarks>
+internal sealed class ConfirmCommand
+{
+    private const string Description =
+        "Tells whether a profile still describes the body that took a job's raw files: identity, mode, declared levels, code steps and "
+        + "clip codes, masked photosites; with frames in folders dark/ and metered/ black, read noise and gain, judged as in a re-test. "
+        + "A borrowed profile of another body of the model is judged alike. Exit status 0 consistent, 5 different, 6 cannot tell.";
+
+    private static readonly string[] Examples =
+    [
+        "sensorlab confirm skerry-lm2.json lights-2026-05-09",
+        "sensorlab confirm colleague-lm2.zip ten-frames --json",
+    ];
+
+    private readonly Argument<string> _profile = ProfileArgument.Create("The sensor profile, or its bundle.");
+
+    private readonly Argument<string> _frames = FolderArgument.Create("The folder with raw files. Those in folders dark/ and metered/ tell more: five of each are enough.");
+
+    private readonly Option<bool> _json = new("--json") { Description = "Write one JSON document to standard output in place of the text." };
+
+    private readonly Workbench _workbench;
+
+    private readonly Terminal _terminal;
+
+    private ConfirmCommand(Workbench workbench, Terminal terminal)
+    {
+        _workbench = workbench;
+        _terminal = terminal;
+    }
+
+    public static Command Create(Workbench workbench, Terminal terminal)
+    {
+        var words = new ConfirmCommand(workbench, terminal);
+        var command = new ExampleCommand("confirm", Description, Examples) { words._profile, words._frames, words._json };
+        command.SetAction(words.RunAsync);
+        return command;
+    }
+
+    private async Task<int> RunAsync(ParseResult words, CancellationToken cancellation)
+    {
+        bool isJson = words.GetValue(_json);
+        SensorProfile profile = ProfileSource.Read(words.GetRequiredValue(_profile), cancellation);
+        string frames = words.GetRequiredValue(_frames);
+        ConfirmResult result;
+        IReadOnlyList<Finding> findings;
+        try
+        {
+            (result, findings) = await ProgressDisplay.ShowAsync(_terminal, "Reading frames", show => _workbench.Confirm(
+                profile,
+                frames,
+                Environment.ProcessorCount,
+                new ImmediateProgress<CharacterisationProgress>(p => show(p.FramesDone, p.FramesTotal)),
+                cancellation));
+        }
+        catch (JobRefusedException refused) when (isJson)
+        {
+            FindingsDocument.Write(_terminal.Output, refused.Findings);
+            throw;
+        }
+
+        Show(profile, result, findings, isJson);
+        return result.Verdict switch
+        {
+            ConfirmVerdict.Consistent => ExitStatus.Done,
+            ConfirmVerdict.Different => ExitStatus.Changed,
+            _ => ExitStatus.Undecided,
+        };
+    }
+
+    private void Show(SensorProfile profile, ConfirmResult result, IReadOnlyList<Finding> findings, bool isJson)
+    {
+        FindingText.Write(_terminal.Error, findings);
+        if (isJson)
+        {
+            ConfirmDocument.Write(_terminal.Output, result, findings);
+            return;
+        }
+
+        foreach (string line in ConfirmText.Lines(profile, result))
+        {
+            _terminal.Output.WriteLine(line);
+        }
+    }
+}
