@@ -23,7 +23,7 @@ if (args is ["documents" or "raw", var count, var firstSeed, var finds, .. var r
     {
         if (raw is not null)
         {
-            return raw.Feed();
+            return raw.Feed(out _);
         }
 
         CommandOutcome outcome = documents!.Feed(out string document);

@@ -48,11 +48,12 @@ internal sealed class RawFuzzer : IDisposable
     }
 
     /// <summary>Runs every command on every sound set and card.</summary>
-    public IEnumerable<CommandOutcome> FeedSound() => Enumerable.Range(0, Forms.Length).SelectMany(form => Commands(form).Select(Run));
+    public IEnumerable<CommandOutcome> FeedSound() => Enumerable.Range(0, Forms.Length).SelectMany(form => Commands(form).Select(words => Run(words).Outcome));
 
     /// <summary>Damages one file of a set or a card and feeds it to a command.</summary>
+    /// <param name="isNamed">Whether the command named the file, on either stream.</param>
     /// <returns>How it ended, and the file's bytes.</returns>
-    public (CommandOutcome Outcome, byte[] File) Feed()
+    public (CommandOutcome Outcome, byte[] File) Feed(out bool isNamed)
     {
         int form = _random.Next(Forms.Length);
         string[] command = Commands(form)[_random.Next(Commands(form).Length)];
@@ -72,7 +73,8 @@ internal sealed class RawFuzzer : IDisposable
         }
 
         File.WriteAllBytes(path, mutated);
-        CommandOutcome outcome = Run(command);
+        (CommandOutcome outcome, string told) = Run(command);
+        isNamed = told.Contains(Path.GetFileName(path), StringComparison.Ordinal);
         File.Delete(path);
         File.WriteAllBytes(frame, sound);
         return (outcome with { Command = $"{outcome.Command} ({Path.GetFileName(path)})" }, mutated);
@@ -103,12 +105,13 @@ internal sealed class RawFuzzer : IDisposable
         ["assign", CardOf(form), "--metered", SmallSet.Metered, "--json", "--out", PathOf("out/frames.csv")],
     ];
 
-    private CommandOutcome Run(string[] words)
+    private (CommandOutcome Outcome, string Told) Run(string[] words)
     {
         Directory.CreateDirectory(PathOf("out"));
-        CommandOutcome outcome = CommandJudge.WithLeftovers(CommandJudge.Run(words).Outcome, _folder);
+        (CommandOutcome outcome, string told) = CommandJudge.Run(words);
+        outcome = CommandJudge.WithLeftovers(outcome, _folder);
         Directory.Delete(PathOf("out"), recursive: true);
-        return outcome;
+        return (outcome, told);
     }
 
     private string SetOf(int form) => PathOf($"{Forms[form].Name}-set");
