@@ -180,6 +180,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
             root.Directives.Remove(directive);
         }
 
+        root.Add(BenchCommand.Create(workbench, terminal));
         root.Add(CharacteriseCommand.Create(workbench, terminal));
         root.Add(AssignCommand.Create(workbench, terminal));
         root.Add(IntakeCommand.Create(workbench, terminal));

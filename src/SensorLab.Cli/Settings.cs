@@ -59,6 +59,14 @@ internal sealed class Settings
         return folder.Length == 0 ? string.Empty : System.IO.Path.Combine(folder, "sensorlab", "settings.json");
     }
 
+    /// <summary>Where the bench remembers sets and keeps results for this user.</summary>
+    /// <returns>Empty where the system names no folder for it.</returns>
+    public static string BenchFolderOfUser()
+    {
+        string folder = Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify);
+        return folder.Length == 0 ? string.Empty : System.IO.Path.Combine(folder, "sensorlab", "bench");
+    }
+
     /// <summary>Reads the settings.</summary>
     /// <param name="path">The file; missing or empty for none.</param>
     /// <exception cref="MalformedFileException">It is not what settings look like.</exception>

@@ -76,7 +76,8 @@ public static class ReportWriter
         }),
     ];
 
-    private static IEnumerable<(string Name, ChartDrawing Drawing)> Drawings(SensorProfile profile, ChartFont font)
+    /// <summary>The charts of a profile, by name.</summary>
+    internal static IEnumerable<(string Name, ChartDrawing Drawing)> Drawings(SensorProfile profile, ChartFont font)
     {
         yield return ("latitude-ruler", new LatitudeRulerDrawing(LatitudeRulerModel.From(profile), font));
         yield return ("shadow-end", new PlotDrawing(ShadowEndChart.From(profile), font));

@@ -1,11 +1,12 @@
 using SensorLab.Frames;
+using SensorLab.Live;
 using SensorLab.Measurement.Field;
 using SensorLab.Measurement.Sets;
 
 namespace SensorLab;
 
 /// <summary>Chooses where to measure: what the user named, else the most evenly lit area of a lit frame, which all levels then have to confirm.</summary>
-internal sealed class AreaChooser(RawFileAccess files, string folder, CharacterisationOptions options)
+internal sealed class AreaChooser(RawFileAccess files, string folder, CharacterisationOptions options, SetMemory? memory = null)
 {
     /// <summary>Share of the white level at which a frame shows the field best: near middle grey, far from both ends.</summary>
     private const double BestShareOfWhite = 0.15;
@@ -75,12 +76,17 @@ internal sealed class AreaChooser(RawFileAccess files, string folder, Characteri
     {
         try
         {
-            using IMosaicReader reader = files.Open(Path.Combine(folder, frame.File));
-            return FieldMap.Of(reader);
+            string path = Path.Combine(folder, frame.File);
+            return memory?.Map(SetMemory.StampOf(path), () => Drawn(path)) ?? Drawn(path);
         }
         catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException)
         {
             return null;
         }
+    }
+    private FieldMap Drawn(string path)
+    {
+        using IMosaicReader reader = files.Open(path);
+        return FieldMap.Of(reader);
     }
 }

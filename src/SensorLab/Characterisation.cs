@@ -1,4 +1,5 @@
 using SensorLab.Assignment;
+using SensorLab.Live;
 using SensorLab.Profiles;
 
 namespace SensorLab;
@@ -21,11 +22,24 @@ public static class Characterisation
         string framesFolder,
         CharacterisationOptions options,
         IProgress<CharacterisationProgress>? progress = null,
-        CancellationToken cancellation = default)
+        CancellationToken cancellation = default) =>
+        await OfAsync(await new FrameSetFolder(RawFileAccess.Library).ReadAsync(framesFolder, options.Jobs, cancellation), options, progress, null, cancellation);
+
+    /// <summary>Measures a frame set whose folder was read.</summary>
+    /// <param name="contents">The folder.</param>
+    /// <param name="options">What the user chose.</param>
+    /// <param name="progress">As for <see cref="RunAsync"/>.</param>
+    /// <param name="memory">What was measured before; null for nothing.</param>
+    /// <param name="cancellation">Stops the work at once.</param>
+    internal static async Task<SensorProfile> OfAsync(
+        FrameSetContents contents,
+        CharacterisationOptions options,
+        IProgress<CharacterisationProgress>? progress,
+        SetMemory? memory,
+        CancellationToken cancellation)
     {
-        FrameSetContents contents = await new FrameSetFolder(RawFileAccess.Library).ReadAsync(framesFolder, options.Jobs, cancellation);
         UnsortedFolder.RequirePlainField(contents, RawFileAccess.Library, cancellation);
-        MeasuredSet measured = await SetMeasurement.RunAsync(RawFileAccess.Library, contents, options, hashesFiles: true, progress, cancellation);
+        MeasuredSet measured = await SetMeasurement.RunAsync(RawFileAccess.Library, contents, options, hashesFiles: true, progress, cancellation, memory);
         MeasuredPreviews previews = await PreviewMeter.MeasureAsync(contents, measured, options.Jobs, cancellation);
         return new ProfileAssembler(contents, measured, previews, options, cancellation).Assemble();
     }

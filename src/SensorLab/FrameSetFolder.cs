@@ -2,6 +2,7 @@ using System.Globalization;
 using SensorLab.Assignment;
 using SensorLab.Files;
 using SensorLab.Frames;
+using SensorLab.Live;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 
@@ -9,10 +10,13 @@ namespace SensorLab;
 
 /// <summary>Reads a frame set's folder: roles from subfolders, the table over the frames' own metadata.</summary>
 /// <remarks>A file that cannot be opened becomes a finding; the rest goes on.</remarks>
-internal sealed class FrameSetFolder(RawFileAccess access)
+internal sealed class FrameSetFolder(RawFileAccess access, SetMemory? memory = null)
 {
     // What a profile lists at most, by its schema.
     private const int MostFrames = 100_000;
+
+    /// <summary>Whether a file counts, by its path inside the folder: one that is still being written does not.</summary>
+    public Func<string, bool> Includes { get; init; } = _ => true;
 
     /// <summary>Reads the folder and the header of every frame in it.</summary>
     /// <param name="folder">The folder.</param>
@@ -59,7 +63,7 @@ internal sealed class FrameSetFolder(RawFileAccess access)
             }
         }
 
-        string[] raw = [.. files.Where(f => f != table && (rowOfFile.ContainsKey(f) || IsRawFile(f)))];
+        string[] raw = [.. files.Where(f => f != table && (rowOfFile.ContainsKey(f) || IsRawFile(f)) && Includes(f))];
         RequireOneSet(folder, raw.Length);
         string[] setAside = [.. raw.Where(f => rowOfFile.GetValueOrDefault(f) is { IsSetAside: true })];
         string[] candidates = takesSamples ? raw : [.. raw.Except(setAside)];
@@ -134,14 +138,8 @@ internal sealed class FrameSetFolder(RawFileAccess access)
         string path = Path.Combine(root, file);
         try
         {
-            RawFrame raw;
-            FrameSample? sample;
-            using (IMosaicReader reader = access.Open(path))
-            {
-                raw = reader.Frame;
-                sample = takesSample ? FrameSampler.Of(reader) : null;
-            }
-
+            SetMemory.OpenedFrame opened = memory?.Opened(SetMemory.StampOf(path), () => Opened(path, takesSample: true)) ?? Opened(path, takesSample);
+            RawFrame raw = opened.Raw;
             (FrameRole? role, string? light) = RoleOf(file, row);
             var frame = new SetFrame
             {
@@ -150,9 +148,9 @@ internal sealed class FrameSetFolder(RawFileAccess access)
                 Role = row is { IsSetAside: true } ? null : role,
                 LightStep = row?.LightStep,
                 Light = role == FrameRole.Light ? light : null,
-                ContentKey = access.ContentKeyOf(path),
+                ContentKey = opened.ContentKey,
             };
-            return (frame, sample, null);
+            return (frame, takesSample ? opened.Sample : null, null);
         }
         catch (UnsupportedFileException e)
         {
@@ -162,5 +160,10 @@ internal sealed class FrameSetFolder(RawFileAccess access)
         {
             return (null, null, FolderFindings.Unreadable(file, e));
         }
+    }
+    private SetMemory.OpenedFrame Opened(string path, bool takesSample)
+    {
+        using IMosaicReader reader = access.Open(path);
+        return new SetMemory.OpenedFrame(reader.Frame, takesSample ? FrameSampler.Of(reader) : null, access.ContentKeyOf(path));
     }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using SensorLab.Frames;
+using SensorLab.Live;
 using SensorLab.Measurement.Field;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Pixels;
@@ -17,13 +18,15 @@ internal sealed class SetMeasurement
     private readonly CharacterisationOptions _options;
     private readonly IProgress<CharacterisationProgress>? _progress;
     private readonly bool _hashesFiles;
+    private readonly SetMemory? _memory;
     private readonly ConcurrentDictionary<string, string> _hashes = new(StringComparer.Ordinal);
     private readonly Dictionary<string, LevelStatistics> _measured = new(StringComparer.Ordinal);
     private readonly List<Finding> _findings;
     private int _framesDone;
 
-    private SetMeasurement(RawFileAccess files, FrameSetContents contents, CharacterisationOptions options, bool hashesFiles, IProgress<CharacterisationProgress>? progress)
+    private SetMeasurement(RawFileAccess files, FrameSetContents contents, CharacterisationOptions options, bool hashesFiles, IProgress<CharacterisationProgress>? progress, SetMemory? memory)
     {
+        _memory = memory;
         _hashesFiles = hashesFiles;
         _files = files;
         _contents = contents;
@@ -39,6 +42,7 @@ internal sealed class SetMeasurement
     /// <param name="hashesFiles">Whether each file's SHA-256 is wanted: a profile names its files by it.</param>
     /// <param name="progress">Told after every level.</param>
     /// <param name="cancellation">Stops the work.</param>
+    /// <param name="memory">What was measured before, and counts where nothing that it hangs on has changed; null for nothing.</param>
     /// <exception cref="FrameSetRefusedException">The set can give no figures.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
     public static Task<MeasuredSet> RunAsync(
@@ -47,13 +51,14 @@ internal sealed class SetMeasurement
         CharacterisationOptions options,
         bool hashesFiles,
         IProgress<CharacterisationProgress>? progress,
-        CancellationToken cancellation) => new SetMeasurement(files, contents, options, hashesFiles, progress).RunAsync(cancellation);
+        CancellationToken cancellation,
+        SetMemory? memory = null) => new SetMeasurement(files, contents, options, hashesFiles, progress, memory).RunAsync(cancellation);
 
     private async Task<MeasuredSet> RunAsync(CancellationToken cancellation)
     {
         List<SetFrame> frames = [.. _contents.Frames];
         FrameSet set = Build(frames);
-        var chooser = new AreaChooser(_files, _contents.Folder, _options);
+        var chooser = new AreaChooser(_files, _contents.Folder, _options, _memory);
         MeasurementArea area = chooser.Choose(set, cancellation);
         bool isReviewed = _options.Region is not null;
         bool isSplit = false;
@@ -117,20 +122,20 @@ internal sealed class SetMeasurement
     private async Task<IReadOnlyList<SetFrame>> MeasureMissingAsync(FrameSet set, MeasurementArea area, CancellationToken cancellation)
     {
         Level[] missing = [.. set.Levels.Where(l => !_measured.ContainsKey(KeyOf(l)))];
-        IReadOnlyList<SetFrame> damagedDarks = await MeasureAsync([.. missing.Where(IsDark)], _ => DarkReference.None, area, cancellation);
+        IReadOnlyList<SetFrame> damagedDarks = await MeasureAsync([.. missing.Where(IsDark)], _ => new Darks([], DarkReference.None), area, cancellation);
         if (damagedDarks.Count > 0)
         {
             return damagedDarks;
         }
 
         // What dark frames show, lit ones drown in their noise: hence the dark ones first.
-        Dictionary<int, DarkReference> references = set.Levels.Where(IsDark).GroupBy(l => l.Key.Iso).ToDictionary(g => g.Key, g => DarkReference.Of(g.Select(l => _measured[KeyOf(l)])));
-        return await MeasureAsync([.. missing.Where(l => !IsDark(l))], iso => references.GetValueOrDefault(iso, DarkReference.None), area, cancellation);
+        var darks = set.Levels.Where(IsDark).GroupBy(l => l.Key.Iso).ToDictionary(g => g.Key, g => new Darks([.. g], DarkReference.Of(g.Select(l => _measured[KeyOf(l)]))));
+        return await MeasureAsync([.. missing.Where(l => !IsDark(l))], iso => darks.GetValueOrDefault(iso) ?? new Darks([], DarkReference.None), area, cancellation);
     }
 
     private static bool IsDark(Level level) => level.Key.Role == FrameRole.Dark;
 
-    private async Task<IReadOnlyList<SetFrame>> MeasureAsync(Level[] missing, Func<int, DarkReference> references, MeasurementArea area, CancellationToken cancellation)
+    private async Task<IReadOnlyList<SetFrame>> MeasureAsync(Level[] missing, Func<int, Darks> darks, MeasurementArea area, CancellationToken cancellation)
     {
         var results = new LevelStatistics?[missing.Length];
         var damaged = new ConcurrentBag<LevelFrameException>();
@@ -141,10 +146,11 @@ internal sealed class SetMeasurement
             {
                 try
                 {
-                    results[i] = Measure(missing[i], references(missing[i].Key.Iso), area, token);
+                    results[i] = Remembered(missing[i], darks(missing[i].Key.Iso), area, token);
                 }
                 catch (LevelFrameException e)
                 {
+                    _memory?.KeepDamage(StampOf(e.Frame), e.InnerException!);
                     damaged.Add(e);
                 }
 
@@ -161,6 +167,33 @@ internal sealed class SetMeasurement
         LevelFrameException[] byFile = [.. damaged.OrderBy(d => d.Frame.File, StringComparer.Ordinal)];
         _findings.AddRange(byFile.Select(d => FolderFindings.Of(d.Frame.File, d.InnerException!)));
         return [.. byFile.Select(d => d.Frame)];
+    }
+
+    private LevelStatistics Remembered(Level level, Darks darks, MeasurementArea area, CancellationToken cancellation)
+    {
+        if (_memory is null)
+        {
+            return Measure(level, darks.Reference, area, cancellation);
+        }
+
+        string key = SetMemory.KeyOf(_contents.Folder, level, area, darks.Levels);
+        if (_memory.Level(key, level) is { } known)
+        {
+            foreach (SetFrame frame in level.Frames)
+            {
+                Tell(frame);
+                if (_memory.HashOf(StampOf(frame)) is { } hash)
+                {
+                    _hashes[frame.File] = hash;
+                }
+            }
+
+            return known;
+        }
+
+        LevelStatistics measured = Measure(level, darks.Reference, area, cancellation);
+        _memory.Keep(key, measured);
+        return measured;
     }
 
     private LevelStatistics Measure(Level level, DarkReference reference, MeasurementArea area, CancellationToken cancellation)
@@ -182,8 +215,7 @@ internal sealed class SetMeasurement
                     Hash(frame, hashed, cancellation);
                 }
 
-                int done = Interlocked.Increment(ref _framesDone);
-                _progress?.Report(new CharacterisationProgress(Math.Min(done, _contents.Frames.Count), _contents.Frames.Count, frame.File));
+                Tell(frame);
             }
 
             return statistics;
@@ -194,8 +226,21 @@ internal sealed class SetMeasurement
         }
     }
 
+    private void Tell(SetFrame frame)
+    {
+        int done = Interlocked.Increment(ref _framesDone);
+        _progress?.Report(new CharacterisationProgress(Math.Min(done, _contents.Frames.Count), _contents.Frames.Count, frame.File));
+    }
+
+    private string StampOf(SetFrame frame) => SetMemory.StampOf(Path.Combine(_contents.Folder, frame.File));
+
     private IMosaicReader Open(SetFrame frame)
     {
+        if (_memory?.DamageOf(StampOf(frame)) is { } damage)
+        {
+            throw new LevelFrameException(frame, damage);
+        }
+
         try
         {
             string path = Path.Combine(_contents.Folder, frame.File);
@@ -212,6 +257,7 @@ internal sealed class SetMeasurement
         try
         {
             _hashes[frame.File] = reader.FinishSha256(cancellation);
+            _memory?.KeepHash(StampOf(frame), _hashes[frame.File]);
         }
         catch (Exception e) when (e is MalformedFileException or IOException)
         {
@@ -220,4 +266,7 @@ internal sealed class SetMeasurement
     }
 
     private static string KeyOf(Level level) => string.Join('\n', level.Frames.Select(f => f.File).Prepend(level.Key.ToString()));
+
+    /// <summary>The dark levels of an ISO, and what they tell its lit ones.</summary>
+    private sealed record Darks(IReadOnlyList<Level> Levels, DarkReference Reference);
 }

@@ -48,9 +48,14 @@ public static class ShotPlanDocument
     /// <exception cref="PlanFormatException">The file is no plan, one of a later major version, or holds what no plan can.</exception>
     /// <exception cref="IOException">The file cannot be read.</exception>
     /// <exception cref="UnauthorizedAccessException">The file may not be read.</exception>
-    public static ShotPlan ReadFile(string path)
+    public static ShotPlan ReadFile(string path) => Read(PlainFile.ReadAllBytes(path, SizeLimitBytes), path);
+
+    /// <summary>Reads a plan's document.</summary>
+    /// <param name="bytes">The document, UTF-8.</param>
+    /// <param name="path">What it is called where something is off with it.</param>
+    /// <exception cref="PlanFormatException">It is no plan, one of a later major version, or holds what no plan can.</exception>
+    public static ShotPlan Read(byte[] bytes, string path)
     {
-        byte[] bytes = PlainFile.ReadAllBytes(path, SizeLimitBytes);
         try
         {
             JsonObject document = JsonNode.Parse(bytes, documentOptions: new JsonDocumentOptions { MaxDepth = DocumentSchema.DepthLimit }) as JsonObject

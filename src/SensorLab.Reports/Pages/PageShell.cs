@@ -73,7 +73,9 @@ internal static class PageShell
 
     private static string HashOf(string text) => $"'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(text)))}'";
 
-    private static string Resource(string name)
+    /// <summary>A style sheet or script of the pages.</summary>
+    /// <param name="name">Its name, for example "page.css".</param>
+    internal static string Resource(string name)
     {
         using Stream stream = typeof(PageShell).Assembly.GetManifestResourceStream($"SensorLab.Reports.Pages.{name}")
             ?? throw new ArgumentException($"There is no {name} among the pages' resources.", nameof(name));

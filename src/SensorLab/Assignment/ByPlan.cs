@@ -152,6 +152,7 @@ internal sealed class ByPlan
 
         if (read.Slot is not { } slot)
         {
+            reading.IsUnplanned = true;
             bool isPlanned = (!_isDialOfThirds || frame.OffDialEv <= OffDialEv) && _slots.Any(s => s.Step.Iso == frame.Iso && s.Thirds == frame.Thirds);
             reading.Take(FrameUse.None, isPlanned
                 ? $"The plan has {setting}, but {(frame.IsDark ? "not without light" : "in other light")}."

@@ -50,7 +50,11 @@ public sealed record CardAssignment
         return Of(contents, card, cancellation);
     }
 
-    private static CardAssignment Of(FrameSetContents contents, CardReading card, CancellationToken cancellation)
+    /// <summary>Assigns the frames of a card that was read.</summary>
+    /// <param name="contents">The card, with samples.</param>
+    /// <param name="card">What is known beside.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    internal static CardAssignment Of(FrameSetContents contents, CardReading card, CancellationToken cancellation)
     {
         SampledFrame[] frames = [.. contents.Frames.Select(f => Sampled(contents, f))];
         FrameAssignment assignment = CardReader.Read(frames, card);
@@ -83,7 +87,10 @@ public sealed record CardAssignment
         Remedy = "Name the folder that holds the set's frames; where they are these, answer the questions, or give frames a role in a frames.csv of your own.",
     };
 
-    private static SampledFrame Sampled(FrameSetContents contents, SetFrame frame)
+    /// <summary>A card's frame as its use is told.</summary>
+    /// <param name="contents">The card, with samples.</param>
+    /// <param name="frame">The frame.</param>
+    internal static SampledFrame Sampled(FrameSetContents contents, SetFrame frame)
     {
         (FrameRole? role, string? light) = FramePath.RoleOf(frame.File);
         return new SampledFrame
@@ -102,7 +109,10 @@ public sealed record CardAssignment
         ? frame with { Use = frame.Use with { LightStep = step }, Why = frame.Why + " The light step as you say in frames.csv." }
         : frame;
 
-    private static SetFrame Assigned(SetFrame frame, AssignedFrame assigned) => frame with
+    /// <summary>A frame with its use.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <param name="assigned">Its use.</param>
+    internal static SetFrame Assigned(SetFrame frame, AssignedFrame assigned) => frame with
     {
         Role = assigned.Use.Role,
         LightStep = assigned.Use.LightStep,

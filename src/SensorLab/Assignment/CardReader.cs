@@ -56,6 +56,15 @@ public static class CardReader
         return [.. readings.Where(r => !r.IsOpen).Select(r => r.Frame.File)];
     }
 
+    /// <summary>Frames with what their samples say of the light, in the order in which they were taken.</summary>
+    /// <param name="frames">Frames whose ISO and exposure time are known.</param>
+    internal static IReadOnlyList<SeenFrame> Seen(IReadOnlyList<SampledFrame> frames)
+    {
+        Reading[] readings = [.. ShotOrder.Of(frames).Select(f => new Reading(f))];
+        See(readings);
+        return [.. readings.Select(r => r.Seen!)];
+    }
+
     private static void See(Reading[] readings)
     {
         foreach (IGrouping<int, (int Order, Reading Reading)> iso in readings.Select((r, i) => (Order: i, Reading: r)).GroupBy(r => r.Reading.Frame.Raw.Metadata.Iso!.Value))

@@ -21,6 +21,9 @@ internal sealed class Reading(SampledFrame frame)
 
     public string Why { get; private set; } = string.Empty;
 
+    /// <summary>Whether the plan has neither its setting nor its light.</summary>
+    public bool IsUnplanned { get; set; }
+
     public bool IsOpen => Use is null;
 
     /// <summary>Whether it was taken for a frame of the set in this role.</summary>
@@ -32,5 +35,5 @@ internal sealed class Reading(SampledFrame frame)
     /// <summary>Leaves it unassigned, since it is in doubt.</summary>
     public void Doubt(string why) => (Use, IsSure, Why) = (FrameUse.None, false, why);
 
-    public AssignedFrame ToAssigned() => new(Frame.File, Use ?? FrameUse.None, Frame.Raw.Metadata.Iso, IsSure && Use is not null, Why);
+    public AssignedFrame ToAssigned() => new(Frame.File, Use ?? FrameUse.None, Frame.Raw.Metadata.Iso, IsSure && Use is not null, Why) { Step = Slot?.Step.Number, IsUnplanned = IsUnplanned };
 }

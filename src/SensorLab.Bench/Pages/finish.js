@@ -1,0 +1,43 @@
+import { byId, el, redraw, say, send } from './dom.js';
+import { choose } from './folders.js';
+
+export function finish(state) {
+  byId('finish').hidden = state.phase === 'idle' || state.frames.assigned === 0;
+  redraw(byId('finishing'), [state.phase, state.phase === 'measuring' ? state.progress : null, state.profile, state.next === null], () =>
+    state.phase === 'measuring' ? measuring(state) : state.phase === 'done' ? done(state) : ready(state));
+}
+
+const act = (address, document) => send(address, document).then(() => say(byId('trouble')), error => say(byId('trouble'), error.message));
+const button = (text, key, click, isMain) => el('button', { type: 'button', 'data-key': key, class: isMain ? 'main' : null, on: { click }, text });
+
+function ready(state) {
+  return [
+    el('p', { text: state.next ? 'The set is not whole yet. It can be finished all the same: what the missing frames would have told stays open.' : 'The frames are there. What was measured is not measured again.' }),
+    el('p', { class: 'go' }, button('Finish the set', 'characterise', () => act('/api/characterise', {}), state.next === null)),
+  ];
+}
+
+function measuring(state) {
+  const percent = Math.round(100 * (state.progress ?? 0));
+  return [el('p', { text: 'Measuring what is left, and fitting…' }), el('progress', { max: 100, value: percent, 'aria-label': 'Measuring' })];
+}
+
+function done(state) {
+  const link = (href, text) => el('li', {}, el('a', { href, target: '_blank', rel: 'noopener', text }));
+  const download = (href, name, text) => el('li', {}, el('a', { href, download: name, text }));
+  const anonymous = el('input', { type: 'checkbox', id: 'anonymous', 'data-key': 'anonymous' });
+  const accept = el('input', { type: 'checkbox', id: 'accept', 'data-key': 'accept' });
+  return [
+    el('h3', { text: state.profile.body }),
+    ...state.profile.answers.map((text, i) => el('p', { class: i === 0 ? 'answer' : null, text })),
+    el('ul', { class: 'links' }, link('/report/report.html', 'The report'), link('/report/report.pdf', 'The report to print'), link('/pocket.html', 'The pocket sheet'), link('/pocket.pdf', 'The pocket sheet to print'), download('/profile.json', 'profile.json', 'The sensor profile')),
+    state.profile.path ? el('p', { class: 'quiet', text: `Kept as ${state.profile.path}, the report beside it.` }) : null,
+    el('h3', { text: 'Against an earlier profile' }),
+    el('p', { class: 'row' }, button('Choose the earlier profile…', 'retest', async () => { const before = await choose('', true); if (before) await act('/api/retest', { before }); }), state.profile.hasRetest ? el('a', { href: '/retest/retest.html', target: '_blank', rel: 'noopener', text: 'The re-test' }) : null),
+    el('h3', { text: 'Publish' }),
+    el('p', {}, anonymous, ' ', el('label', { for: 'anonymous', text: 'without names and serial numbers' })),
+    el('p', {}, accept, ' ', el('label', { for: 'accept', text: 'with its findings, which I accept' })),
+    el('p', { class: 'row' }, button('Make the bundle', 'publish', () => act('/api/publish', { anonymous: anonymous.checked, acceptFindings: accept.checked })), state.profile.hasBundle ? el('a', { href: '/bundle.zip', download: 'bundle.zip', text: 'The bundle' }) : null),
+    el('p', { class: 'row' }, button('Finish again with the frames that came since', 'again', () => act('/api/characterise', {}))),
+  ];
+}

@@ -1,0 +1,219 @@
+using SensorLab.Bench.Api;
+using SensorLab.Planning.Plans;
+using SensorLab.Profiles;
+using SensorLab.Simulation.Rehearsals;
+
+namespace SensorLab.Bench.Tests;
+
+/// <summary>A whole evening, frame by frame, against the command line's measuring of the same folder.</summary>
+public sealed class EveningTests(RehearsedEvening evening) : IClassFixture<RehearsedEvening>
+{
+    /// <summary>More light than a lamp's own unsteadiness, in EV: a window.</summary>
+    private const double WindowEv = 0.4;
+
+    [Fact]
+    public async Task Evening_InOrder_GivesTheCommandLinesProfileAndMeasuresNothingTwice()
+    {
+        await using RunningBench bench = await RunningBench.StartAsync();
+        await bench.OpenAsync(evening.PlanDocument);
+        for (int i = 0; i < evening.Frames.Count; i++)
+        {
+            evening.Shoot(bench.Card, i);
+            if (i % 8 == 7)
+            {
+                await bench.UntilAsync(s => s.Frames.Assigned == i + 1, "frames are told");
+            }
+        }
+
+        BenchState all = await bench.UntilAsync(s => s.Frames.Assigned == evening.Frames.Count && s.Levels.All(l => l.State == "measured"), "all levels are measured");
+        byte[] live = await bench.FinishAsync();
+        BenchState done = await bench.StateAsync();
+
+        Assert.All(all.Latest, f => Assert.Empty(f.Flaws));
+        Assert.Equal(await ProfileOfAsync(bench.Card), live);
+        Assert.Equal(done.Levels.Count, all.LevelsMeasured);
+        Assert.Equal(all.LevelsMeasured, done.LevelsMeasured);
+    }
+
+    [Fact]
+    public async Task Evening_InDisorderSlowlyAndTwice_GivesTheCommandLinesProfile()
+    {
+        await using RunningBench bench = await RunningBench.StartAsync();
+        await bench.OpenAsync(evening.PlanDocument);
+        int[] order = [.. Enumerable.Range(0, evening.Frames.Count)];
+        new Random(7).Shuffle(order);
+        foreach ((int count, int i) in order.Index())
+        {
+            byte[] file = evening.FileOf(evening.Frames[i]);
+            string path = Path.Combine(bench.Card, RehearsedEvening.NameOf(i));
+            if (count % 9 == 0)
+            {
+                await WriteSlowlyAsync(path, file);
+            }
+            else
+            {
+                await File.WriteAllBytesAsync(path + ".part", file, TestContext.Current.CancellationToken);
+                File.Move(path + ".part", path);
+            }
+
+            // Frames that are white all over are alike without being copies.
+            if (count % 10 == 0 && evening.StepOf(i).Ev is null or < 3)
+            {
+                File.Copy(path, Path.Combine(bench.Card, $"Copy of {Path.GetFileName(path)}"));
+            }
+        }
+
+        BenchState all = await bench.UntilAsync(s => s.Frames.Assigned == evening.Frames.Count && s.Waiting.Count == 0, "every frame is told, no copy counts");
+        byte[] live = await bench.FinishAsync();
+
+        Assert.Equal(0, all.Frames.Refused);
+        Assert.Equal(await ProfileOfAsync(bench.Card), live);
+    }
+
+    [Fact]
+    public async Task Bench_StoppedAndStartedAgain_GoesOnWhereItWas()
+    {
+        await using RunningBench bench = await RunningBench.StartAsync();
+        await bench.OpenAsync(evening.PlanDocument);
+        int half = evening.Frames.Count / 2;
+        for (int i = 0; i < half; i++)
+        {
+            evening.Shoot(bench.Card, i);
+        }
+
+        BenchState before = await bench.UntilAsync(s => s.Frames.Assigned == half, "half the evening is told");
+        await using RunningBench again = await bench.AfterwardsAsync();
+        BenchState after = await again.UntilAsync(s => s.Frames.Assigned == half, "half the evening is told again");
+        for (int i = half; i < evening.Frames.Count; i++)
+        {
+            evening.Shoot(bench.Card, i);
+        }
+
+        await again.UntilAsync(s => s.Frames.Assigned == evening.Frames.Count, "the evening is told");
+        byte[] live = await again.FinishAsync();
+
+        Assert.Equal(before.Next, after.Next, new NextShotComparer());
+        Assert.Equal(await ProfileOfAsync(bench.Card), live);
+    }
+
+    [Theory]
+    [InlineData("window")]
+    [InlineData("flicker")]
+    [InlineData("wrong iso")]
+    [InlineData("wrong time")]
+    [InlineData("dark lit")]
+    [InlineData("metered clipped")]
+    [InlineData("cut off")]
+    [InlineData("passed over")]
+    [InlineData("copy")]
+    [InlineData("other body")]
+    public async Task Flaw_OfOneFrame_IsSaidAtThatFrame(string flaw)
+    {
+        await using RunningBench bench = await RunningBench.StartAsync();
+        await bench.OpenAsync(evening.PlanDocument);
+        PlanStep step = evening.Plan.Steps.First(s => flaw switch
+        {
+            "dark lit" => s.Role == RoleName.Dark && s.ExposureSeconds > 1,
+            "metered clipped" => s.Role == RoleName.Metered,
+            _ => s.Role == RoleName.Bracket && s.Ev is < -2.5 and > -5,
+        });
+        int at = evening.IndexOf(step) + 1;
+        for (int i = 0; i < at; i++)
+        {
+            evening.Shoot(bench.Card, i);
+        }
+
+        await bench.UntilAsync(s => s.Frames.Assigned == at && s.Waiting.Count == 0, "the frames before are told");
+        PlannedFrame good = evening.Frames[at];
+        PlannedFrame flawed = flaw switch
+        {
+            "window" => RehearsedEvening.Lit(good, WindowEv),
+            "flicker" => RehearsedEvening.Lit(good, -0.1),
+            "wrong iso" => RehearsedEvening.Saying(good, iso: 200),
+            "wrong time" => RehearsedEvening.Saying(RehearsedEvening.Lit(good, 1.0 / 3), seconds: good.Raw.Metadata.ExposureSeconds * Math.Pow(2, 1.0 / 3)),
+            "dark lit" => good with { Exposure = evening.Frames[evening.IndexOf(evening.Plan.Steps.First(s => s.Role == RoleName.Metered))].Exposure },
+            "metered clipped" => RehearsedEvening.Lit(good, 9),
+            "other body" => good with { Raw = good.Raw with { Metadata = good.Raw.Metadata with { SerialNumber = "30992" } } },
+            _ => good,
+        };
+        string name = RehearsedEvening.NameOf(at);
+        byte[] file = evening.FileOf(flawed);
+        if (flaw == "passed over")
+        {
+            evening.Shoot(bench.Card, at + 1);
+            BenchState state = await bench.UntilAsync(s => s.Frames.Assigned == at + 1, "the later step is told");
+            Assert.True(state.Next is { IsPassedOver: true } && state.Next.Step == step.Number, "the step that was passed over is the next");
+            return;
+        }
+
+        await File.WriteAllBytesAsync(Path.Combine(bench.Card, name), flaw == "cut off" ? file[..^134] : flaw == "copy" ? evening.FileOf(evening.Frames[at - 1]) : file, TestContext.Current.CancellationToken);
+        if (flaw == "cut off")
+        {
+            BenchState cut = await bench.UntilAsync(s => s.Frames.Refused == 1 || s.Frames.Assigned == at + 1, "the cut file is told");
+            Assert.Equal(1, cut.Frames.Refused);
+            Assert.False(cut.Verdict!.IsGood);
+            return;
+        }
+
+        BenchState told = await bench.UntilAsync(s => s.Latest.Any(f => f.File == name), "the frame is told");
+        FrameBrief frame = told.Latest.Single(f => f.File == name);
+        if (flaw is "copy" or "other body")
+        {
+            Assert.Equal("none", frame.Role);
+            Assert.True(told.Next!.Step == step.Number, "the step still lacks its frame");
+            return;
+        }
+
+        Assert.NotEmpty(frame.Flaws);
+        Assert.All(frame.Flaws, f => Assert.NotEmpty(f.Remedy));
+        Assert.False(told.Verdict!.IsGood);
+    }
+
+    [Fact]
+    public async Task Strike_OfAFrame_LeavesItOutUntilItIsJudgedAnew()
+    {
+        await using RunningBench bench = await RunningBench.StartAsync();
+        await bench.OpenAsync(evening.PlanDocument);
+        for (int i = 0; i < 4; i++)
+        {
+            evening.Shoot(bench.Card, i);
+        }
+
+        await bench.UntilAsync(s => s.Frames.Assigned == 4, "the frames are told");
+        await bench.PostAsync("/api/frames", new System.Text.Json.Nodes.JsonObject { ["files"] = new System.Text.Json.Nodes.JsonArray(RehearsedEvening.NameOf(1)), ["role"] = "none" });
+        BenchState struck = await bench.UntilAsync(s => s.Frames.Assigned == 3, "the frame is struck");
+        await bench.PostAsync("/api/frames", new System.Text.Json.Nodes.JsonObject { ["files"] = new System.Text.Json.Nodes.JsonArray(RehearsedEvening.NameOf(1)), ["role"] = null });
+        BenchState back = await bench.UntilAsync(s => s.Frames.Assigned == 4, "it is back");
+
+        Assert.Equal(1, struck.Next!.Frames);
+        Assert.NotEqual(struck.Next.Step, back.Next!.Step);
+    }
+
+    private static async Task WriteSlowlyAsync(string path, byte[] file)
+    {
+        await using FileStream stream = File.Create(path);
+        foreach (byte[] part in file.Chunk((file.Length / 3) + 1))
+        {
+            await stream.WriteAsync(part, TestContext.Current.CancellationToken);
+            await stream.FlushAsync(TestContext.Current.CancellationToken);
+            await Task.Delay(90, TestContext.Current.CancellationToken);
+        }
+    }
+
+    /// <summary>What <c>sensorlab characterise FOLDER --plan PLAN.json</c> writes.</summary>
+    private async Task<byte[]> ProfileOfAsync(string folder)
+    {
+        SensorProfile profile = await Characterisation.RunAsync(folder, new CharacterisationOptions { Jobs = 2 }, null, TestContext.Current.CancellationToken);
+        profile = profile with { Conditions = profile.Conditions with { Protocol = $"{evening.Plan.Protocol} {evening.Plan.ProtocolVersion}" } };
+        using var document = new MemoryStream();
+        SensorProfileWriter.Write(profile, document);
+        return document.ToArray();
+    }
+
+    private sealed class NextShotComparer : IEqualityComparer<NextShot?>
+    {
+        public bool Equals(NextShot? x, NextShot? y) => x?.Step == y?.Step && x?.Frames == y?.Frames && x?.FramesLeft == y?.FramesLeft;
+
+        public int GetHashCode(NextShot? obj) => obj?.Step ?? 0;
+    }
+}

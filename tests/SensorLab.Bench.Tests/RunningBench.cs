@@ -1,0 +1,98 @@
+using System.Net;
+using System.Net.Http.Json;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using SensorLab.Bench.Api;
+using SensorLab.TestData;
+
+namespace SensorLab.Bench.Tests;
+
+/// <summary>A bench on a free port with a client that has its token, and folders of its own.</summary>
+internal sealed class RunningBench : IAsyncDisposable
+{
+    private readonly TemporaryFolder _folder;
+    private readonly bool _ownsFolder;
+
+    private RunningBench(BenchServer server, TemporaryFolder folder, bool ownsFolder)
+    {
+        Server = server;
+        _folder = folder;
+        _ownsFolder = ownsFolder;
+        Client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = new Uri(server.Root) };
+        Client.DefaultRequestHeaders.Add("Cookie", $"sensorlab-{new Uri(server.Root).Port}={server.Token}");
+    }
+
+    public BenchServer Server { get; }
+
+    public HttpClient Client { get; }
+
+    public string Card => _folder.File("card");
+
+    public static Task<RunningBench> StartAsync() => StartAsync(new TemporaryFolder(), ownsFolder: true);
+
+    /// <summary>Starts one on the folders of another, as after a power cut.</summary>
+    public Task<RunningBench> AfterwardsAsync() => StartAsync(_folder, ownsFolder: false);
+
+    public async Task<BenchState> StateAsync() => (await Client.GetFromJsonAsync("/api/state", BenchJson.Default.BenchState, TestContext.Current.CancellationToken))!;
+
+    /// <summary>Opens the card's folder with a plan.</summary>
+    public Task OpenAsync(JsonObject? plan) => PostAsync("/api/sets", new JsonObject { ["folder"] = Card, ["plan"] = plan?.DeepClone(), ["metered"] = new JsonArray() });
+
+    public async Task PostAsync(string address, JsonNode document)
+    {
+        using var content = new StringContent(document.ToJsonString(), System.Text.Encoding.UTF8, "application/json");
+        using HttpResponseMessage answer = await Client.PostAsync(new Uri(address, UriKind.Relative), content, TestContext.Current.CancellationToken);
+        Assert.True(answer.IsSuccessStatusCode, $"{address}: {answer.StatusCode} {await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)}");
+    }
+
+    /// <summary>Waits until the state is as wanted, a minute at most: machines that build at the same time are slow.</summary>
+    public async Task<BenchState> UntilAsync(Func<BenchState, bool> isSo, string what)
+    {
+        DateTime end = DateTime.UtcNow.AddMinutes(1);
+        while (DateTime.UtcNow < end)
+        {
+            try
+            {
+                BenchState state = await StateAsync();
+                if (isSo(state))
+                {
+                    return state;
+                }
+            }
+            catch (HttpRequestException)
+            {
+                // Too many others ask at the same time: it is asked again.
+            }
+
+            await Task.Delay(20, TestContext.Current.CancellationToken);
+        }
+
+        BenchState last = await StateAsync();
+        throw new TimeoutException($"{what}: {JsonSerializer.Serialize(last, BenchJson.Default.BenchState)}");
+    }
+
+    /// <summary>Finishes the set and gives its profile's document.</summary>
+    public async Task<byte[]> FinishAsync()
+    {
+        await PostAsync("/api/characterise", new JsonObject());
+        await UntilAsync(s => s.Phase == "done", "the set is finished");
+        return await Client.GetByteArrayAsync(new Uri("/profile.json", UriKind.Relative), TestContext.Current.CancellationToken);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        Client.Dispose();
+        await Server.DisposeAsync();
+        if (_ownsFolder)
+        {
+            _folder.Dispose();
+        }
+    }
+
+    private static async Task<RunningBench> StartAsync(TemporaryFolder folder, bool ownsFolder)
+    {
+        Directory.CreateDirectory(folder.File("card"));
+        var options = new BenchOptions { DataFolder = folder.File("data"), PollInterval = TimeSpan.FromMilliseconds(60), Characterisation = new CharacterisationOptions { Jobs = 2 } };
+        return new RunningBench(await BenchServer.StartAsync(options, TestContext.Current.CancellationToken), folder, ownsFolder);
+    }
+}
