@@ -44,7 +44,7 @@ public sealed class AccessTests
     public async Task Address_WithToken_GivesACookieOfTheSameSiteAlone()
     {
         await using RunningBench bench = await RunningBench.StartAsync();
-        using var client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false });
+        using HttpClient client = RunningBench.NewClient();
         using HttpResponseMessage answer = await client.GetAsync(new Uri(bench.Server.Address), TestContext.Current.CancellationToken);
 
         string cookie = answer.Headers.GetValues("Set-Cookie").Single();
@@ -83,7 +83,8 @@ public sealed class AccessTests
     {
         const int Many = 10_000;
         await using RunningBench bench = await RunningBench.StartAsync();
-        var client = new HttpClient(new SocketsHttpHandler { MaxConnectionsPerServer = 400, UseCookies = false }) { BaseAddress = new Uri(bench.Server.Root) };
+        HttpClient client = RunningBench.NewClient(400);
+        client.BaseAddress = new Uri(bench.Server.Root);
         int[] statuses = await Task.WhenAll(Enumerable.Range(0, Many).Select(async _ =>
         {
             try

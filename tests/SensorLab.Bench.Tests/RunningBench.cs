@@ -1,4 +1,4 @@
-using System.Net;
+using System.Diagnostics.CodeAnalysis;
 using System.Net.Http.Json;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -18,7 +18,8 @@ internal sealed class RunningBench : IAsyncDisposable
         Server = server;
         _folder = folder;
         _ownsFolder = ownsFolder;
-        Client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = new Uri(server.Root) };
+        Client = NewClient();
+        Client.BaseAddress = new Uri(server.Root);
         Client.DefaultRequestHeaders.Add("Cookie", $"sensorlab-{new Uri(server.Root).Port}={server.Token}");
     }
 
@@ -29,6 +30,15 @@ internal sealed class RunningBench : IAsyncDisposable
     public string Card => _folder.File("card");
 
     public static Task<RunningBench> StartAsync() => StartAsync(new TemporaryFolder(), ownsFolder: true);
+
+    /// <summary>A client that sends what it is told and nothing else.</summary>
+    /// <param name="connections">Connections at most.</param>
+    [SuppressMessage("Reliability", "CA2000", Justification = "The client disposes of it.")]
+    public static HttpClient NewClient(int connections = 10)
+    {
+        var handler = new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false, MaxConnectionsPerServer = connections };
+        return new HttpClient(handler, disposeHandler: true);
+    }
 
     /// <summary>Starts one on the folders of another, as after a power cut.</summary>
     public Task<RunningBench> AfterwardsAsync() => StartAsync(_folder, ownsFolder: false);

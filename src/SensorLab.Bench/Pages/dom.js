@@ -53,5 +53,5 @@ export function say(target, error) {
   target.hidden = !error;
 }
 
-export const ev = value => value === null || value === undefined ? '' : `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(2)}`;
+export const ev = value => value === null || value === undefined ? '' : `${Math.abs(value) < 0.005 ? '' : value < 0 ? '−' : '+'}${Math.abs(value).toFixed(2)}`;
 export const plural = (count, one) => `${count} ${one}${count === 1 ? '' : 's'}`;

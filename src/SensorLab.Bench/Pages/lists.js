@@ -54,7 +54,7 @@ function finding(f) {
 function levels(state) {
   const stands = { open: 'to shoot', shot: 'shot', measured: 'measured', skipped: 'left out: enough' };
   const byIso = Map.groupBy(state.levels, l => l.iso);
-  return [...byIso].map(([iso, own]) => el('details', { 'data-key': `levels ${iso}` },
+  return [...byIso].sort(([a], [b]) => a - b).map(([iso, own]) => el('details', { 'data-key': `levels ${iso}` },
     el('summary', { text: `ISO ${iso}: ${own.filter(l => l.state === 'measured').length} of ${plural(own.length, 'setting')} measured` }),
     table(`Settings of ISO ${iso}`, [{ words: 'Setting' }, 'Frames', 'From grey, EV', 'Of the range', { words: 'State' }],
       own.map(l => [`${l.role} ${l.shutter}${l.lightStep ?? l.light ? ` (${l.lightStep ?? l.light})` : ''}`, l.wanted === null ? String(l.frames) : `${l.frames} of ${l.wanted}`, ev(l.ev), l.signalShare === null ? '' : `${(100 * Math.min(1, l.signalShare)).toFixed(1)} %`, l.frames > 0 && l.wanted !== null && l.frames < l.wanted && l.state !== 'skipped' ? `${l.wanted - l.frames} missing` : stands[l.state]]))));

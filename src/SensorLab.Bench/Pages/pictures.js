@@ -16,5 +16,5 @@ export function pictures(state) {
 function picture(name, title, address, isOpen) {
   return el('details', { 'data-key': name, open: isOpen }, el('summary', { text: title }), el('picture', {},
     el('source', { media: '(prefers-color-scheme: dark)', srcset: `${address}&theme=dark` }),
-    el('img', { class: 'chart', loading: 'lazy', src: address, alt: `${title}: the report's chart, of the frames so far` })));
+    el('img', { class: 'chart', loading: isOpen ? null : 'lazy', src: address, alt: `${title}: the report's chart, of the frames so far` })));
 }

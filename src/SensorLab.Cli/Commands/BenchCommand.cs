@@ -72,6 +72,13 @@ internal sealed class BenchCommand
         }
 
         await using BenchServer bench = await BenchServer.StartAsync(OptionsOf(words, folder), cancellation);
+        Tell(bench, opensBrowser: !words.GetValue(_noBrowser));
+        await Task.Delay(Timeout.Infinite, cancellation).ContinueWith(_ => { }, CancellationToken.None, TaskContinuationOptions.ExecuteSynchronously, TaskScheduler.Default);
+        return ExitStatus.Done;
+    }
+
+    private void Tell(BenchServer bench, bool opensBrowser)
+    {
         _terminal.Output.WriteLine($"The bench: {bench.Address}");
         _terminal.Error.WriteLine("Only this machine reaches it, and only with that address. Ctrl-C ends it; the set is remembered.");
         foreach (string line in bench.SharedWith)
@@ -79,13 +86,10 @@ internal sealed class BenchCommand
             _terminal.Error.WriteLine(line);
         }
 
-        if (!words.GetValue(_noBrowser) && !BrowserWindow.Open(bench.Address))
+        if (opensBrowser && !BrowserWindow.Open(bench.Address))
         {
             _terminal.Error.WriteLine("No browser could be opened from here: open the address yourself.");
         }
-
-        await Task.Delay(Timeout.Infinite, cancellation).ContinueWith(_ => { }, CancellationToken.None, TaskContinuationOptions.ExecuteSynchronously, TaskScheduler.Default);
-        return ExitStatus.Done;
     }
 
     private BenchOptions OptionsOf(ParseResult words, string? folder)
