@@ -21,3 +21,4 @@ echo
 echo "The sensor profile is $folder/profile.json"
 echo "The report is $folder/report/report.html, to print $folder/report/report.pdf; its charts and tables lie beside it."
 echo "The frames are in $folder/frames ($(du -sh "$folder/frames" | cut -f1)); remove the folder when you are done."
+echo "With a camera on the table, $here/sensorlab bench opens all of this as a page that watches the frames come in."

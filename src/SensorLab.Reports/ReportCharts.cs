@@ -1,4 +1,5 @@
 using SensorLab.Profiles;
+using SensorLab.Reports.Charts;
 using SensorLab.Reports.Drawing;
 
 namespace SensorLab.Reports;
@@ -23,5 +24,17 @@ public static class ReportCharts
         return ReportWriter.Drawings(profile, ChartFont.OfThisSystem()).FirstOrDefault(d => d.Name == name) is { Drawing: { } drawing }
             ? ChartImage.Svg(drawing, theme, name + theme.Suffix)
             : null;
+    }
+    /// <summary>The lamp's light over the set's time, for a set that grows.</summary>
+    /// <param name="readings">What single frames tell of it, in any order.</param>
+    /// <param name="body">The body's name.</param>
+    /// <param name="hasTimes">Whether the frames have times; else they are counted.</param>
+    /// <param name="isDark">Whether it is for a dark page.</param>
+    /// <returns>The SVG.</returns>
+    /// <exception cref="FontsMissingException">The system has no font with letters.</exception>
+    public static byte[] Lamp(IReadOnlyList<LampReading> readings, string body, bool hasTimes, bool isDark)
+    {
+        ChartTheme theme = isDark ? ChartTheme.Dark : ChartTheme.Light;
+        return ChartImage.Svg(new PlotDrawing(LampChart.From(readings, body, hasTimes), ChartFont.OfThisSystem()), theme, "lamp" + theme.Suffix);
     }
 }

@@ -279,7 +279,10 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
     private Task ChartAsync(HttpContext context)
     {
         string name = (string)context.Request.RouteValues["name"]!;
-        return BytesAsync(context, name + ".svg", session.Profile is { } profile ? ReportCharts.Svg(profile, name, context.Request.Query["theme"] == "dark") : null);
+        bool isDark = context.Request.Query["theme"] == "dark";
+        return BytesAsync(context, name + ".svg", session.Profile is not { } profile ? null
+            : name == BenchSession.LampName ? ReportCharts.Lamp(session.Lamp.Readings, profile.Body.Model ?? string.Empty, session.Lamp.HasTimes, isDark)
+            : ReportCharts.Svg(profile, name, isDark));
     }
 
     private Task FieldAsync(HttpContext context)

@@ -14,6 +14,9 @@ namespace SensorLab.Bench.Sessions;
 /// <remarks>Frames are told in one loop and levels measured in another, so that a frame is spoken of while levels are at work.</remarks>
 internal sealed class BenchSession : IAsyncDisposable
 {
+    /// <summary>The name of the lamp's chart, which is of the frames and not of the profile.</summary>
+    public const string LampName = "lamp";
+
     private const int LatestShown = 12;
 
     private readonly BenchOptions _options;
@@ -59,6 +62,17 @@ internal sealed class BenchSession : IAsyncDisposable
 
     /// <summary>What the finish gave; null before.</summary>
     public FinishedSet? Finished { get; private set; }
+
+    /// <summary>The lamp's light as the frames tell it, and whether they have times.</summary>
+    public (IReadOnlyList<LampReading> Readings, bool HasTimes) Lamp
+    {
+        get
+        {
+            LiveFrame[] frames = [.. _card?.Frames ?? []];
+            bool hasTimes = frames.Length > 0 && frames.All(f => f.TakenAt is not null);
+            return ([.. frames.Index().Where(f => f.Item is { LightEv: not null, Iso: not null }).Select(f => new LampReading(f.Item.Iso!.Value, hasTimes ? (f.Item.TakenAt!.Value - frames[0].TakenAt!.Value).TotalMinutes : f.Index, f.Item.LightEv!.Value))], hasTimes);
+        }
+    }
 
     /// <summary>What the page shows next to the state: links for phones.</summary>
     public Func<BenchState, ShareBrief?> Share { get; set; } = _ => null;
@@ -401,7 +415,7 @@ internal sealed class BenchSession : IAsyncDisposable
             Latest = [.. newest.Where((f, i) => i < LatestShown || f.Flaws.Count > 0).Select(BriefOf)],
             Questions = [.. card.Questions.Select(q => new QuestionBrief(q.Files, q.Question))],
             Waiting = card.Waiting,
-            Charts = Profile is { } drawn ? [.. ReportCharts.Names(drawn)] : [],
+            Charts = Profile is { } drawn ? [.. ReportCharts.Names(drawn), LampName] : [],
             ChartSerial = _chartSerial,
             LevelsMeasured = _figures?.LevelsMeasured ?? 0,
             Wanted = _wanted,

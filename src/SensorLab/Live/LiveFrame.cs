@@ -18,6 +18,9 @@ public sealed record LiveFrame
     /// <summary>The exposure time as dials say it; null beyond the dial.</summary>
     public string? Shutter { get; init; }
 
+    /// <summary>When it was taken; null where the file does not say.</summary>
+    public DateTimeOffset? TakenAt { get; init; }
+
     /// <summary>Its light step; null for the metered light.</summary>
     public string? LightStep { get; init; }
 

@@ -190,6 +190,7 @@ public sealed class LiveSet
                 Role = use.Use.RoleName,
                 Iso = use.Iso,
                 ExposureSeconds = frame?.Seconds,
+                TakenAt = frame?.Frame.Raw.Metadata.CaptureTime,
                 Shutter = frame is null ? null : ShutterTime.Nearest(frame.Seconds)?.Label,
                 LightStep = use.Use.LightStep,
                 Light = use.Use.Light,
