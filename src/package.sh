@@ -38,16 +38,16 @@ launcher() { # RID FOLDER
 }
 
 readme() { # RID FOLDER
-  local begin='Open a terminal in this folder, or double-click SensorLab.sh.' program=./sensorlab
+  local begin='Double-click SensorLab.sh: the bench opens in your browser. Or open a terminal in this folder.' program=./sensorlab
   local libraw='need LibRaw: apt-get install libraw20 (Debian 12; newer systems have a higher number).'
   case $1 in
     osx-*)
-      begin='Open a terminal in this folder, or double-click SensorLab.command. Nobody has signed the program, so macOS
+      begin='Double-click SensorLab.command: the bench opens in your browser. Or open a terminal in this folder. Nobody has signed the program, so macOS
 stops what a browser fetched. If you trust the sum in SHA256SUMS, type this here, once:
 xattr -dr com.apple.quarantine .'
       libraw='need LibRaw: brew install libraw.' ;;
     win-*)
-      begin='Open a terminal in this folder, or double-click SensorLab.cmd. Nobody has signed the program, so Windows may ask
+      begin='Double-click SensorLab.cmd: the bench opens in your browser. Or open a terminal in this folder. Nobody has signed the program, so Windows may ask
 whether it should run.'
       libraw='are read after conversion to DNG.' program=.\\sensorlab ;;
   esac

@@ -17,6 +17,7 @@ public sealed class PageTests(RehearsedEvening evening, PageBrowser browser) : I
     [InlineData(360, true)]
     [InlineData(768, false)]
     [InlineData(1280, true)]
+    [InlineData(1280, false)]
     [InlineData(2560, false)]
     public async Task Page_InEveryState_FitsReadsAndComplainsOfNothing(int width, bool isDark)
     {
@@ -132,6 +133,7 @@ public sealed class PageTests(RehearsedEvening evening, PageBrowser browser) : I
         if (Environment.GetEnvironmentVariable("SENSORLAB_SCREENSHOTS") is { Length: > 0 } folder)
         {
             await page.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(folder, $"{state}-{width}{(isDark ? "-dark" : string.Empty)}.png"), FullPage = true });
+            await page.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(folder, $"{state}-{width}-top.png"), Clip = new Clip { Width = width, Height = 822 } });
         }
 
         Assert.InRange(await page.OverflowAsync(), int.MinValue, 0);

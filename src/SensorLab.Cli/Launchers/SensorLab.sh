@@ -1,5 +1,6 @@
 #!/bin/sh
-# A double click opens a terminal with the help, in which sensorlab is on the path. macOS brings the terminal itself.
+# A double click opens a terminal with the help, in which sensorlab is on the path, and the bench in the browser. macOS
+# brings the terminal itself.
 here=$(cd "$(dirname "$0")" && pwd) || exit
 if [ ! -t 0 ] && [ "${1:-}" != --here ]; then
   for terminal in x-terminal-emulator gnome-terminal konsole xfce4-terminal xterm; do
@@ -15,4 +16,7 @@ PATH=$here:$PATH
 export PATH
 sensorlab --help
 printf '\nThis window knows the word sensorlab. cd takes you to your frames, "sensorlab characterise --help" tells what it asks for.\n'
-[ ! -t 0 ] || exec "${SHELL:-/bin/sh}"
+[ -t 0 ] || exit 0
+printf 'The bench opens in your browser; Ctrl-C ends it and leaves you this window.\n\n'
+sensorlab bench
+exec "${SHELL:-/bin/sh}"

@@ -1,0 +1,150 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text;
+using System.Text.Json.Nodes;
+using SensorLab.Files;
+using SensorLab.Planning.Plans;
+using SensorLab.Planning.Protocols;
+using SensorLab.Simulation.Bodies;
+using SensorLab.Simulation.Rehearsals;
+using SensorLab.TestData;
+
+namespace SensorLab.Cli.Tests;
+
+/// <summary>The bench as a program of its own: ended, killed, and started again.</summary>
+public sealed class BenchCommandTests : IDisposable
+{
+    /// <summary>A number of moments in place of the few in passing.</summary>
+    private const string MomentsVariable = "SENSORLAB_MOMENTS";
+
+    private const int FewMoments = 3;
+
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
+
+    private readonly TemporaryFolder _folder = new();
+
+    private string Card => _folder.File("card");
+
+    private static int Moments => int.TryParse(Environment.GetEnvironmentVariable(MomentsVariable), NumberStyles.None, CultureInfo.InvariantCulture, out int asked) ? asked : FewMoments;
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public async Task Interrupt_EndsTheBenchWith0()
+    {
+        using Process bench = Start();
+        string address = await AddressOfAsync(bench);
+        using Process interrupt = Process.Start("kill", ["-INT", bench.Id.ToString(CultureInfo.InvariantCulture)]);
+        await bench.WaitForExitAsync(TestContext.Current.CancellationToken).WaitAsync(Patience, TestContext.Current.CancellationToken);
+
+        Assert.StartsWith("http://127.0.0.1:", address, StringComparison.Ordinal);
+        Assert.Equal(ExitStatus.Done, bench.ExitCode);
+    }
+
+    [Theory]
+    [InlineData("nowhere")]
+    [InlineData("--port", "70000")]
+    [InlineData("--port", "x")]
+    public async Task Words_ThatAreOff_EndItAtOnce(params string[] words)
+    {
+        using Process bench = Start(words);
+        await bench.WaitForExitAsync(TestContext.Current.CancellationToken).WaitAsync(Patience, TestContext.Current.CancellationToken);
+
+        Assert.Equal(words.Length == 1 ? ExitStatus.File : ExitStatus.Usage, bench.ExitCode);
+    }
+
+    [Fact]
+    public async Task Bench_KilledAtRandomMoments_GivesTheCommandLinesProfileInTheEnd()
+    {
+        ShotPlan plan = LiveOrder.Of(ShotPlanner.Plan(new PlanRequest { Protocol = ProtocolLibrary.Find("evening")!, Isos = [400] }));
+        File.WriteAllBytes(_folder.File("plan.json"), ShotPlanDocument.Write(plan));
+        RehearsalPlan set = RehearsalPlan.Of(new RehearsalOptions { Body = new VirtualBody { WidthPixels = 192, HeightPixels = 128 }, Script = RehearsedPlan.Of(plan, []) });
+        PlannedFrame[] frames = [.. set.Frames.OrderBy(f => f.Number)];
+        Directory.CreateDirectory(Card);
+        var random = new Random(23);
+        int shot = 0;
+        await OpenAndKillAsync(plan, random);
+        for (int moment = 0; moment < Moments; moment++)
+        {
+            using Process bench = Start();
+            using var client = new HttpClient { BaseAddress = new Uri(await AddressOfAsync(bench)) };
+            int until = frames.Length * (moment + 1) / Moments;
+            for (; shot < until; shot++)
+            {
+                WholeFile.Write(Path.Combine(Card, string.Create(CultureInfo.InvariantCulture, $"SKY_{shot:0000}.DNG")), set.Encode(frames[shot]));
+            }
+
+            await Task.Delay(random.Next(3000), TestContext.Current.CancellationToken);
+            if (moment % 3 == 2)
+            {
+                using HttpResponseMessage begun = await PostAsync(client, "api/characterise", new JsonObject());
+                await Task.Delay(random.Next(500), TestContext.Current.CancellationToken);
+            }
+
+            bench.Kill();
+            await bench.WaitForExitAsync(TestContext.Current.CancellationToken);
+        }
+
+        using Process last = Start();
+        using var end = new HttpClient { BaseAddress = new Uri(await AddressOfAsync(last)) };
+        await UntilAsync(end, s => (int)s["frames"]!["assigned"]! == frames.Length);
+        using HttpResponseMessage finish = await PostAsync(end, "api/characterise", new JsonObject());
+        await UntilAsync(end, s => (string?)s["phase"] == "done");
+        byte[] live = await end.GetByteArrayAsync(Token(end, "profile.json"), TestContext.Current.CancellationToken);
+        last.Kill();
+        await last.WaitForExitAsync(TestContext.Current.CancellationToken);
+        int status = await new CommandLine(Workbench.Library, new Terminal(TextWriter.Null, TextWriter.Null, null)).RunAsync(["characterise", Card, "--plan", _folder.File("plan.json"), "--out", _folder.File("p.json")], TestContext.Current.CancellationToken);
+
+        Assert.Equal(ExitStatus.Done, status);
+        Assert.Equal(await File.ReadAllBytesAsync(_folder.File("p.json"), TestContext.Current.CancellationToken), live);
+    }
+
+    private async Task OpenAndKillAsync(ShotPlan plan, Random random)
+    {
+        using Process bench = Start();
+        using var client = new HttpClient { BaseAddress = new Uri(await AddressOfAsync(bench)) };
+        var request = new JsonObject { ["folder"] = Card, ["plan"] = JsonNode.Parse(ShotPlanDocument.Write(plan)) };
+        using HttpResponseMessage opened = await PostAsync(client, "api/sets", request);
+        Assert.True(opened.IsSuccessStatusCode);
+        await Task.Delay(random.Next(200), TestContext.Current.CancellationToken);
+        bench.Kill();
+        await bench.WaitForExitAsync(TestContext.Current.CancellationToken);
+    }
+
+    private static async Task UntilAsync(HttpClient client, Func<JsonNode, bool> isSo)
+    {
+        DateTime end = DateTime.UtcNow + Patience;
+        while (!isSo(JsonNode.Parse(await client.GetStringAsync(Token(client, "api/state"), TestContext.Current.CancellationToken))!))
+        {
+            Assert.True(DateTime.UtcNow < end, "The bench came to nothing.");
+            await Task.Delay(100, TestContext.Current.CancellationToken);
+        }
+    }
+
+    private static async Task<HttpResponseMessage> PostAsync(HttpClient client, string address, JsonNode document)
+    {
+        using var content = new StringContent(document.ToJsonString(), Encoding.UTF8, "application/json");
+        return await client.PostAsync(Token(client, address), content, TestContext.Current.CancellationToken);
+    }
+
+    private static Uri Token(HttpClient client, string address) => new(client.BaseAddress!, $"/{address}{client.BaseAddress!.Query}");
+
+    private static async Task<string> AddressOfAsync(Process bench)
+    {
+        string? line = await bench.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken).AsTask().WaitAsync(Patience, TestContext.Current.CancellationToken);
+        return line!.Split(": ", 2)[1];
+    }
+
+    private Process Start(params string[] words)
+    {
+        var start = new ProcessStartInfo("env", ["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "SensorLab.Cli.dll"), "bench", "--no-browser", .. words])
+        {
+            WorkingDirectory = _folder.Path,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        start.Environment["XDG_DATA_HOME"] = _folder.File("data");
+        start.Environment["XDG_CONFIG_HOME"] = _folder.File("config");
+        return Process.Start(start)!;
+    }
+}
