@@ -57,7 +57,7 @@ public sealed class BenchCommandTests : IDisposable
     public async Task Bench_KilledAtRandomMoments_GivesTheCommandLinesProfileInTheEnd()
     {
         ShotPlan plan = LiveOrder.Of(ShotPlanner.Plan(new PlanRequest { Protocol = ProtocolLibrary.Find("evening")!, Isos = [400] }));
-        File.WriteAllBytes(_folder.File("plan.json"), ShotPlanDocument.Write(plan));
+        await File.WriteAllBytesAsync(_folder.File("plan.json"), ShotPlanDocument.Write(plan), TestContext.Current.CancellationToken);
         RehearsalPlan set = RehearsalPlan.Of(new RehearsalOptions { Body = new VirtualBody { WidthPixels = 192, HeightPixels = 128 }, Script = RehearsedPlan.Of(plan, []) });
         PlannedFrame[] frames = [.. set.Frames.OrderBy(f => f.Number)];
         Directory.CreateDirectory(Card);
@@ -71,7 +71,7 @@ public sealed class BenchCommandTests : IDisposable
             int until = frames.Length * (moment + 1) / Moments;
             for (; shot < until; shot++)
             {
-                WholeFile.Write(Path.Combine(Card, string.Create(CultureInfo.InvariantCulture, $"SKY_{shot:0000}.DNG")), set.Encode(frames[shot]));
+                WholeFile.Write(Path.Combine(Card, string.Create(CultureInfo.InvariantCulture, $"SKY_{shot:0000}.DNG")), set.Encode(frames[shot]), TestContext.Current.CancellationToken);
             }
 
             await Task.Delay(random.Next(3000), TestContext.Current.CancellationToken);
