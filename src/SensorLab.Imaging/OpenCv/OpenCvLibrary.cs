@@ -8,10 +8,21 @@ internal sealed class OpenCvLibrary : IPictureLibrary
 {
     private const string NativeName = "OpenCvSharpExtern";
 
+    // Debian's. The package's library exports a libjpeg of its own under the same names, and brings the system's along: that one
+    // would call into the other, whose structures differ, and LibRaw with it, which ends the process. Loaded before, it keeps to itself.
+    private const string SystemJpegName = "libjpeg.so.62";
+
     /// <summary>Whether the native library, and all that it needs, can be loaded.</summary>
     /// <remarks>Tried by hand: OpenCvSharp itself would tell of a failure on standard output.</remarks>
-    public static bool CanLoad() =>
-        NativeLibrary.TryLoad(NativeName, typeof(Mat).Assembly, DllImportSearchPath.AssemblyDirectory | DllImportSearchPath.SafeDirectories, out _);
+    public static bool CanLoad()
+    {
+        if (OperatingSystem.IsLinux())
+        {
+            _ = NativeLibrary.TryLoad(SystemJpegName, out _);
+        }
+
+        return NativeLibrary.TryLoad(NativeName, typeof(Mat).Assembly, DllImportSearchPath.AssemblyDirectory | DllImportSearchPath.SafeDirectories, out _);
+    }
 
     public IDecodedPicture? Decode(byte[] jpeg, int widthPixels, int heightPixels, int reduction)
     {
