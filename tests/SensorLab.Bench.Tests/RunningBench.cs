@@ -58,7 +58,7 @@ internal sealed class RunningBench : IAsyncDisposable
     /// <summary>Waits until the state is as wanted, a minute at most: machines that build at the same time are slow.</summary>
     public async Task<BenchState> UntilAsync(Func<BenchState, bool> isSo, string what)
     {
-        DateTime end = DateTime.UtcNow.AddMinutes(1);
+        DateTime end = DateTime.UtcNow.AddMinutes(5);
         while (DateTime.UtcNow < end)
         {
             try

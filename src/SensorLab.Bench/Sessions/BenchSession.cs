@@ -108,7 +108,7 @@ internal sealed class BenchSession : IAsyncDisposable
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or PlanFormatException)
         {
-            Publish(State with { Trouble = e.Message });
+            Publish(s => s with { Trouble = e.Message });
         }
 
         _work = Task.Run(() => WatchAsync(_stop.Token));
@@ -137,7 +137,7 @@ internal sealed class BenchSession : IAsyncDisposable
             (_set, _planDocument, _card, _figures, Finished, _known) = (set, entry.Plan, null, null, null, []);
             _wanted = new Dictionary<string, double>(WantedFigures.Defaults.Select(d => KeyValuePair.Create(d.Key, entry.Wanted.TryGetValue(d.Key, out double own) && own > 0 ? own : d.Value)), StringComparer.Ordinal);
             _isLookDue = true;
-            Publish(new BenchState { Phase = "shooting", Set = set.Folder, Plan = plan is null ? null : ShotGuide.Brief(plan), Wanted = _wanted });
+            Publish(_ => new BenchState { Phase = "shooting", Set = set.Folder, Plan = plan is null ? null : ShotGuide.Brief(plan), Wanted = _wanted });
             KeepJournal();
         }
         finally
@@ -155,7 +155,7 @@ internal sealed class BenchSession : IAsyncDisposable
         {
             (_set, _planDocument, _card, _figures, Finished, _known) = (null, null, null, null, null, []);
             _journal.ForgetLast();
-            Publish(new BenchState { Wanted = _wanted });
+            Publish(_ => new BenchState { Wanted = _wanted });
         }
         finally
         {
@@ -195,7 +195,7 @@ internal sealed class BenchSession : IAsyncDisposable
 
         _wanted = new Dictionary<string, double>(_wanted, StringComparer.Ordinal) { [figure] = uncertainty };
         KeepJournal();
-        Publish(Shown(State));
+        Publish(Shown);
         return true;
     }
 
@@ -208,7 +208,7 @@ internal sealed class BenchSession : IAsyncDisposable
             return false;
         }
 
-        Publish(State with { Phase = "measuring", Progress = 0, Trouble = null });
+        Publish(s => s with { Phase = "measuring", Progress = 0, Trouble = null });
         _finishing = CancellationTokenSource.CreateLinkedTokenSource(_stop.Token);
         _ = Task.Run(() => FinishAsync(_set, _finishing.Token));
         return true;
@@ -218,7 +218,7 @@ internal sealed class BenchSession : IAsyncDisposable
     public void Show(FinishedSet finished)
     {
         Finished = finished;
-        Publish(State with { Profile = finished.Brief() });
+        Publish(s => s with { Profile = finished.Brief() });
     }
 
     /// <inheritdoc/>
@@ -240,10 +240,12 @@ internal sealed class BenchSession : IAsyncDisposable
         }
     }
 
-    private void Publish(BenchState state)
+    // Looks, measurements and the finish run side by side: each changes the state as it stands, or one's words would be lost under another's.
+    private void Publish(Func<BenchState, BenchState> change)
     {
         lock (_stateLock)
         {
+            BenchState state = change(State);
             State = state with { Share = Share(state) };
             TaskCompletionSource changed = _changed;
             _changed = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
@@ -286,18 +288,19 @@ internal sealed class BenchSession : IAsyncDisposable
 
             if (!set.IsThere)
             {
-                Publish(State with { IsThere = false, Trouble = "The folder is not there: put the card back, or choose another folder. Nothing is lost." });
+                Publish(s => s with { IsThere = false, Trouble = "The folder is not there: put the card back, or choose another folder. Nothing is lost." });
                 return;
             }
 
             _isLookDue = false;
             _card = await set.LookAsync(stop);
             _isMeasureDue = true;
-            Publish(Shown(State with { IsThere = true, Trouble = null, Verdict = VerdictOn(_card) ?? State.Verdict }));
+            Verdict? verdict = VerdictOn(_card);
+            Publish(s => Shown(s with { IsThere = true, Trouble = null, Verdict = verdict ?? s.Verdict }));
         }
         catch (Exception e) when (e is not OperationCanceledException)
         {
-            Publish(State with { Trouble = e.Message });
+            Publish(s => s with { Trouble = e.Message });
         }
         finally
         {
@@ -320,7 +323,7 @@ internal sealed class BenchSession : IAsyncDisposable
             {
                 _figures = figures;
                 _chartSerial++;
-                Publish(Shown(State));
+                Publish(Shown);
             }
         }
         catch (OperationCanceledException)
@@ -329,7 +332,7 @@ internal sealed class BenchSession : IAsyncDisposable
         }
         catch (Exception e)
         {
-            Publish(State with { Trouble = e.Message });
+            Publish(s => s with { Trouble = e.Message });
         }
     }
 
@@ -339,7 +342,7 @@ internal sealed class BenchSession : IAsyncDisposable
         try
         {
             await _measuring;
-            var progress = new Progress(p => Publish(State with { Progress = p }));
+            var progress = new Progress(p => Publish(s => s.Phase == "measuring" ? s with { Progress = p } : s));
             SensorProfile profile = await set.CharacteriseAsync(progress, stop);
             IReadOnlyList<ReportFile> report = ReportWriter.Files(profile, stop);
             if (set != _set)
@@ -350,19 +353,19 @@ internal sealed class BenchSession : IAsyncDisposable
             Finished = new FinishedSet(profile, report, _journal.ResultsOf(set.Folder));
             Finished.Keep(stop);
             _chartSerial++;
-            Publish(Shown(State) with { Phase = "done", Progress = null, Profile = Finished.Brief(), Findings = [.. profile.Findings.Select(BriefOf)] });
+            Publish(s => Shown(s) with { Phase = "done", Progress = null, Profile = Finished.Brief(), Findings = [.. profile.Findings.Select(BriefOf)] });
         }
         catch (OperationCanceledException)
         {
-            Publish(State with { Phase = "shooting", Progress = null });
+            Publish(s => s with { Phase = "shooting", Progress = null });
         }
         catch (FrameSetRefusedException refused)
         {
-            Publish(State with { Phase = "shooting", Progress = null, Trouble = "The set gives no figures yet; every reason is listed.", Findings = [.. refused.Findings.Select(BriefOf)] });
+            Publish(s => s with { Phase = "shooting", Progress = null, Trouble = "The set gives no figures yet; every reason is listed.", Findings = [.. refused.Findings.Select(BriefOf)] });
         }
         catch (Exception e)
         {
-            Publish(State with { Phase = "shooting", Progress = null, Trouble = e.Message });
+            Publish(s => s with { Phase = "shooting", Progress = null, Trouble = e.Message });
         }
     }
 
