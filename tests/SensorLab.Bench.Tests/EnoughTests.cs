@@ -5,6 +5,7 @@ using SensorLab.Profiles;
 namespace SensorLab.Bench.Tests;
 
 /// <summary>When an ISO has enough, and when it is asked for more.</summary>
+[Trait("Category", "Study")]
 public sealed class EnoughTests(RehearsedEvening evening) : IClassFixture<RehearsedEvening>
 {
     /// <summary>The rehearsed frames have 1/400 of the photosites of a body's: what is wanted of a body is wanted twentyfold here.</summary>
