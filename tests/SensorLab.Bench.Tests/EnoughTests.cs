@@ -5,7 +5,6 @@ using SensorLab.Profiles;
 namespace SensorLab.Bench.Tests;
 
 /// <summary>When an ISO has enough, and when it is asked for more.</summary>
-[Trait("Category", "Study")]
 public sealed class EnoughTests(RehearsedEvening evening) : IClassFixture<RehearsedEvening>
 {
     /// <summary>The rehearsed frames have 1/400 of the photosites of a body's: what is wanted of a body is wanted twentyfold here.</summary>
@@ -80,7 +79,7 @@ public sealed class EnoughTests(RehearsedEvening evening) : IClassFixture<Rehear
             evening.Shoot(bench.Card, evening.StepOf(i).Role == RoleName.Dark ? evening.Frames[i] : RehearsedEvening.Lit(evening.Frames[i], i % 2 == 0 ? 0.015 : -0.015), i);
         }
 
-        BenchState state = await bench.UntilAsync(s => s.Findings.Any(f => f.Code == FindingCode.LightFlicker), "the flicker is said");
+        BenchState state = await bench.UntilAsync(s => s.Frames.Assigned == evening.Frames.Count / 2 && s.Findings.Any(f => f.Code == FindingCode.LightFlicker), "all frames are told and the flicker is said");
 
         Assert.All(state.Isos, i => Assert.False(i.IsEnough));
         Assert.Equal(evening.Frames.Count / 2, state.Next!.FramesLeft);

@@ -45,8 +45,12 @@ internal sealed class RunningBench : IAsyncDisposable
 
     public async Task<BenchState> StateAsync() => (await Client.GetFromJsonAsync("/api/state", BenchJson.Default.BenchState, TestContext.Current.CancellationToken))!;
 
-    /// <summary>Opens the card's folder with a plan.</summary>
-    public Task OpenAsync(JsonObject? plan) => PostAsync("/api/sets", new JsonObject { ["folder"] = Card, ["plan"] = plan?.DeepClone(), ["metered"] = new JsonArray() });
+    /// <summary>Opens the card's folder with a plan, and waits for the first look.</summary>
+    public async Task OpenAsync(JsonObject? plan)
+    {
+        await PostAsync("/api/sets", new JsonObject { ["folder"] = Card, ["plan"] = plan?.DeepClone(), ["metered"] = new JsonArray() });
+        await UntilAsync(s => s.IsLooked, "the folder is looked through");
+    }
 
     public async Task PostAsync(string address, JsonNode document)
     {
@@ -55,7 +59,7 @@ internal sealed class RunningBench : IAsyncDisposable
         Assert.True(answer.IsSuccessStatusCode, $"{address}: {answer.StatusCode} {await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)}");
     }
 
-    /// <summary>Waits until the state is as wanted, a minute at most: machines that build at the same time are slow.</summary>
+    /// <summary>Waits until the state is as wanted, five minutes at most: machines that build at the same time are slow.</summary>
     public async Task<BenchState> UntilAsync(Func<BenchState, bool> isSo, string what)
     {
         DateTime end = DateTime.UtcNow.AddMinutes(5);

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using System.Text.Json.Serialization.Metadata;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
@@ -9,12 +8,14 @@ using SensorLab.Bench.Sessions;
 using SensorLab.Bench.Sharing;
 using SensorLab.Frames;
 using SensorLab.Intakes;
+using SensorLab.Measurement.Field;
 using SensorLab.Planning.Plans;
 using SensorLab.Planning.Protocols;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Bundles;
 using SensorLab.Reports;
 using SensorLab.Retest;
+using static SensorLab.Bench.Api.Answers;
 
 namespace SensorLab.Bench.Api;
 
@@ -51,102 +52,13 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
             ("pocket.svg", { } own) => own.Code(isPocketSheet: true),
             _ => null,
         })));
-        routes.MapGet("/plan/{name}", Guarded(c => FileAsync(c, session.Plan is { } plan ? PlanWriter.Files(plan) : [])));
-        routes.MapGet("/report/{**name}", Guarded(c => FileAsync(c, session.Finished?.Report ?? [])));
-        routes.MapGet("/retest/{**name}", Guarded(c => FileAsync(c, session.Finished?.Retest ?? [])));
-        routes.MapGet("/profile.json", Guarded(c => BytesAsync(c, "profile.json", session.Finished?.Document())));
-        routes.MapGet("/pocket.html", Guarded(c => BytesAsync(c, "pocket.html", session.Finished is { } set ? PocketWriter.Html([set.Profile]) : null)));
-        routes.MapGet("/pocket.pdf", Guarded(c => BytesAsync(c, "pocket.pdf", session.Finished is { } set ? PocketWriter.Pdf([set.Profile], c.RequestAborted) : null)));
-        routes.MapGet("/bundle.zip", Guarded(c => BytesAsync(c, "bundle.zip", session.Finished?.Bundle)));
-    }
-
-    /// <summary>A page of ours carries its own policy, which allows its own style and script by hash.</summary>
-    public static void AllowOwnPage(HttpContext context) => context.Response.Headers.ContentSecurityPolicy = "frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
-
-    private static RequestDelegate Guarded(RequestDelegate answer) => async context =>
-    {
-        try
-        {
-            await answer(context);
-        }
-        catch (Exception e) when (StatusOf(e) is { } status)
-        {
-            context.Response.StatusCode = status;
-            await JsonAsync(context, new Fault(e.Message, null), BenchJson.Default.Fault);
-        }
-    };
-
-    private static int? StatusOf(Exception e) => e switch
-    {
-        JsonException or PlanUsageException or PlanFormatException or ArgumentException or NotSupportedException => StatusCodes.Status400BadRequest,
-        ProfileFormatException or ProfilesNotComparableException or FindingsNotAcceptedException or FrameSetRefusedException or FrameTableException => StatusCodes.Status422UnprocessableEntity,
-        BadHttpRequestException bad => bad.StatusCode,
-        IOException or UnauthorizedAccessException or MalformedFileException or UnsupportedFileException or FontsMissingException or Imaging.ImagingLibraryMissingException => StatusCodes.Status422UnprocessableEntity,
-        _ => null,
-    };
-
-    private static Task JsonAsync<T>(HttpContext context, T document, JsonTypeInfo<T> type)
-    {
-        context.Response.ContentType = "application/json";
-        return JsonSerializer.SerializeAsync(context.Response.Body, document, type, context.RequestAborted);
-    }
-
-    private static async Task<T> BodyAsync<T>(HttpContext context, JsonTypeInfo<T> type)
-        where T : class
-    {
-        if (context.Request.ContentType?.StartsWith("application/json", StringComparison.OrdinalIgnoreCase) != true)
-        {
-            throw new BadHttpRequestException("The request's body is JSON here.", StatusCodes.Status415UnsupportedMediaType);
-        }
-
-        return await JsonSerializer.DeserializeAsync(context.Request.Body, type, context.RequestAborted) ?? throw new JsonException("The request's body is empty.");
-    }
-
-    private static async Task PageAsync(HttpContext context, string name)
-    {
-        if (PageFiles.Find(name) is not { } file)
-        {
-            context.Response.StatusCode = StatusCodes.Status404NotFound;
-            return;
-        }
-
-        context.Response.ContentType = file.Type;
-        await context.Response.Body.WriteAsync(file.Bytes, context.RequestAborted);
-    }
-
-    private static Task FileAsync(HttpContext context, IReadOnlyList<ReportFile> files)
-    {
-        string name = (string?)context.Request.RouteValues["name"] ?? string.Empty;
-        int at = files.Select((f, i) => (f.Name, Index: i)).Where(f => f.Name == name).Select(f => f.Index).DefaultIfEmpty(-1).First();
-        return BytesAsync(context, name, at < 0 ? null : files[at].Bytes.ToArray());
-    }
-
-    private static async Task BytesAsync(HttpContext context, string name, byte[]? bytes)
-    {
-        if (bytes is null)
-        {
-            context.Response.StatusCode = StatusCodes.Status404NotFound;
-            return;
-        }
-
-        if (name.EndsWith(".html", StringComparison.Ordinal))
-        {
-            AllowOwnPage(context);
-        }
-        else if (name.EndsWith(".svg", StringComparison.Ordinal))
-        {
-            context.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'";
-        }
-
-        context.Response.ContentType = PageFiles.TypeOf(name);
-        await context.Response.Body.WriteAsync(bytes, context.RequestAborted);
-    }
-
-    private static Task DoneAsync(HttpContext context, Action act)
-    {
-        act();
-        context.Response.StatusCode = StatusCodes.Status204NoContent;
-        return Task.CompletedTask;
+        routes.MapGet("/plan/{name}", Guarded(c => FileAsync(c, session.Current?.Plan is { } plan ? PlanWriter.Files(plan) : [])));
+        routes.MapGet("/report/{**name}", Guarded(c => FileAsync(c, session.Current?.Finished?.Report ?? [])));
+        routes.MapGet("/retest/{**name}", Guarded(c => FileAsync(c, session.Current?.Finished?.Retest ?? [])));
+        routes.MapGet("/profile.json", Guarded(c => BytesAsync(c, "profile.json", session.Current?.Finished?.Document())));
+        routes.MapGet("/pocket.html", Guarded(c => BytesAsync(c, "pocket.html", session.Current?.Finished is { } set ? PocketWriter.Html([set.Profile]) : null)));
+        routes.MapGet("/pocket.pdf", Guarded(c => BytesAsync(c, "pocket.pdf", session.Current?.Finished is { } set ? PocketWriter.Pdf([set.Profile], c.RequestAborted) : null)));
+        routes.MapGet("/bundle.zip", Guarded(c => BytesAsync(c, "bundle.zip", session.Current?.Finished?.Bundle)));
     }
 
     private async Task EventsAsync(HttpContext context)
@@ -201,7 +113,7 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
         string folder = Path.GetFullPath(request.Folder);
         if (request.Plan is null && request.Metered is null)
         {
-            session.Open(folder);
+            session.OpenAgain(folder);
         }
         else
         {
@@ -257,22 +169,25 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
         return Task.CompletedTask;
     }
 
+    private (OpenSet Set, FinishedSet Finished) Finished() =>
+        session.Current is { Finished: { } finished } set ? (set, finished) : throw new ArgumentException("There is no finished profile: finish the set first.");
+
     private async Task RetestAsync(HttpContext context)
     {
         RetestRequest request = await BodyAsync(context, BenchJson.Default.RetestRequest);
-        FinishedSet finished = session.Finished ?? throw new ArgumentException("There is no finished profile to compare.");
+        (OpenSet set, FinishedSet finished) = Finished();
         SensorProfile before = SensorProfileReader.ReadFile(FullPath(request.Before ?? string.Empty));
         RetestResult result = RetestRun.Of(before, finished.Profile, [], RetestMargins.Default, context.RequestAborted);
-        session.Show(finished with { Retest = RetestReportWriter.Files(result, context.RequestAborted) });
+        session.Add(set, finished with { Retest = RetestReportWriter.Files(result, context.RequestAborted) });
         context.Response.StatusCode = StatusCodes.Status204NoContent;
     }
 
     private async Task PublishAsync(HttpContext context)
     {
         PublishRequest request = await BodyAsync(context, BenchJson.Default.PublishRequest);
-        FinishedSet finished = session.Finished ?? throw new ArgumentException("There is no finished profile to publish.");
+        (OpenSet set, FinishedSet finished) = Finished();
         PublishedBundle bundle = Publication.Make(finished.Profile, new PublishingOptions { IsAnonymous = request.Anonymous, AcceptsFindings = request.AcceptFindings }, context.RequestAborted);
-        session.Show(finished with { Bundle = bundle.Bytes.ToArray() });
+        session.Add(set, finished with { Bundle = bundle.Bytes.ToArray() });
         context.Response.StatusCode = StatusCodes.Status204NoContent;
     }
 
@@ -280,28 +195,25 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
     {
         string name = (string)context.Request.RouteValues["name"]!;
         bool isDark = context.Request.Query["theme"] == "dark";
-        return BytesAsync(context, name + ".svg", session.Profile is not { } profile ? null
-            : name == BenchSession.LampName ? ReportCharts.Lamp(session.Lamp.Readings, profile.Body.Model ?? string.Empty, session.Lamp.HasTimes, isDark)
+        return BytesAsync(context, name + ".svg", session.Current is not { Profile: { } profile } set ? null
+            : name == StateView.LampName ? ReportCharts.Lamp(set.Lamp.Readings, profile.Body.Model ?? string.Empty, set.Lamp.HasTimes, isDark)
             : ReportCharts.Svg(profile, name, isDark));
     }
 
     private Task FieldAsync(HttpContext context)
     {
-        if (session is not { Folder: { } folder, Profile: { Conditions.Region: { } region } profile } || profile.Frames.FirstOrDefault(f => f is { Role: RoleName.Metered, Used: true })?.File is not { } file)
+        if (session.Current is not { Profile: { Conditions.Region: { } region } profile } set || profile.Frames.FirstOrDefault(f => f is { Role: RoleName.Metered, Used: true })?.File is not { } file)
         {
             context.Response.StatusCode = StatusCodes.Status404NotFound;
             return Task.CompletedTask;
         }
 
-        var area = Measurement.Field.MeasurementArea.SpotShare;
-        int width = (int)(profile.Sensor.WidthPixels * area);
-        int height = (int)(profile.Sensor.HeightPixels * area);
-        (int x, int y) = options.Characterisation.Spot ?? (profile.Sensor.WidthPixels / 2, profile.Sensor.HeightPixels / 2);
+        PixelRectangle spot = MeasurementArea.SpotOf(profile.Sensor.WidthPixels, profile.Sensor.HeightPixels, options.Characterisation.Spot);
         var report = new IntakeReport
         {
             CanBeCharacterised = true,
             Region = region,
-            Spot = new MeasuredRegion(x - (width / 2), y - (height / 2), width, height),
+            Spot = new MeasuredRegion(spot.X, spot.Y, spot.Width, spot.Height),
             FieldFrame = file,
             Isos = [],
             RawFiles = 0,
@@ -309,6 +221,6 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
             FilesIgnored = 0,
             Findings = [],
         };
-        return BytesAsync(context, "field.png", FieldThumbnail.Png(folder, report, context.RequestAborted));
+        return BytesAsync(context, "field.png", FieldThumbnail.Png(set.Live.Folder, report, context.RequestAborted));
     }
 }

@@ -12,6 +12,9 @@ internal sealed record BenchState
     /// <summary>Whether the folder is there: a card may be pulled.</summary>
     public bool IsThere { get; init; } = true;
 
+    /// <summary>Whether the folder was looked through: before, nothing is known of its frames, nor what is next.</summary>
+    public bool IsLooked { get; init; }
+
     /// <summary>The plan in short; null without.</summary>
     public PlanBrief? Plan { get; init; }
 

@@ -11,7 +11,7 @@ const words = {
 export function stage(state) {
   redraw(byId('verdict'), state.verdict, () => verdict(state.verdict));
   byId('verdict').dataset.kind = !state.verdict ? 'none' : state.verdict.isGood ? 'good' : 'again';
-  redraw(byId('next'), [state.next, state.plan, state.phase, state.frames.seen > 0, state.questions.length], () => next(state));
+  redraw(byId('next'), [state.next, state.isLooked, state.plan, state.phase, state.frames.seen > 0, state.questions.length], () => next(state));
   redraw(byId('counts'), [state.next?.framesLeft, state.next?.minutesLeft, state.next?.then, state.frames, state.waiting.length], () => counts(state));
 }
 
@@ -26,6 +26,7 @@ function verdict(said) {
 
 function next(state) {
   const shot = state.next;
+  if (!state.isLooked) return el('p', { class: 'all', text: 'Looking through the folder.' });
   if (!shot) {
     return el('p', { class: 'all', text: !state.plan ? (state.frames.seen > 0 ? 'No plan: shoot on, or finish.' : 'No plan: frames are judged as they come.') : 'All there. Finish the set.' });
   }

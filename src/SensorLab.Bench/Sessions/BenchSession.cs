@@ -1,6 +1,4 @@
 using System.Diagnostics.CodeAnalysis;
-using System.Globalization;
-using System.Text.Json.Nodes;
 using SensorLab.Assignment;
 using SensorLab.Bench.Api;
 using SensorLab.Live;
@@ -11,29 +9,24 @@ using SensorLab.Reports;
 namespace SensorLab.Bench.Sessions;
 
 /// <summary>The one set that is open: watched, told, measured and finished; what the page shows of it.</summary>
-/// <remarks>Frames are told in one loop and levels measured in another, so that a frame is spoken of while levels are at work.</remarks>
+/// <remarks>
+/// Frames are told in one loop and levels measured in another, so that a frame is spoken of while levels are at work. Looks,
+/// measurements and the finish run side by side: each changes the state as it stands, and only while its own set is open.
+/// </remarks>
 internal sealed class BenchSession : IAsyncDisposable
 {
-    /// <summary>The name of the lamp's chart, which is of the frames and not of the profile.</summary>
-    public const string LampName = "lamp";
-
-    private const int LatestShown = 12;
-
     private readonly BenchOptions _options;
     private readonly Journal _journal;
     private readonly SemaphoreSlim _gate = new(1, 1);
     private readonly CancellationTokenSource _stop = new();
     private readonly Lock _stateLock = new();
     private TaskCompletionSource _changed = new(TaskCreationOptions.RunContinuationsAsynchronously);
-    private LiveSet? _set;
-    private JsonObject? _planDocument;
-    private LiveCard? _card;
-    private LiveFigures? _figures;
+    private OpenSet? _open;
     private Dictionary<string, double> _wanted = new(WantedFigures.Defaults, StringComparer.Ordinal);
-    private HashSet<string> _known = [];
     private Task _work = Task.CompletedTask;
     private Task _measuring = Task.CompletedTask;
-    private CancellationTokenSource? _finishing;
+    private Task _finishing = Task.CompletedTask;
+    private CancellationTokenSource _finish = new();
     private int _chartSerial;
     private int _verdictSerial;
     private bool _isLookDue;
@@ -48,37 +41,14 @@ internal sealed class BenchSession : IAsyncDisposable
     /// <summary>What the page shows.</summary>
     public BenchState State { get; private set; } = new() { Wanted = WantedFigures.Defaults };
 
+    /// <summary>The set that is open; null for none.</summary>
+    public OpenSet? Current => _open;
+
     /// <summary>All frames of the set, in the order in which they were taken.</summary>
-    public IReadOnlyList<FrameBrief> Frames => [.. (_card?.Frames ?? []).Select(BriefOf)];
-
-    /// <summary>The plan that is open; null for none.</summary>
-    public ShotPlan? Plan => _set?.Card.Plan;
-
-    /// <summary>The plan's document; null for none.</summary>
-    public JsonObject? PlanDocument => _planDocument;
-
-    /// <summary>The profile to draw charts from: the finished one, else what the levels so far give.</summary>
-    public SensorProfile? Profile => Finished?.Profile ?? _figures?.Profile;
-
-    /// <summary>What the finish gave; null before.</summary>
-    public FinishedSet? Finished { get; private set; }
-
-    /// <summary>The lamp's light as the frames tell it, and whether they have times.</summary>
-    public (IReadOnlyList<LampReading> Readings, bool HasTimes) Lamp
-    {
-        get
-        {
-            LiveFrame[] frames = [.. _card?.Frames ?? []];
-            bool hasTimes = frames.Length > 0 && frames.All(f => f.TakenAt is not null);
-            return ([.. frames.Index().Where(f => f.Item is { LightEv: not null, Iso: not null }).Select(f => new LampReading(f.Item.Iso!.Value, hasTimes ? (f.Item.TakenAt!.Value - frames[0].TakenAt!.Value).TotalMinutes : f.Index, f.Item.LightEv!.Value))], hasTimes);
-        }
-    }
+    public IReadOnlyList<FrameBrief> Frames => [.. (_open?.Card?.Frames ?? []).Select(StateView.BriefOf)];
 
     /// <summary>What the page shows next to the state: links for phones.</summary>
     public Func<BenchState, ShareBrief?> Share { get; set; } = _ => null;
-
-    /// <summary>The open folder; null for none.</summary>
-    public string? Folder => _set?.Folder;
 
     /// <summary>A task that ends when the state changes next.</summary>
     public Task Changed
@@ -99,7 +69,7 @@ internal sealed class BenchSession : IAsyncDisposable
         {
             if (_options.Folder is { } folder)
             {
-                Open(Path.GetFullPath(folder));
+                OpenAgain(Path.GetFullPath(folder));
             }
             else if (_journal.Last() is { } last)
             {
@@ -108,14 +78,14 @@ internal sealed class BenchSession : IAsyncDisposable
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or PlanFormatException)
         {
-            Publish(s => s with { Trouble = e.Message });
+            Change(s => s with { Trouble = e.Message });
         }
 
         _work = Task.Run(() => WatchAsync(_stop.Token));
     }
 
     /// <summary>Opens a folder as it was left, if it was open before; else as a new set without a plan.</summary>
-    public void Open(string folder)
+    public void OpenAgain(string folder)
     {
         JournalEntry entry = _journal.Of(new LiveSet(folder, null, [], _options.Characterisation).Folder) ?? new JournalEntry(folder, null, [], _wanted);
         Reopen(entry with { Folder = folder });
@@ -130,14 +100,17 @@ internal sealed class BenchSession : IAsyncDisposable
     {
         ShotPlan? plan = entry.Plan is null ? null : ShotPlanDocument.Read(System.Text.Encoding.UTF8.GetBytes(entry.Plan.ToJsonString()), "plan");
         var set = new LiveSet(entry.Folder, plan, [.. entry.Metered.Select(m => new MeteredSetting(m.ExposureSeconds, m.Iso))], _options.Characterisation);
-        _finishing?.Cancel();
+        _finish.Cancel();
         _gate.Wait(_stop.Token);
         try
         {
-            (_set, _planDocument, _card, _figures, Finished, _known) = (set, entry.Plan, null, null, null, []);
             _wanted = new Dictionary<string, double>(WantedFigures.Defaults.Select(d => KeyValuePair.Create(d.Key, entry.Wanted.TryGetValue(d.Key, out double own) && own > 0 ? own : d.Value)), StringComparer.Ordinal);
             _isLookDue = true;
-            Publish(_ => new BenchState { Phase = "shooting", Set = set.Folder, Plan = plan is null ? null : ShotGuide.Brief(plan), Wanted = _wanted });
+            Change(_ =>
+            {
+                _open = new OpenSet(set, entry.Plan);
+                return new BenchState { Phase = "shooting", Set = set.Folder, Plan = plan is null ? null : ShotGuide.Brief(plan) };
+            });
             KeepJournal();
         }
         finally
@@ -149,13 +122,16 @@ internal sealed class BenchSession : IAsyncDisposable
     /// <summary>Closes the set; it is remembered.</summary>
     public void Close()
     {
-        _finishing?.Cancel();
+        _finish.Cancel();
         _gate.Wait(_stop.Token);
         try
         {
-            (_set, _planDocument, _card, _figures, Finished, _known) = (null, null, null, null, null, []);
             _journal.ForgetLast();
-            Publish(_ => new BenchState { Wanted = _wanted });
+            Change(_ =>
+            {
+                _open = null;
+                return new BenchState();
+            });
         }
         finally
         {
@@ -172,9 +148,9 @@ internal sealed class BenchSession : IAsyncDisposable
         _gate.Wait(_stop.Token);
         try
         {
-            if (_set is not null && _card is not null)
+            if (_open is { Card: { } card } set)
             {
-                _set.Say(_card, files, role, lightStep, _stop.Token);
+                set.Live.Say(card, files, role, lightStep, _stop.Token);
                 _isLookDue = true;
             }
         }
@@ -195,7 +171,7 @@ internal sealed class BenchSession : IAsyncDisposable
 
         _wanted = new Dictionary<string, double>(_wanted, StringComparer.Ordinal) { [figure] = uncertainty };
         KeepJournal();
-        Publish(Shown);
+        Change(s => s);
         return true;
     }
 
@@ -203,23 +179,30 @@ internal sealed class BenchSession : IAsyncDisposable
     /// <returns>Whether a set is open that is not being finished already.</returns>
     public bool Characterise()
     {
-        if (_set is null || State.Phase == "measuring")
+        lock (_stateLock)
         {
-            return false;
+            if (_open is not { } set || State.Phase == "measuring")
+            {
+                return false;
+            }
+
+            Change(s => s with { Phase = "measuring", Progress = 0, Trouble = null });
+            _finish.Dispose();
+            _finish = CancellationTokenSource.CreateLinkedTokenSource(_stop.Token);
+            CancellationToken stop = _finish.Token;
+            _finishing = Task.Run(() => FinishAsync(set, stop), CancellationToken.None);
+            return true;
         }
-
-        Publish(s => s with { Phase = "measuring", Progress = 0, Trouble = null });
-        _finishing = CancellationTokenSource.CreateLinkedTokenSource(_stop.Token);
-        _ = Task.Run(() => FinishAsync(_set, _finishing.Token));
-        return true;
     }
 
-    /// <summary>Shows a comparison with an earlier profile.</summary>
-    public void Show(FinishedSet finished)
+    /// <summary>Adds to a finished set what was made of it: a comparison, a bundle.</summary>
+    /// <param name="set">The set.</param>
+    /// <param name="finished">What it has now.</param>
+    public void Add(OpenSet set, FinishedSet finished) => Change(set, s =>
     {
-        Finished = finished;
-        Publish(s => s with { Profile = finished.Brief() });
-    }
+        set.Finished = finished;
+        return s with { Profile = finished.Brief() };
+    });
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
@@ -227,29 +210,42 @@ internal sealed class BenchSession : IAsyncDisposable
         await _stop.CancelAsync();
         await _work;
         await _measuring;
-        _finishing?.Dispose();
+        await _finishing;
+        _finish.Dispose();
         _gate.Dispose();
         _stop.Dispose();
     }
 
     private void KeepJournal()
     {
-        if (_set is not null)
+        if (_open is { } set)
         {
-            _journal.Keep(new JournalEntry(_set.Folder, _planDocument, [.. _set.Card.Metered.Select(m => new MeteredRequest(m.ExposureSeconds, m.Iso))], _wanted));
+            _journal.Keep(new JournalEntry(set.Live.Folder, set.PlanDocument, [.. set.Live.Card.Metered.Select(m => new MeteredRequest(m.ExposureSeconds, m.Iso))], _wanted));
         }
     }
 
-    // Looks, measurements and the finish run side by side: each changes the state as it stands, or one's words would be lost under another's.
-    private void Publish(Func<BenchState, BenchState> change)
+    private void Change(Func<BenchState, BenchState> change)
     {
         lock (_stateLock)
         {
-            BenchState state = change(State);
+            BenchState state = change(State) with { Wanted = _wanted, ChartSerial = _chartSerial };
+            state = _open is { } set ? StateView.Of(state, set, _wanted) : state;
             State = state with { Share = Share(state) };
             TaskCompletionSource changed = _changed;
             _changed = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
             changed.SetResult();
+        }
+    }
+
+    /// <summary>Changes the state where the set is still the open one.</summary>
+    private void Change(OpenSet set, Func<BenchState, BenchState> change)
+    {
+        lock (_stateLock)
+        {
+            if (set == _open)
+            {
+                Change(change);
+            }
         }
     }
 
@@ -260,10 +256,10 @@ internal sealed class BenchSession : IAsyncDisposable
             try
             {
                 await LookAsync(stop);
-                if (_isMeasureDue && _measuring.IsCompleted && State.Phase != "measuring")
+                if (_isMeasureDue && _measuring.IsCompleted && State.Phase != "measuring" && _open is { Card: { } card } set)
                 {
                     _isMeasureDue = false;
-                    _measuring = Task.Run(() => MeasureAsync(_set, _card, stop), CancellationToken.None);
+                    _measuring = Task.Run(() => MeasureAsync(set, card, stop), CancellationToken.None);
                 }
 
                 await Task.Delay(_options.PollInterval, stop);
@@ -281,26 +277,25 @@ internal sealed class BenchSession : IAsyncDisposable
         await _gate.WaitAsync(stop);
         try
         {
-            if (_set is not { } set || !(set.Poll() | _isLookDue))
+            if (_open is not { } set || !(set.Live.Poll() | _isLookDue))
             {
                 return;
             }
 
-            if (!set.IsThere)
+            if (!set.Live.IsThere)
             {
-                Publish(s => s with { IsThere = false, Trouble = "The folder is not there: put the card back, or choose another folder. Nothing is lost." });
+                Change(s => s with { IsThere = false, Trouble = "The folder is not there: put the card back, or choose another folder. Nothing is lost." });
                 return;
             }
 
             _isLookDue = false;
-            _card = await set.LookAsync(stop);
+            LiveCard card = await set.Live.LookAsync(stop);
             _isMeasureDue = true;
-            Verdict? verdict = VerdictOn(_card);
-            Publish(s => Shown(s with { IsThere = true, Trouble = null, Verdict = verdict ?? s.Verdict }));
+            Change(s => s with { IsThere = true, Trouble = null, Verdict = set.Take(card, ++_verdictSerial) ?? s.Verdict });
         }
         catch (Exception e) when (e is not OperationCanceledException)
         {
-            Publish(s => s with { Trouble = e.Message });
+            Change(s => s with { Trouble = e.Message });
         }
         finally
         {
@@ -309,21 +304,18 @@ internal sealed class BenchSession : IAsyncDisposable
     }
 
     [SuppressMessage("Design", "CA1031", Justification = "As for a look: what cannot be measured now is said, and the watch goes on.")]
-    private async Task MeasureAsync(LiveSet? set, LiveCard? card, CancellationToken stop)
+    private async Task MeasureAsync(OpenSet set, LiveCard card, CancellationToken stop)
     {
-        if (set is null || card is null)
-        {
-            return;
-        }
-
         try
         {
-            LiveFigures? figures = await set.MeasureAsync(card, stop);
-            if (figures is not null && set == _set)
+            if (await set.Live.MeasureAsync(card, stop) is { } figures)
             {
-                _figures = figures;
-                _chartSerial++;
-                Publish(Shown);
+                Change(set, s =>
+                {
+                    set.Figures = figures;
+                    _chartSerial++;
+                    return s;
+                });
             }
         }
         catch (OperationCanceledException)
@@ -332,104 +324,41 @@ internal sealed class BenchSession : IAsyncDisposable
         }
         catch (Exception e)
         {
-            Publish(s => s with { Trouble = e.Message });
+            Change(set, s => s with { Trouble = e.Message });
         }
     }
 
     [SuppressMessage("Design", "CA1031", Justification = "Whatever stops the finish is said, and the set stays open.")]
-    private async Task FinishAsync(LiveSet set, CancellationToken stop)
+    private async Task FinishAsync(OpenSet set, CancellationToken stop)
     {
         try
         {
             await _measuring;
-            var progress = new Progress(p => Publish(s => s.Phase == "measuring" ? s with { Progress = p } : s));
-            SensorProfile profile = await set.CharacteriseAsync(progress, stop);
-            IReadOnlyList<ReportFile> report = ReportWriter.Files(profile, stop);
-            if (set != _set)
+            var progress = new Progress(p => Change(set, s => s with { Progress = p }));
+            SensorProfile profile = await set.Live.CharacteriseAsync(progress, stop);
+            var finished = new FinishedSet(profile, ReportWriter.Files(profile, stop), _journal.ResultsOf(set.Live.Folder));
+            finished.Keep(stop);
+            Change(set, s =>
             {
-                return;
-            }
-
-            Finished = new FinishedSet(profile, report, _journal.ResultsOf(set.Folder));
-            Finished.Keep(stop);
-            _chartSerial++;
-            Publish(s => Shown(s) with { Phase = "done", Progress = null, Profile = Finished.Brief(), Findings = [.. profile.Findings.Select(BriefOf)] });
+                set.Finished = finished;
+                _chartSerial++;
+                return s with { Phase = "done", Progress = null, Profile = finished.Brief(), Findings = [.. profile.Findings.Select(StateView.BriefOf)] };
+            });
         }
         catch (OperationCanceledException)
         {
-            Publish(s => s with { Phase = "shooting", Progress = null });
+            Change(set, s => s with { Phase = "shooting", Progress = null });
         }
         catch (FrameSetRefusedException refused)
         {
-            Publish(s => s with { Phase = "shooting", Progress = null, Trouble = "The set gives no figures yet; every reason is listed.", Findings = [.. refused.Findings.Select(BriefOf)] });
+            set.Refused = refused.Findings;
+            Change(set, s => s with { Phase = "shooting", Progress = null, Trouble = "The set gives no figures yet; every reason is listed." });
         }
         catch (Exception e)
         {
-            Publish(s => s with { Phase = "shooting", Progress = null, Trouble = e.Message });
+            Change(set, s => s with { Phase = "shooting", Progress = null, Trouble = e.Message });
         }
     }
-
-    private Verdict? VerdictOn(LiveCard card)
-    {
-        LiveFrame[] fresh = [.. card.Frames.Where(f => !_known.Contains(f.File))];
-        string[] refused = [.. card.Refused.Where(f => !_known.Contains(f))];
-        _known = [.. card.Frames.Select(f => f.File), .. card.Refused];
-        if (fresh.Length + refused.Length == 0)
-        {
-            return null;
-        }
-
-        if (refused.Length > 0)
-        {
-            return new Verdict(++_verdictSerial, false, $"{refused[0]} cannot be read.", "Copy it from the card again; if that does not help, shoot the frame again.");
-        }
-
-        LiveFlaw? worst = fresh.SelectMany(f => f.Flaws).OrderByDescending(f => f.ShootAgain).FirstOrDefault();
-        return worst is not null
-            ? new Verdict(++_verdictSerial, false, worst.Message, worst.Remedy)
-            : new Verdict(++_verdictSerial, true, fresh.Length == 1 ? "Good." : string.Create(CultureInfo.InvariantCulture, $"{fresh.Length} frames, all good."), null);
-    }
-
-    private BenchState Shown(BenchState state)
-    {
-        if (_set is not { } set || _card is not { } card)
-        {
-            return state with { Wanted = _wanted };
-        }
-
-        SensorProfile? profile = _figures?.Profile;
-        ShotPlan? plan = set.Card.Plan;
-        IEnumerable<int> shotIsos = card.Frames.Where(f => f.Role != "none").Select(f => f.Iso).OfType<int>().Distinct().Order();
-        int[] isos = [.. plan?.Isos ?? shotIsos];
-        (IsoGoal Goal, IReadOnlyList<PlanStep> Further)[] goals = [.. isos.Select(iso => WantedFigures.Judge(iso, profile, card.Missing, _wanted))];
-        HashSet<int> enough = [.. goals.Where(g => g.Goal.IsEnough).Select(g => g.Goal.Iso)];
-        PlanStep[] missing = [.. card.Missing.Where(s => !enough.Contains(s.Iso))];
-        int? latestStep = card.Frames.LastOrDefault(f => f.Step is not null && f.Role != "none")?.Step;
-        LiveFrame[] newest = [.. card.Frames.Reverse()];
-        Finding[] findings = [.. card.Findings, .. _figures?.Findings ?? []];
-        return state with
-        {
-            Frames = new FrameCounts(card.Frames.Count + card.Refused.Count, card.Frames.Count(f => f.Role != "none"), card.Refused.Count),
-            Next = plan is null ? null : ShotGuide.Next(plan, missing, [.. goals.SelectMany(g => g.Further)], latestStep),
-            Levels = LevelList.Of(plan, card, profile, enough),
-            Figures = profile is null ? [] : WantedFigures.Of(profile, _wanted),
-            Isos = [.. goals.Select(g => g.Goal)],
-            Findings = state.Phase == "done" ? state.Findings : [.. findings.DistinctBy(f => (f.Code, f.Iso, f.Message)).Select(BriefOf)],
-            Latest = [.. newest.Where((f, i) => i < LatestShown || f.Flaws.Count > 0).Select(BriefOf)],
-            Questions = [.. card.Questions.Select(q => new QuestionBrief(q.Files, q.Question))],
-            Waiting = card.Waiting,
-            Charts = Profile is { } drawn ? [.. ReportCharts.Names(drawn), LampName] : [],
-            ChartSerial = _chartSerial,
-            LevelsMeasured = _figures?.LevelsMeasured ?? 0,
-            Wanted = _wanted,
-        };
-    }
-
-    private static FrameBrief BriefOf(LiveFrame f) =>
-        new(f.File, f.Role, f.Iso, f.Shutter, f.LightStep ?? f.Light, f.IsSure, f.Why, f.SignalShare, f.LightEv, [.. f.Flaws.Select(x => new FlawBrief(x.Code, x.Message, x.Remedy, x.ShootAgain))]);
-
-    private static FindingBrief BriefOf(Finding f) =>
-        new(f.Code, f.Severity.ToString().ToLowerInvariant(), f.Iso, f.Channel, f.Frames, f.Size, f.SizeUnit, f.Message, f.Remedy);
 
     /// <summary>Progress that is told at once: the usual one waits for a context that there is none of.</summary>
     private sealed class Progress(Action<double> told) : IProgress<CharacterisationProgress>

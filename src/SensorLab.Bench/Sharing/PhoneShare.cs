@@ -66,8 +66,8 @@ internal sealed class PhoneShare
         string path = context.Request.Path.Value ?? string.Empty;
         string word = path.StartsWith(Path, StringComparison.Ordinal) ? path[Path.Length..] : string.Empty;
         byte[]? page = !HttpMethods.IsGet(context.Request.Method) || context.Request.Host.Value != Host ? null
-            : IsSame(word, _shotList) && _session.Plan is { } plan ? PlanWriter.Files(plan)[0].Bytes.ToArray()
-            : IsSame(word, _pocketSheet) && _session.Finished is { } set ? PocketWriter.Html([set.Profile])
+            : IsSame(word, _shotList) && _session.Current?.Plan is { } plan ? PlanWriter.Files(plan)[0].Bytes.ToArray()
+            : IsSame(word, _pocketSheet) && _session.Current?.Finished is { } set ? PocketWriter.Html([set.Profile])
             : null;
         context.Response.Headers.XContentTypeOptions = "nosniff";
         context.Response.Headers["Referrer-Policy"] = "no-referrer";
@@ -78,7 +78,7 @@ internal sealed class PhoneShare
             return;
         }
 
-        BenchApi.AllowOwnPage(context);
+        Answers.AllowOwnPage(context);
         context.Response.ContentType = PageFiles.TypeOf(".html");
         await context.Response.Body.WriteAsync(page, context.RequestAborted);
     }

@@ -55,17 +55,26 @@ public sealed record MeasurementArea
             throw new ArgumentOutOfRangeException(nameof(region), wanted, $"The region is smaller than {SmallestPlaneSide} × {SmallestPlaneSide} photosites a channel.");
         }
 
-        (int x, int y) = spotCentre ?? (active.Width / 2, active.Height / 2);
-        if (x < 0 || y < 0 || x >= active.Width || y >= active.Height)
+        if (spotCentre is { } centre && !(centre.X >= 0 && centre.Y >= 0 && centre.X < active.Width && centre.Y < active.Height))
         {
-            throw new ArgumentOutOfRangeException(nameof(spotCentre), (x, y), $"The spot lies outside the active area of {active.Width} × {active.Height} photosites.");
+            throw new ArgumentOutOfRangeException(nameof(spotCentre), centre, $"The spot lies outside the active area of {active.Width} × {active.Height} photosites.");
         }
 
-        int width = Math.Max((int)(active.Width * SpotShare), 2 * period);
-        int height = Math.Max((int)(active.Height * SpotShare), 2 * period);
-        int left = Math.Clamp(x - (width / 2), 0, active.Width - width);
-        int top = Math.Clamp(y - (height / 2), 0, active.Height - height);
-        return new MeasurementArea(aligned, Aligned(new PixelRectangle(left, top, width, height), period));
+        return new MeasurementArea(aligned, Aligned(SpotOf(active.Width, active.Height, spotCentre, 2 * period), period));
+    }
+
+    /// <summary>Where the spot meter is taken to look, before it is aligned with the mosaic.</summary>
+    /// <param name="activeWidth">Columns of the active area.</param>
+    /// <param name="activeHeight">Its rows.</param>
+    /// <param name="centre">Its centre in photosites of the active area; null for the middle.</param>
+    /// <param name="smallestSide">Photosites a side at the least.</param>
+    /// <returns>The spot in photosites of the active area, all of it inside.</returns>
+    public static PixelRectangle SpotOf(int activeWidth, int activeHeight, (int X, int Y)? centre, int smallestSide = 1)
+    {
+        (int x, int y) = centre ?? (activeWidth / 2, activeHeight / 2);
+        int width = Math.Max((int)(activeWidth * SpotShare), smallestSide);
+        int height = Math.Max((int)(activeHeight * SpotShare), smallestSide);
+        return new PixelRectangle(Math.Clamp(x - (width / 2), 0, activeWidth - width), Math.Clamp(y - (height / 2), 0, activeHeight - height), width, height);
     }
 
     private static PixelRectangle Aligned(PixelRectangle rectangle, int period)
