@@ -1,7 +1,6 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
-using SensorLab.Debrief;
 using SensorLab.Profiles;
 using SensorLab.Retest.Confirm;
 
@@ -51,23 +50,7 @@ internal sealed class ConfirmCommand
         bool isJson = words.GetValue(_json);
         SensorProfile profile = ProfileSource.Read(words.GetRequiredValue(_profile), cancellation);
         string frames = words.GetRequiredValue(_frames);
-        ConfirmResult result;
-        IReadOnlyList<Finding> findings;
-        try
-        {
-            (result, findings) = await ProgressDisplay.ShowAsync(_terminal, "Reading frames", show => _workbench.Confirm(
-                profile,
-                frames,
-                Environment.ProcessorCount,
-                new ImmediateProgress<CharacterisationProgress>(p => show(p.FramesDone, p.FramesTotal)),
-                cancellation));
-        }
-        catch (JobRefusedException refused) when (isJson)
-        {
-            FindingsDocument.Write(_terminal.Output, refused.Findings);
-            throw;
-        }
-
+        (ConfirmResult result, IReadOnlyList<Finding> findings) = await JobReading.RunAsync(_terminal, isJson, progress => _workbench.Confirm(profile, frames, Environment.ProcessorCount, progress, cancellation));
         Show(profile, result, findings, isJson);
         return result.Verdict switch
         {

@@ -56,22 +56,7 @@ internal sealed class DebriefCommand
         OutputPlace.RequireFolder(folder);
         var inputs = new InputFiles([path, .. _workbench.FilesOf(frames)]);
         SensorProfile profile = ProfileSource.Read(path, cancellation);
-        DayDebrief day;
-        try
-        {
-            day = await ProgressDisplay.ShowAsync(_terminal, "Reading frames", show => _workbench.Debrief(
-                profile,
-                frames,
-                Environment.ProcessorCount,
-                new ImmediateProgress<CharacterisationProgress>(p => show(p.FramesDone, p.FramesTotal)),
-                cancellation));
-        }
-        catch (JobRefusedException refused) when (isJson)
-        {
-            FindingsDocument.Write(_terminal.Output, refused.Findings);
-            throw;
-        }
-
+        DayDebrief day = await JobReading.RunAsync(_terminal, isJson, progress => _workbench.Debrief(profile, frames, Environment.ProcessorCount, progress, cancellation));
         new WholeOutput(inputs).WithFolder(folder, _workbench.DebriefFiles(day).Select(file => (file.Name, file.Bytes))).PutInPlace(cancellation);
         Show(day, folder, isJson);
         return ExitStatus.Done;

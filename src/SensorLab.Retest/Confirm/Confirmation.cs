@@ -120,7 +120,7 @@ public static class Confirmation
         {
             double room = 1 + (FamilyDeviations * double.Hypot(mean.StandardUncertainty, level.OfBody().StandardUncertainty ?? 0));
             bool isSame = Math.Abs(mean.Value - black) <= room;
-            yield return new ConfirmCheck("maskedBlack", iso.Iso, known.Name, ShownValue.Of(level), ShownValue.Of(mean.Value, mean.StandardUncertainty), isSame ? ConfirmVerdict.Consistent : ConfirmVerdict.Undecided,
+            yield return new ConfirmCheck("maskedBlack", iso.Iso, known.Name, ShownValue.Of(level), ShownValue.Of(Figure.Normal(mean.Value, mean.StandardUncertainty)), isSame ? ConfirmVerdict.Consistent : ConfirmVerdict.Undecided,
                 isSame ? "Masked photosites stand at the profile's black." : "Masked photosites stand elsewhere than the profile's black; on some bodies they always do. Dark frames tell.");
         }
 
@@ -129,7 +129,7 @@ public static class Confirmation
             double expected = Math.Sqrt(model.TotalVarianceAt(0));
             double room = (0.05 * expected) + (FamilyDeviations * noise.StandardUncertainty);
             bool isSame = Math.Abs(noise.Value - expected) <= room;
-            yield return new ConfirmCheck("maskedNoise", iso.Iso, known.Name, ShownValue.Of(expected), ShownValue.Of(noise.Value, noise.StandardUncertainty), isSame ? ConfirmVerdict.Consistent : ConfirmVerdict.Undecided,
+            yield return new ConfirmCheck("maskedNoise", iso.Iso, known.Name, ShownValue.Of(expected), ShownValue.Of(Figure.Normal(noise.Value, noise.StandardUncertainty)), isSame ? ConfirmVerdict.Consistent : ConfirmVerdict.Undecided,
                 isSame ? "Masked photosites are as noisy as the profile's darkness." : "Masked photosites are noisier or quieter than the profile's darkness. Dark frames tell.");
         }
     }

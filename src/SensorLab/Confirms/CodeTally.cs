@@ -18,13 +18,14 @@ internal sealed class CodeTally
     private readonly Lock _turn = new();
     private readonly Dictionary<SensorChannel, long[]> _counts = [];
     private readonly Dictionary<SensorChannel, List<(long Count, double Mean, double Variance)>> _masked = [];
-    private DeclaredLevels? _declared;
+    private (string File, DeclaredLevels Levels)? _declared;
 
     /// <summary>Reads a frame to its end.</summary>
+    /// <param name="file">Its file: the levels that the first by name declares are the ISO's.</param>
     /// <param name="reader">The frame, at its first row.</param>
     /// <param name="countsCodes">Whether its light is everyday light, whose codes tell their spacing.</param>
     /// <param name="cancellation">Stops the reading.</param>
-    public void Add(IMosaicReader reader, bool countsCodes, CancellationToken cancellation)
+    public void Add(string file, IMosaicReader reader, bool countsCodes, CancellationToken cancellation)
     {
         MosaicLayout layout = reader.Frame.Layout;
         PixelRectangle active = layout.ActiveArea;
@@ -51,7 +52,7 @@ internal sealed class CodeTally
 
         lock (_turn)
         {
-            Merge(reader.Frame.Declared, own, masked);
+            Merge(file, reader.Frame.Declared, own, masked);
         }
     }
 
@@ -64,8 +65,8 @@ internal sealed class CodeTally
         return new ChannelEvidence
         {
             Name = channel.ToString(),
-            DeclaredBlackDn = _declared is { } d && d.BlackDn.TryGetValue(channel, out double black) ? black : null,
-            DeclaredWhiteDn = _declared?.WhiteDn,
+            DeclaredBlackDn = _declared is { } d && d.Levels.BlackDn.TryGetValue(channel, out double black) ? black : null,
+            DeclaredWhiteDn = _declared?.Levels.WhiteDn,
             CodeStepDn = EverydayCodes.StepDn(counts),
             PileCodeDn = EverydayCodes.PileCodeDn(counts),
             MaskedMeanDn = mean,
@@ -89,9 +90,13 @@ internal sealed class CodeTally
         }
     }
 
-    private void Merge(DeclaredLevels declared, Dictionary<SensorChannel, long[]> own, Dictionary<SensorChannel, (long Count, double Sum, double Squares)> masked)
+    private void Merge(string file, DeclaredLevels declared, Dictionary<SensorChannel, long[]> own, Dictionary<SensorChannel, (long Count, double Sum, double Squares)> masked)
     {
-        _declared ??= declared;
+        if (_declared is not { } known || string.CompareOrdinal(file, known.File) < 0)
+        {
+            _declared = (file, declared);
+        }
+
         foreach ((SensorChannel channel, long[] counts) in own)
         {
             if (!_counts.TryGetValue(channel, out long[]? all))

@@ -83,7 +83,7 @@ public sealed class ConfirmRun
 
             if (isOfSensor && reader.Frame.Metadata.Iso is { } iso && _profile.IsoProfiles.Any(p => p.Iso == iso))
             {
-                _tallies.GetOrAdd(iso, _ => new CodeTally()).Add(reader, countsCodes: role != FrameRole.Dark, cancellation);
+                _tallies.GetOrAdd(iso, _ => new CodeTally()).Add(file, reader, countsCodes: role != FrameRole.Dark, cancellation);
             }
 
             _frames.Add((file, reader.Frame, isOfSensor ? role : null));
