@@ -82,6 +82,7 @@ public sealed class HostileStringTests
                 "profile.json" or "fitted.json" => (object)SensorProfileReader.ReadFile(path),
                 "plan.json" => ShotPlanDocument.ReadFile(path),
                 "body.json" => VirtualBodyFile.Read(path),
+                "settings.json" => Settings.Read(path),
                 _ => path,
             };
             return true;

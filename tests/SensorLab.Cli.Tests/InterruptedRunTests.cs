@@ -37,6 +37,7 @@ public sealed class InterruptedRunTests : IClassFixture<AttackResults>, IDisposa
         "plan --protocol evening --from @.json --out out", "retest @.json old.json --report out", "target --out out/t.svg",
         "rehearse out/set --iso 400 --pixels 64x48 --seed SEED", "key --out out/k.pem",
         "characterise set-@ --out out/p.json --report out/r", "characterise @.json --out out/p.json --snr 7", "intake set-@ --thumbnail out/t.png", "assign set-@ --metered 1/8@400 --out out/frames.csv",
+        "swatch @.json --iso 400 --out out/s.pdf", "debrief @.json set-@ --out out",
     ];
 
     private static int MomentsAsked => int.TryParse(Environment.GetEnvironmentVariable(MomentsVariable), NumberStyles.None, CultureInfo.InvariantCulture, out int asked) ? asked : Moments;

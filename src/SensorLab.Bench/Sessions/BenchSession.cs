@@ -76,7 +76,7 @@ internal sealed class BenchSession : IAsyncDisposable
                 Reopen(last);
             }
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or PlanFormatException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or PlanFormatException or ArgumentException)
         {
             Change(s => s with { Trouble = e.Message });
         }
@@ -95,9 +95,15 @@ internal sealed class BenchSession : IAsyncDisposable
     /// <param name="entry">Its folder, its plan, and what was wanted.</param>
     /// <exception cref="DirectoryNotFoundException">There is no such folder.</exception>
     /// <exception cref="PlanFormatException">The plan is none.</exception>
+    /// <exception cref="ArgumentException">A metered reading is none, or the folder's name no path.</exception>
     /// <exception cref="IOException">The journal cannot be written.</exception>
     public void Reopen(JournalEntry entry)
     {
+        if (!entry.IsSound)
+        {
+            throw new ArgumentException("A metered reading needs an exposure time and an ISO above zero.");
+        }
+
         ShotPlan? plan = entry.Plan is null ? null : ShotPlanDocument.Read(System.Text.Encoding.UTF8.GetBytes(entry.Plan.ToJsonString()), "plan");
         var set = new LiveSet(entry.Folder, plan, [.. entry.Metered.Select(m => new MeteredSetting(m.ExposureSeconds, m.Iso))], _options.Characterisation);
         _finish.Cancel();

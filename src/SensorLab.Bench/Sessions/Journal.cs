@@ -64,7 +64,7 @@ internal sealed class Journal(string folder)
         string path = Path.Combine(folder, place, Name);
         try
         {
-            return File.Exists(path) ? JsonSerializer.Deserialize(PlainFile.ReadAllBytes(path, MostBytes), BenchJson.Default.JournalEntry) : null;
+            return File.Exists(path) && JsonSerializer.Deserialize(PlainFile.ReadAllBytes(path, MostBytes), BenchJson.Default.JournalEntry) is { IsSound: true } entry ? entry : null;
         }
         catch (Exception e) when (e is JsonException or IOException or UnauthorizedAccessException)
         {

@@ -22,8 +22,9 @@ internal static class CommandJudge
 
     /// <summary>Runs a command.</summary>
     /// <param name="words">Its words.</param>
+    /// <param name="settings">The user's settings; empty for none.</param>
     /// <returns>How it ended, and what it wrote to both streams.</returns>
-    public static (CommandOutcome Outcome, string Told) Run(string[] words)
+    public static (CommandOutcome Outcome, string Told) Run(string[] words, string settings = "")
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
@@ -32,7 +33,7 @@ internal static class CommandJudge
         PeakMemory.Reset();
         var watch = Stopwatch.StartNew();
         TimeSpan processor = Environment.CpuUsage.TotalTime;
-        int status = new CommandLine(Workbench.Library, new Terminal(output, error, Live: null)).RunAsync(words).GetAwaiter().GetResult();
+        int status = new CommandLine(new Workbench { SettingsPath = settings }, new Terminal(output, error, Live: null)).RunAsync(words).GetAwaiter().GetResult();
         double seconds = Math.Min(watch.Elapsed.TotalSeconds, (Environment.CpuUsage.TotalTime - processor).TotalSeconds);
         long peak = PeakMemory.Bytes();
         string told = output.ToString() + error;

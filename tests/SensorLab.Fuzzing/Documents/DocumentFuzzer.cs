@@ -12,12 +12,15 @@ internal sealed class DocumentFuzzer : IDisposable
 {
     private const string Space = "in";
     private const string Table = "frames.csv";
+    private const string SettingsName = "settings.json";
     private const int DocumentsForATable = 8;
 
     private static readonly string[][] TableCommands =
     [
         ["intake", "set"], ["intake", "set", "--json"], ["characterise", "set", "--out", "out/p.json"], ["assign", "set", "--metered", SmallSet.Metered, "--out", "out/f.csv"],
     ];
+
+    private const string SoundSettings = """{"meter-step": "1/3", "mains": "50", "shutter": "1/8000..30", "delivery": "2400x1600", "key": "nobody.pem", "shelf": "profiles"}""";
 
     private readonly string _folder = Directory.CreateTempSubdirectory("sensorlab-fuzz-").FullName;
     private readonly DocumentMutator _mutator;
@@ -48,11 +51,12 @@ internal sealed class DocumentFuzzer : IDisposable
         _documents =
         [
             ("profile.json", File.ReadAllText(PathOf("sound.json")), ProfileCommands()),
-            ("fitted.json", File.ReadAllText(PathOf("fitted.json")), [["characterise", "@", "--out", "out/p.json", "--snr", "7"], ["report", "@", "--out", "out/r"]]),
+            ("fitted.json", File.ReadAllText(PathOf("fitted.json")), [["characterise", "@", "--out", "out/p.json", "--snr", "7"], ["report", "@", "--out", "out/r"], ["debrief", "@", "set", "--out", "out/d"], ["confirm", "@", "set"]]),
             ("plan.json", File.ReadAllText(PathOf("plan/plan.json")), [["intake", "set", "--plan", "@"], ["characterise", "set", "--plan", "@", "--out", "out/p.json"]]),
             ("body.json", Simulation.Bodies.VirtualBodyFile.ToText(new Simulation.Bodies.VirtualBody()), [["rehearse", "out/set", "--body", "@", "--iso", "400", "--pixels", "24x16"]]),
             ("set.truth.json", File.ReadAllText(PathOf("set.truth.json")), [["characterise", "sound.json", "--out", "out/p.json", "--truth", "@"]]),
             ("manifest.json", ManifestOf(_bundle), [["verify", "out.zip"], ["verify", "out.zip", "--json"]]),
+            (SettingsName, SoundSettings, [["settings"], ["settings", "mains", "60"], ["plan", "--protocol", "evening", "--iso", "400", "--out", "out/p"], ["publish", "sound.json", "--accept-findings", "--out", "out/b.zip"]]),
         ];
     }
 
@@ -92,7 +96,7 @@ internal sealed class DocumentFuzzer : IDisposable
 
         Directory.CreateDirectory(PathOf("out"));
         string[] words = [.. command.Select(word => word == "@" ? path : IsPath(word) ? PathOf(word) : word)];
-        (CommandOutcome outcome, string told) = CommandJudge.Run(words);
+        (CommandOutcome outcome, string told) = CommandJudge.Run(words, settings: name == SettingsName ? path : string.Empty);
         look(told, PathOf("out"));
         outcome = CommandJudge.WithLeftovers(outcome, _folder);
         Directory.Delete(PathOf("out"), recursive: true);
@@ -110,6 +114,9 @@ internal sealed class DocumentFuzzer : IDisposable
         ["pocket", "@", "--out", "out/p.html"],
         ["pocket", "@", "sound.json", "--out", "out/p.pdf"],
         ["swatch", "@", "--iso", "100", "--out", "out/s.html"],
+        ["swatch", "@", "--iso", "100", "--out", "out/s.pdf"],
+        ["debrief", "@", "set", "--out", "out/d", "--json"],
+        ["confirm", "@", "set", "--json"],
         ["retest", "@", "sound.json"],
         ["retest", "sound.json", "@", "--json", "--report", "out/r"],
         ["publish", "@", "--accept-findings", "--out", "out/b.zip"],

@@ -42,6 +42,8 @@ internal sealed class RawFuzzer : IDisposable
             {
                 File.Copy(frame, Path.Combine(CardOf(i), Path.GetFileName(frame)));
             }
+
+            CommandJudge.Run(["characterise", set, "--jobs", "1", "--out", ProfileOf(i)]);
         }
 
         _picture = PreviewExtractor.Extract(SmallSet.FramesOf(SetOf(0))[^1]) ?? throw new InvalidOperationException("A rehearsed frame has no preview.");
@@ -57,7 +59,7 @@ internal sealed class RawFuzzer : IDisposable
     {
         int form = _random.Next(Forms.Length);
         string[] command = Commands(form)[_random.Next(Commands(form).Length)];
-        string[] frames = SmallSet.FramesOf(command[1]);
+        string[] frames = SmallSet.FramesOf(command.First(Directory.Exists));
         string frame = frames[_random.Next(frames.Length)];
         byte[] sound = File.ReadAllBytes(frame);
         (string path, byte[] mutated) = _random.Next(8) switch
@@ -103,6 +105,8 @@ internal sealed class RawFuzzer : IDisposable
         ["characterise", SetOf(form), "--jobs", "1", "--region", "4,4,30,20", "--json", "--out", PathOf("out/p.json")],
         ["assign", CardOf(form), "--metered", SmallSet.Metered, "--out", PathOf("out/frames.csv")],
         ["assign", CardOf(form), "--metered", SmallSet.Metered, "--json", "--out", PathOf("out/frames.csv")],
+        ["debrief", ProfileOf(form), CardOf(form), "--out", PathOf("out/d")],
+        ["confirm", ProfileOf(form), SetOf(form), "--json"],
     ];
 
     private (CommandOutcome Outcome, string Told) Run(string[] words)
@@ -113,6 +117,8 @@ internal sealed class RawFuzzer : IDisposable
         Directory.Delete(PathOf("out"), recursive: true);
         return (outcome, told);
     }
+
+    private string ProfileOf(int form) => PathOf($"{Forms[form].Name}.json");
 
     private string SetOf(int form) => PathOf($"{Forms[form].Name}-set");
 
