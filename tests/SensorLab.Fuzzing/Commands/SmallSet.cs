@@ -21,7 +21,7 @@ internal static class SmallSet
         new ScriptedShot { Role = FrameRole.Dark, Iso = Iso, ExposureSeconds = 1.0 / 4000, Frames = 2 },
         new ScriptedShot { Role = FrameRole.Dark, Iso = Iso, ExposureSeconds = 1, Frames = 2 },
         new ScriptedShot { Role = FrameRole.Metered, Iso = Iso, ExposureSeconds = MeteredSeconds, Frames = 2, TrimEv = 0.1 },
-        .. Enumerable.Range(0, 8).Select(i => new ScriptedShot { Role = FrameRole.Bracket, Iso = Iso, ExposureSeconds = MeteredSeconds * Math.Pow(2, (1.5 * i) - 7), Frames = 2 }),
+        .. Enumerable.Range(0, 9).Select(i => new ScriptedShot { Role = FrameRole.Bracket, Iso = Iso, ExposureSeconds = MeteredSeconds * Math.Pow(2, (1.5 * i) - 7), Frames = 2 }),
     ];
 
     /// <summary>Writes it.</summary>
