@@ -106,7 +106,7 @@ parts_are_licensed() {
   [ -n "$listed" ] && [ "$listed" = "$carried" ]
 }
 has_only_own_natives() {
-  local foreign own
+  local foreign own files
   case $rid in
     linux-*) foreign='\.dylib$' own='/libSkiaSharp\.so$' ;;
     win-*) foreign='\.(dylib|so)$' own='/libSkiaSharp\.dll$' ;;
@@ -115,7 +115,8 @@ has_only_own_natives() {
   # OpenCV's native part would need licences that its package does not hold.
   foreign+='|OpenCvSharpExtern'
   [[ $rid == win-* ]] || foreign+='|\.exe$|/lib(Skia|HarfBuzz)Sharp\.dll$'
-  find "$folder" -type f | grep -qE "$own" && ! find "$folder" -type f | grep -E "$foreign"
+  files=$(find "$folder" -type f)
+  grep -qE "$own" <<<"$files" && ! grep -E "$foreign" <<<"$files"
 }
 holds_no_path() { ! grep -rlaF -e "/src/SensorLab." -e "$HOME/.nuget" "$folder" | grep -v '\.json$'; }
 are_signed() {
@@ -236,7 +237,7 @@ for rid in "$@"; do
     "linux-$(uname -m | sed 's/x86_64/x64/; s/aarch64/arm64/')") ;;
     win-x64)
       command -v wine >/dev/null || { echo "archive.sh: win-x64 was not run: wine is missing (bash src/install.sh --wine)" >&2; continue; }
-      runner=(env PATH=/usr/bin:/bin WINEPREFIX="$work/wine" WINEDEBUG=-all DOTNET_EnableWriteXorExecute=0 wine)
+      runner=(/usr/bin/env PATH=/usr/bin:/bin WINEPREFIX="$work/wine" WINEDEBUG=-all DOTNET_EnableWriteXorExecute=0 wine)
       "${runner[@]}" winecfg -v win10 >/dev/null 2>&1 ;;
     *) echo "archive.sh: $rid was looked into, not run" >&2; continue ;;
   esac
