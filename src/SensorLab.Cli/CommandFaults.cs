@@ -10,6 +10,7 @@ using SensorLab.Profiles.Placement;
 using SensorLab.Publishing.Bundles;
 using SensorLab.Publishing.Keys;
 using SensorLab.Reports;
+using SensorLab.Shelf;
 using SensorLab.Simulation.Rehearsals;
 
 namespace SensorLab.Cli;
@@ -24,7 +25,7 @@ internal static class CommandFaults
     {
         AggregateException { InnerExceptions.Count: > 0 } many => Of(Foremost(many)),
         OperationCanceledException => (ExitStatus.Cancelled, "cancelled; nothing half-written is left."),
-        UsageException => (ExitStatus.Usage, fault.Message),
+        UsageException or BodyUnknownException => (ExitStatus.Usage, fault.Message),
         FrameTableException e => (ExitStatus.Usage, string.Create(CultureInfo.InvariantCulture, $"frames.csv, line {e.Line}: {e.Message} {e.Remedy}")),
         CharacterisationOptionsException e => (ExitStatus.Usage, $"{e.Option}: {e.Message} {e.Remedy}"),
         OutputIsInputException => (ExitStatus.Usage, fault.Message),
@@ -35,6 +36,7 @@ internal static class CommandFaults
         JobRefusedException => (ExitStatus.Refused, "this profile can say nothing of these frames:"),
         ProfilesNotComparableException => (ExitStatus.Refused, "these profiles cannot be compared:"),
         FindingsNotAcceptedException => (ExitStatus.Refused, "this profile has findings that nobody accepted; nothing was written. --accept-findings publishes it with them:"),
+        ShelfException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         KeyFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         UnsupportedFileException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),
         ImagingLibraryMissingException e => (ExitStatus.File, $"{e.Message} {e.Remedy}"),

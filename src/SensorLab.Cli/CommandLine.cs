@@ -12,6 +12,7 @@ using SensorLab.Profiles.Placement;
 using SensorLab.Publishing.Bundles;
 using SensorLab.Reports;
 using SensorLab.Retest;
+using SensorLab.Shelf;
 
 namespace SensorLab.Cli;
 
@@ -104,7 +105,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
 
     private void Complain(ParseResult words)
     {
-        bool isUnknown = words.CommandResult.Command is RootCommand && words.UnmatchedTokens.Count > 0;
+        bool isUnknown = words.CommandResult.Command.Subcommands.Count > 0 && words.UnmatchedTokens.Count > 0;
         IEnumerable<string> errors = isUnknown ? [$"there is no command \"{words.UnmatchedTokens[0]}\"."] : words.Errors.Select(e => e.Message).Distinct();
         foreach (string error in errors)
         {
@@ -116,16 +117,20 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
             terminal.Error.WriteLine($"sensorlab: did you mean {question}?");
         }
 
-        string command = words.CommandResult.Command is RootCommand ? string.Empty : words.CommandResult.Command.Name + " ";
+        string command = string.Concat(Path(words.CommandResult).Select(name => name + " "));
         terminal.Error.WriteLine($"sensorlab: \"sensorlab {command}--help\" shows how it is used.");
     }
+
+    // Below the program itself.
+    private static IEnumerable<string> Path(CommandResult command) =>
+        command.Command is RootCommand ? [] : [.. command.Parent is CommandResult parent ? Path(parent) : [], command.Command.Name];
 
     // A word that starts with a hyphen was to be an option; the first word of all a command.
     private static IEnumerable<string> Meant(ParseResult words)
     {
         Command command = words.CommandResult.Command;
         string[] options = [.. command.Options.Where(o => !o.Hidden).SelectMany(o => o.Aliases.Prepend(o.Name)).Append("--help")];
-        string[] commands = command is RootCommand ? [.. command.Subcommands.Select(c => c.Name)] : [];
+        string[] commands = [.. command.Subcommands.Select(c => c.Name)];
         return words.Tokens
             .Where(t => t.Type == TokenType.Argument || words.UnmatchedTokens.Contains(t.Value))
             .Select(t => t.Value)
@@ -155,6 +160,11 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
     {
         (int status, string message) = CommandFaults.Of(fault);
         terminal.Error.WriteLine($"sensorlab: {message}");
+        foreach (ShelfBody body in (fault as BodyUnknownException)?.Bodies ?? [])
+        {
+            terminal.Error.WriteLine($"  {body.Name}");
+        }
+
         Presentation.FindingText.Write(terminal.Error, FindingsOf(fault));
         return status;
     }
@@ -186,7 +196,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(IntakeCommand.Create(workbench, terminal));
         root.Add(PlanCommand.Create(workbench, terminal));
         root.Add(TargetCommand.Create(terminal));
-        root.Add(PlaceCommand.Create(terminal));
+        root.Add(PlaceCommand.Create(workbench, terminal));
         root.Add(PocketCommand.Create(workbench, terminal));
         root.Add(SwatchCommand.Create(workbench, terminal));
         root.Add(DebriefCommand.Create(workbench, terminal));
@@ -197,6 +207,7 @@ internal sealed class CommandLine(Workbench workbench, Terminal terminal)
         root.Add(VerifyCommand.Create(terminal));
         root.Add(KeyCommand.Create(workbench, terminal));
         root.Add(RehearseCommand.Create(workbench, terminal));
+        root.Add(ShelfCommand.Create(workbench, terminal));
         root.Add(SettingsCommand.Create(workbench, terminal));
         root.Add(CompletionCommand.Create(terminal));
         foreach (Option option in root.Options)

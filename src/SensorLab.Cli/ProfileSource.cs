@@ -1,12 +1,43 @@
+using SensorLab.Cli.Presentation;
 using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Verification;
+using SensorLab.Shelf;
 
 namespace SensorLab.Cli;
 
-/// <summary>Where a profile comes from: its own file, or a bundle, which is verified first.</summary>
+/// <summary>Where a profile comes from: its own file, a bundle, which is verified first, or the shelf.</summary>
 internal static class ProfileSource
 {
+    private const string OnShelf = "shelf:";
+
+    /// <summary>The file that a word means.</summary>
+    /// <param name="word">A path, or <c>shelf:BODY</c> for the newest profile of that body.</param>
+    /// <param name="workbench">Knows where the shelf is.</param>
+    /// <param name="terminal">Is told which profile is taken from the shelf.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="BodyUnknownException">The shelf holds no such body, or several.</exception>
+    /// <exception cref="ShelfException">The shelf's index cannot be used.</exception>
+    /// <exception cref="IOException">There is no shelf, or it cannot be read.</exception>
+    public static string PathOf(string word, Workbench workbench, Terminal terminal, CancellationToken cancellation)
+    {
+        if (!IsOnShelf(word))
+        {
+            return word;
+        }
+
+        ProfileShelf shelf = ShelfPlace.Of(null, workbench);
+        ShelfContents contents = shelf.Contents(cancellation);
+        ShelvedProfile newest = contents.NewestOf(contents.BodyOf(word[OnShelf.Length..]));
+        terminal.Error.WriteLine($"sensorlab: from the shelf: {newest.Body.Name}, {ShelfListText.FirmwareOf(newest)}, {ShelfListText.DateOf(newest)}");
+        return shelf.PathOf(newest.Key);
+    }
+
+    /// <summary>Reads a profile with its document.</summary>
+    /// <inheritdoc cref="Read"/>
+    public static ShelfDocument ReadDocument(string path, CancellationToken cancellation) =>
+        !Directory.Exists(path) && IsArchive(path) ? ShelfDocument.Of(Read(path, cancellation)) : ShelfDocument.ReadFile(path);
+
     /// <summary>Reads a profile.</summary>
     /// <param name="path">A profile's file or a bundle's.</param>
     /// <param name="cancellation">Stops the work.</param>
@@ -30,6 +61,8 @@ internal static class ProfileSource
             $"{path} is a bundle that is not whole{(bundle.Faults is [var fault, ..] ? $" ({fault.Code}: {fault.Message})" : string.Empty)}.",
             "Get it again from who published it; sensorlab verify tells all that is wrong with it.");
     }
+
+    private static bool IsOnShelf(string word) => word.StartsWith(OnShelf, StringComparison.Ordinal) && word.Length > OnShelf.Length;
 
     private static SensorProfile ReadProfile(string path)
     {

@@ -59,12 +59,13 @@ internal sealed class Settings
         return folder.Length == 0 ? string.Empty : System.IO.Path.Combine(folder, "sensorlab", "settings.json");
     }
 
-    /// <summary>Where the bench remembers sets and keeps results for this user.</summary>
+    /// <summary>Where a command keeps what it has of this user's.</summary>
+    /// <param name="name">The folder's name.</param>
     /// <returns>Empty where the system names no folder for it.</returns>
-    public static string BenchFolderOfUser()
+    public static string DataFolderOfUser(string name)
     {
         string folder = Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify);
-        return folder.Length == 0 ? string.Empty : System.IO.Path.Combine(folder, "sensorlab", "bench");
+        return folder.Length == 0 ? string.Empty : System.IO.Path.Combine(folder, "sensorlab", name);
     }
 
     /// <summary>Reads the settings.</summary>

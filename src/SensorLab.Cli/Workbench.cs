@@ -19,13 +19,16 @@ namespace SensorLab.Cli;
 internal sealed record Workbench
 {
     /// <summary>The library itself.</summary>
-    public static Workbench Library { get; } = new() { SettingsPath = Settings.PathOfUser(), BenchFolder = Settings.BenchFolderOfUser() };
+    public static Workbench Library { get; } = new() { SettingsPath = Settings.PathOfUser(), BenchFolder = Settings.DataFolderOfUser("bench"), ShelfFolder = Settings.DataFolderOfUser("shelf") };
 
     /// <summary>Where the user's settings lie; empty for none.</summary>
     public string SettingsPath { get; init; } = string.Empty;
 
     /// <summary>Where the bench remembers sets and keeps results; empty for nowhere.</summary>
     public string BenchFolder { get; init; } = string.Empty;
+
+    /// <summary>Where the shelf is that nobody names; empty for nowhere.</summary>
+    public string ShelfFolder { get; init; } = string.Empty;
 
     /// <summary>Measures a frame set.</summary>
     public Func<string, CharacterisationOptions, IProgress<CharacterisationProgress>, CancellationToken, Task<SensorProfile>> Characterise { get; init; } =

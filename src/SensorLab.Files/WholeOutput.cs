@@ -8,6 +8,11 @@ namespace SensorLab.Files;
 /// <param name="inputs">What the command reads; null for nothing.</param>
 public sealed class WholeOutput(InputFiles? inputs = null)
 {
+    private const string Placing = "placing";
+
+    // Moving a folder's files takes milliseconds; a run that holds the lock longer is stopped or on a dead disk.
+    private static readonly TimeSpan LongestPlacing = TimeSpan.FromSeconds(30);
+
     private readonly List<OutputGroup> _groups = [];
 
     /// <summary>Where a file would be put, links followed.</summary>
@@ -33,6 +38,20 @@ public sealed class WholeOutput(InputFiles? inputs = null)
         }
 
         _groups.Add(new OutputGroup(folder, [OutputItem.OfFile(Path.GetFileName(target), write)]));
+        return this;
+    }
+
+    /// <summary>Adds a file that can only be made by its path, such as a database.</summary>
+    /// <param name="path">The file; a symbolic link is followed.</param>
+    /// <param name="make">Makes it at a path that is free, and leaves it closed.</param>
+    /// <returns>This output.</returns>
+    /// <exception cref="IOException">It is an input, a device, or its folder is missing.</exception>
+    /// <exception cref="UnauthorizedAccessException">It is a folder.</exception>
+    public WholeOutput WithMadeFile(string path, Action<string> make)
+    {
+        WithFile(path, _ => { });
+        OutputGroup group = _groups[^1];
+        _groups[^1] = group with { Items = [new OutputItem(group.Items[0].Name, make)] };
         return this;
     }
 
@@ -128,13 +147,13 @@ public sealed class WholeOutput(InputFiles? inputs = null)
 
     private static void Move(List<StagedGroup> staged)
     {
-        var locks = new List<CommitLock>();
+        var locks = new List<FolderLock>();
         try
         {
             // In one order for every run: two runs never wait for each other.
             foreach (string folder in staged.Select(group => group.Folder).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal))
             {
-                locks.Add(new CommitLock(folder));
+                locks.Add(new FolderLock(folder, Placing, LongestPlacing));
             }
 
             bool isOne = staged.Sum(group => group.Count) == 1;

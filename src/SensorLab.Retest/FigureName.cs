@@ -96,6 +96,8 @@ public static class FigureName
         _ => !IsEv(name),
     };
 
-    internal static bool IsEv(string name) =>
+    /// <summary>Whether a figure counts stops.</summary>
+    /// <param name="name">The name of a figure.</param>
+    public static bool IsEv(string name) =>
         name.EndsWith("Ev", StringComparison.Ordinal) || name.StartsWith(Below, StringComparison.Ordinal) || name is "perPixel" or "atDelivery";
 }

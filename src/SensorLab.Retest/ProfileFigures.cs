@@ -4,7 +4,7 @@ using SensorLab.Profiles;
 namespace SensorLab.Retest;
 
 /// <summary>Every figure that a profile holds, by its address.</summary>
-internal static class ProfileFigures
+public static class ProfileFigures
 {
     /// <summary>The figures of a profile, in the document's order.</summary>
     /// <param name="profile">The profile.</param>

@@ -78,7 +78,7 @@ internal sealed class CharacteriseCommand
 
     private async Task<int> RunAsync(ParseResult words, CancellationToken cancellation)
     {
-        string frames = words.GetRequiredValue(_frames);
+        string frames = ProfileSource.PathOf(words.GetRequiredValue(_frames), _workbench, _terminal, cancellation);
         string path = words.GetRequiredValue(_out);
         string? report = words.GetValue(_report);
         InputFiles inputs = InputsOf(words, frames);

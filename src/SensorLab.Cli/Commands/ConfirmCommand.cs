@@ -48,7 +48,7 @@ internal sealed class ConfirmCommand
     private async Task<int> RunAsync(ParseResult words, CancellationToken cancellation)
     {
         bool isJson = words.GetValue(_json);
-        SensorProfile profile = ProfileSource.Read(words.GetRequiredValue(_profile), cancellation);
+        SensorProfile profile = ProfileSource.Read(ProfileSource.PathOf(words.GetRequiredValue(_profile), _workbench, _terminal, cancellation), cancellation);
         string frames = words.GetRequiredValue(_frames);
         (ConfirmResult result, IReadOnlyList<Finding> findings) = await JobReading.RunAsync(_terminal, isJson, progress => _workbench.Confirm(profile, frames, Environment.ProcessorCount, progress, cancellation));
         Show(profile, result, findings, isJson);

@@ -49,7 +49,7 @@ internal sealed class DebriefCommand
 
     private async Task<int> RunAsync(ParseResult words, CancellationToken cancellation)
     {
-        string path = words.GetRequiredValue(_profile);
+        string path = ProfileSource.PathOf(words.GetRequiredValue(_profile), _workbench, _terminal, cancellation);
         string frames = words.GetRequiredValue(_frames);
         string folder = words.GetRequiredValue(_out);
         bool isJson = words.GetValue(_json);

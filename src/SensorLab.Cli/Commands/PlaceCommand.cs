@@ -34,18 +34,21 @@ internal sealed class PlaceCommand
 
     private readonly Option<bool> _json = new("--json") { Description = "Write the answer as JSON." };
 
+    private readonly Workbench _workbench;
+
     private readonly Terminal _terminal;
 
-    private PlaceCommand(Terminal terminal)
+    private PlaceCommand(Workbench workbench, Terminal terminal)
     {
+        _workbench = workbench;
         _terminal = terminal;
         _iso.Required = true;
         _tone.Required = true;
     }
 
-    public static Command Create(Terminal terminal)
+    public static Command Create(Workbench workbench, Terminal terminal)
     {
-        var words = new PlaceCommand(terminal);
+        var words = new PlaceCommand(workbench, terminal);
         var command = new ExampleCommand("place", "Tells where a tone may be placed: headroom, texture, what the preview pretends.", Examples);
         command.Add(words._profile);
         foreach (Option option in new Option[] { words._iso, words._tone, words._scene, words._light, words._guard, words._json })
@@ -59,7 +62,7 @@ internal sealed class PlaceCommand
 
     private int Run(ParseResult words, CancellationToken cancellation)
     {
-        SensorProfile profile = ProfileSource.Read(words.GetRequiredValue(_profile), cancellation);
+        SensorProfile profile = ProfileSource.Read(ProfileSource.PathOf(words.GetRequiredValue(_profile), _workbench, _terminal, cancellation), cancellation);
         PlacementQuestion question = QuestionOf(words, profile);
         bool isJson = words.GetValue(_json);
         PlacementAnswer answer;

@@ -75,7 +75,8 @@ internal sealed class PlanCommand
             : [];
         string folder = words.GetRequiredValue(_out);
         OutputPlace.RequireFolder(folder);
-        SensorProfile? from = words.GetValue(_from) is { } file ? ProfileSource.Read(file, cancellation) : null;
+        string? file = words.GetValue(_from) is { } word ? ProfileSource.PathOf(word, _workbench, _terminal, cancellation) : null;
+        SensorProfile? from = file is null ? null : ProfileSource.Read(file, cancellation);
         ShutterRange? shutter = words.GetValue(_shutter);
         int? mains = words.GetValue(_mains);
         SettingsNote.Write(_terminal, [.. Taken(settings, "shutter", shutter is null), .. Taken(settings, "mains", mains is null)]);
@@ -88,7 +89,7 @@ internal sealed class PlanCommand
             Mains = (mains ?? settings.Mains) is { } hertz ? new MainsLight(hertz) : null,
             From = from,
         });
-        new WholeOutput(new InputFiles(words.GetValue(_from)))
+        new WholeOutput(new InputFiles(file))
             .WithFolder(folder, _workbench.PlanFiles(plan).Select(made => (made.Name, made.Bytes)))
             .PutInPlace(cancellation);
         foreach (string line in PlanText.Lines(plan, folder))

@@ -46,7 +46,7 @@ internal sealed class PocketCommand
     private int Run(ParseResult words, CancellationToken cancellation)
     {
         string file = words.GetRequiredValue(_out.Option);
-        string[] paths = words.GetRequiredValue(_profiles);
+        string[] paths = [.. words.GetRequiredValue(_profiles).Select(word => ProfileSource.PathOf(word, _workbench, _terminal, cancellation))];
         RequireOnce(paths, Path.GetFullPath, "is named twice");
         var inputs = new InputFiles(paths);
         OutputPlace.RequireFile(file, inputs);

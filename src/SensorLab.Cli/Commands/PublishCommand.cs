@@ -68,7 +68,7 @@ internal sealed class PublishCommand
     private int Run(ParseResult words, CancellationToken cancellation)
     {
         string path = words.GetRequiredValue(_out);
-        string profilePath = words.GetRequiredValue(_profile);
+        string profilePath = ProfileSource.PathOf(words.GetRequiredValue(_profile), _workbench, _terminal, cancellation);
         string? keyPath = words.GetValue(_key);
         if (keyPath is null && !words.GetValue(_anonymous) && Settings.Read(_workbench.SettingsPath)["key"] is { } own)
         {

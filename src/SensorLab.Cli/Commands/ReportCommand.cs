@@ -48,7 +48,7 @@ internal sealed class ReportCommand
     {
         string folder = words.GetRequiredValue(_out);
         OutputPlace.RequireFolder(folder);
-        string path = words.GetRequiredValue(_profile);
+        string path = ProfileSource.PathOf(words.GetRequiredValue(_profile), _workbench, _terminal, cancellation);
         SensorProfile profile = ProfileSource.Read(path, cancellation);
         new WholeOutput(new InputFiles(path))
             .WithFolder(folder, _workbench.ReportFiles(profile, cancellation).Select(file => (file.Name, file.Bytes)))

@@ -78,9 +78,9 @@ internal sealed class RetestCommand
         }
 
         bool isJson = words.GetValue(_json);
-        SensorProfile before = ProfileSource.Read(words.GetRequiredValue(_before), cancellation);
-        SensorProfile after = ProfileSource.Read(words.GetRequiredValue(_after), cancellation);
-        SensorProfile[] repeats = [.. (words.GetValue(_repeat) ?? []).Select(path => ProfileSource.Read(path, cancellation))];
+        string[] paths = [.. new[] { words.GetRequiredValue(_before), words.GetRequiredValue(_after) }.Concat(words.GetValue(_repeat) ?? []).Select(word => ProfileSource.PathOf(word, _workbench, _terminal, cancellation))];
+        SensorProfile[] profiles = [.. paths.Select(path => ProfileSource.Read(path, cancellation))];
+        (SensorProfile before, SensorProfile after, SensorProfile[] repeats) = (profiles[0], profiles[1], profiles[2..]);
         RetestResult result;
         try
         {
@@ -94,7 +94,7 @@ internal sealed class RetestCommand
 
         if (report is not null)
         {
-            new WholeOutput(new InputFiles([words.GetRequiredValue(_before), words.GetRequiredValue(_after), .. words.GetValue(_repeat) ?? []]))
+            new WholeOutput(new InputFiles(paths))
                 .WithFolder(report, _workbench.RetestFiles(result, cancellation).Select(file => (file.Name, file.Bytes)))
                 .PutInPlace(cancellation);
         }

@@ -65,7 +65,7 @@ internal sealed class SwatchCommand
     private int Run(ParseResult words, CancellationToken cancellation)
     {
         string file = words.GetRequiredValue(_out.Option);
-        string path = words.GetRequiredValue(_profile);
+        string path = ProfileSource.PathOf(words.GetRequiredValue(_profile), _workbench, _terminal, cancellation);
         int iso = words.GetRequiredValue(_iso)!.Value;
         var inputs = new InputFiles(path);
         OutputPlace.RequireFile(file, inputs);

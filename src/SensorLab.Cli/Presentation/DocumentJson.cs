@@ -16,6 +16,8 @@ namespace SensorLab.Cli.Presentation;
 [JsonSerializable(typeof(AssignmentDocument))]
 [JsonSerializable(typeof(DebriefDocument))]
 [JsonSerializable(typeof(ConfirmDocument))]
+[JsonSerializable(typeof(ShelfListDocument))]
+[JsonSerializable(typeof(ShelfHistoryDocument))]
 internal sealed partial class DocumentJson : JsonSerializerContext
 {
     /// <summary>Properties without a value are written as null.</summary>

@@ -4,7 +4,7 @@ using SensorLab.Profiles;
 namespace SensorLab.Reports.Charts;
 
 /// <summary>Figures as they are printed.</summary>
-internal static class FigureText
+public static class FigureText
 {
     // Of a printed digit: less is rounding in binary.
     private const double Hair = 1e-7;

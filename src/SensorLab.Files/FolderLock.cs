@@ -2,13 +2,11 @@ using System.Globalization;
 
 namespace SensorLab.Files;
 
-/// <summary>Held while files are put in place: of two runs at one place one wins whole.</summary>
-internal sealed class CommitLock : IDisposable
+/// <summary>Held on a folder by one run at a time, of any process; a run that is killed lets go of it.</summary>
+public sealed class FolderLock : IDisposable
 {
-    private const string Name = ".sensorlab-placing";
+    private const string Prefix = ".sensorlab-";
 
-    // Moving a folder's files takes milliseconds; a run that holds the lock longer is stopped or on a dead disk.
-    private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(30);
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(5);
 
     // A holder may end between a failed attempt and the look whether it is there; a disk that refuses goes on refusing.
@@ -17,19 +15,25 @@ internal sealed class CommitLock : IDisposable
     private readonly FileStream _file;
 
     /// <summary>Takes the lock of a folder, and waits for it.</summary>
-    /// <param name="folder">The folder.</param>
+    /// <param name="folder">The folder, which is there and may be written to.</param>
+    /// <param name="purpose">What is done under it, a word of small letters: locks for other purposes are others.</param>
+    /// <param name="longestWait">How long to wait for a run that holds it.</param>
+    /// <param name="cancellation">Ends the waiting.</param>
     /// <exception cref="IOException">Another run holds it for too long, or it cannot be made.</exception>
-    public CommitLock(string folder)
+    /// <exception cref="UnauthorizedAccessException">The folder may not be written to.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled while waiting.</exception>
+    public FolderLock(string folder, string purpose, TimeSpan longestWait, CancellationToken cancellation = default)
     {
-        string path = Path.Combine(folder, Name);
+        string path = Path.Combine(folder, Prefix + purpose);
         long start = Environment.TickCount64;
         for (int failures = 0; ;)
         {
+            cancellation.ThrowIfCancellationRequested();
             try
             {
                 _file = new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 1, FileOptions.DeleteOnClose);
             }
-            catch (IOException) when (failures < MostFailures && Environment.TickCount64 - start < LongestWait.TotalMilliseconds)
+            catch (IOException) when (failures < MostFailures && Environment.TickCount64 - start < longestWait.TotalMilliseconds)
             {
                 failures += File.Exists(path) ? 0 : 1;
                 Thread.Sleep(Pause);

@@ -1,0 +1,24 @@
+using SensorLab.Retest;
+
+namespace SensorLab.Shelf.History;
+
+/// <summary>Which figures a question is about.</summary>
+/// <param name="Iso">The ISO; null for all.</param>
+/// <param name="Name">
+/// A figure's whole name, its beginning as <c>belowEv</c> or <c>belowEv.snr10</c>, or its end as <c>clipEv</c>; null for what a
+/// body is watched by: where the latitude ends, and green's read noise.
+/// </param>
+public sealed record FigureChoice(int? Iso, string? Name)
+{
+    private static readonly string[] Watched = ["aboveEv", "belowEv.snr10.perPixel"];
+
+    /// <summary>Whether a figure is chosen.</summary>
+    /// <param name="address">The figure.</param>
+    public bool Includes(FigureAddress address) => (Iso is null || address.Iso == Iso) && (Name is null ? IsWatched(address) : IsNamed(address.Name, Name));
+
+    private static bool IsWatched(FigureAddress address) =>
+        (address.Channel is null && Watched.Contains(address.Name)) || (address.Name == "readNoiseElectron" && address.Channel is "G1" or "Y");
+
+    private static bool IsNamed(string figure, string name) =>
+        figure == name || figure.StartsWith(name + ".", StringComparison.Ordinal) || figure.EndsWith("." + name, StringComparison.Ordinal);
+}

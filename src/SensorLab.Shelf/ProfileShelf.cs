@@ -1,0 +1,121 @@
+using SensorLab.Files;
+using SensorLab.Profiles;
+using SensorLab.Shelf.Documents;
+using SensorLab.Shelf.Store;
+
+namespace SensorLab.Shelf;
+
+/// <summary>A folder that keeps profiles, each once, as they are, with an index of them that any DuckDB opens.</summary>
+/// <remarks>
+/// The profiles' files are the truth. They are written first and whole; the index follows, and every question brings it up to
+/// what lies there, so that a run that was killed, or a file that was laid in or taken out by hand, costs nothing. Runs of any
+/// process wait for each other, at the index alone and for a batch at a time.
+/// </remarks>
+/// <param name="folder">The folder; it need not be there until something is added.</param>
+public sealed class ProfileShelf(string folder)
+{
+    private readonly DocumentFolder _documents = new(folder);
+
+    /// <summary>The folder.</summary>
+    public string Folder => folder;
+
+    /// <summary>Where the index lies.</summary>
+    public string IndexPath => Path.Combine(folder, ShelfSession.IndexName);
+
+    /// <summary>Where a profile's file lies.</summary>
+    /// <param name="key">The profile's key.</param>
+    public string PathOf(string key) => _documents.PathOf(key);
+
+    /// <summary>Takes profiles in; one that is there stays as it is.</summary>
+    /// <param name="candidates">What to take in.</param>
+    /// <param name="progress">Told how many are done, after each batch.</param>
+    /// <param name="cancellation">Stops between batches; what was taken in stays.</param>
+    /// <returns>What came of each, in their order.</returns>
+    /// <exception cref="IOException">A profile cannot be written, or the index cannot follow, as on a full disk; what was taken in before is there, as files.</exception>
+    /// <exception cref="UnauthorizedAccessException">The folder may not be written to.</exception>
+    /// <exception cref="ShelfException">The index is damaged, of a later version, or busy for too long; the profiles are there, as files.</exception>
+    public async Task<IReadOnlyList<TakenIn>> AddAsync(IReadOnlyList<ShelfCandidate> candidates, IProgress<int> progress, CancellationToken cancellation = default)
+    {
+        var results = new TakenIn[candidates.Count];
+        int begun = 0;
+        Task<IReadOnlyList<ReadCandidate>> next = CandidateBatch.ReadAsync(candidates, begun, cancellation);
+        while (begun < candidates.Count)
+        {
+            IReadOnlyList<ReadCandidate> batch = await next;
+            int from = begun;
+            begun += batch.Count;
+            next = CandidateBatch.ReadAsync(candidates, begun, cancellation);
+            await Task.Run(() => Keep(batch, results.AsMemory(from, batch.Count), cancellation), cancellation);
+            progress.Report(begun);
+        }
+
+        return results;
+    }
+
+    /// <summary>What is on the shelf, the index brought up to it.</summary>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="IOException">The folder cannot be read, or the index not written.</exception>
+    /// <exception cref="UnauthorizedAccessException">The folder may not be read or written to.</exception>
+    /// <exception cref="ShelfException">The index is damaged, of another version, or busy for too long.</exception>
+    public ShelfContents Contents(CancellationToken cancellation = default)
+    {
+        if (!Directory.Exists(folder))
+        {
+            return new ShelfContents([], []);
+        }
+
+        using var session = ShelfSession.Open(folder, cancellation);
+        IReadOnlyList<TakenIn> damaged = session.CatchUp(_documents, cancellation);
+        return new ShelfContents(session.Reader.All(), damaged);
+    }
+
+    /// <summary>Reads a profile.</summary>
+    /// <param name="key">Its key.</param>
+    /// <exception cref="ProfileFormatException">It has been changed since it was kept.</exception>
+    /// <exception cref="IOException">It cannot be read.</exception>
+    public SensorProfile Read(string key) => _documents.Read(key).Profile;
+
+    /// <summary>Makes the index anew from the profiles' files; the old one, whatever its state, is replaced when the new one is whole.</summary>
+    /// <param name="progress">Told how many profiles of how many are done.</param>
+    /// <param name="cancellation">Stops the work; the old index stays.</param>
+    /// <returns>Files that were left out, and why.</returns>
+    /// <exception cref="IOException">The folder cannot be read, or the index not written.</exception>
+    /// <exception cref="UnauthorizedAccessException">The folder may not be read or written to.</exception>
+    /// <exception cref="ShelfException">Another run keeps the index busy for too long.</exception>
+    public IReadOnlyList<TakenIn> Rebuild(IProgress<(int Done, int Total)> progress, CancellationToken cancellation = default) =>
+        Directory.Exists(folder) ? ShelfSession.Rebuild(folder, _documents, progress, cancellation) : [];
+
+    /// <summary>Writes the tables as Parquet, partitioned by maker and model; the same shelf gives the same bytes.</summary>
+    /// <param name="target">The folder: missing, empty, or an earlier export, which is replaced when the new one is whole.</param>
+    /// <param name="cancellation">Stops between tables; the earlier export stays.</param>
+    /// <returns>Files among the profiles that were left out, and why.</returns>
+    /// <exception cref="IOException">The folder holds something else, or cannot be written.</exception>
+    /// <exception cref="UnauthorizedAccessException">The folder may not be written to.</exception>
+    /// <exception cref="ShelfException">The index is damaged, of another version, or busy for too long.</exception>
+    public IReadOnlyList<TakenIn> Export(string target, CancellationToken cancellation = default)
+    {
+        Directory.CreateDirectory(folder);
+        using var session = ShelfSession.Open(folder, cancellation, writesFiles: true);
+        IReadOnlyList<TakenIn> damaged = session.CatchUp(_documents, cancellation);
+        new WholeOutput().WithWholeFolder(target, into => session.Export(into, cancellation), () => ParquetExport.RequireFree(target)).PutInPlace(cancellation);
+        return damaged;
+    }
+
+    private void Keep(IReadOnlyList<ReadCandidate> batch, Memory<TakenIn> results, CancellationToken cancellation)
+    {
+        var fresh = new Dictionary<string, ShelfDocument>(StringComparer.Ordinal);
+        for (int i = 0; i < batch.Count; i++)
+        {
+            (string name, ShelfDocument? document, Exception? fault) = batch[i];
+            bool isNew = document is not null && !_documents.Holds(document.Key) && fresh.TryAdd(document.Key, document);
+            results.Span[i] = new TakenIn(name, document?.Key, document is null ? null : ShelfBody.Of(document.Profile.Body, document.Key), isNew, fault);
+        }
+
+        if (fresh.Count > 0)
+        {
+            _documents.Keep([.. fresh.Values], cancellation);
+            using var session = ShelfSession.Open(folder, cancellation);
+            session.Append([.. fresh.Values]);
+        }
+    }
+}

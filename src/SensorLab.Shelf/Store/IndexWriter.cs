@@ -1,0 +1,127 @@
+using System.Globalization;
+using DuckDB.NET.Data;
+using SensorLab.Profiles;
+using SensorLab.Retest;
+
+namespace SensorLab.Shelf.Store;
+
+/// <summary>Brings profiles into the index, a batch a transaction.</summary>
+internal sealed class IndexWriter(IndexFile file)
+{
+    /// <summary>Appends profiles that are not there yet, all or none.</summary>
+    /// <param name="documents">The profiles.</param>
+    public void Append(IReadOnlyList<ShelfDocument> documents)
+    {
+        HashSet<string> bodies = [.. file.Ask("select body from body", r => r.GetString(0))];
+        using DuckDBTransaction transaction = file.Begin();
+        using (DuckDBAppender body = file.Appender("body"))
+        using (DuckDBAppender profile = file.Appender("profile"))
+        using (DuckDBAppender figure = file.Appender("iso_figure"))
+        using (DuckDBAppender level = file.Appender("level"))
+        using (DuckDBAppender finding = file.Appender("finding"))
+        {
+            foreach (ShelfDocument document in documents)
+            {
+                var owner = ShelfBody.Of(document.Profile.Body, document.Key);
+                if (bodies.Add(owner.Id))
+                {
+                    body.CreateRow().AppendValue(owner.Id).AppendText(owner.Maker).AppendText(owner.Model).AppendText(owner.SerialNumber).EndRow();
+                }
+
+                AddProfile(profile, document.Key, owner.Id, document.Profile);
+                AddFigures(figure, document.Key, document.Profile);
+                AddLevels(level, document.Key, document.Profile);
+                AddFindings(finding, document.Key, document.Profile);
+            }
+        }
+
+        transaction.Commit();
+    }
+
+    /// <summary>Takes out profiles whose files are gone.</summary>
+    /// <param name="keys">Their keys.</param>
+    public void Remove(IReadOnlyList<string> keys)
+    {
+        using DuckDBTransaction transaction = file.Begin();
+        foreach (string key in keys)
+        {
+            foreach (string table in IndexSchema.Tables.Where(t => t != "body"))
+            {
+                file.Do($"delete from {table} where profile = ?", key);
+            }
+        }
+
+        file.Do("delete from body where body not in (select body from profile)");
+        transaction.Commit();
+    }
+
+    private static void AddProfile(DuckDBAppender table, string key, string body, SensorProfile p)
+    {
+        ShootingConditions conditions = p.Conditions;
+        RecordedMode mode = p.RecordingMode;
+        table.CreateRow()
+            .AppendValue(key).AppendValue(body).AppendText(p.Body.Firmware).AppendValue(p.CreatedUtc?.UtcDateTime)
+            .AppendText(p.FormatVersion).AppendText(p.Software.Name).AppendText(p.Software.Version)
+            .AppendValue(mode.BitDepth).AppendText(mode.Compression).AppendText(mode.Shutter).AppendText(mode.Drive).AppendText(mode.NoiseReduction).AppendText(mode.Crop).AppendText(mode.Description)
+            .AppendValue(p.Sensor.WidthPixels).AppendValue(p.Sensor.HeightPixels).AppendText(p.Sensor.ColourFilterArray)
+            .AppendText(conditions.Light).AppendText(conditions.Lens).AppendValue(conditions.ApertureFNumber).AppendValue(conditions.TemperatureCelsius).AppendText(conditions.Protocol)
+            .AppendText(p.MiddleGrey.Method).AppendValue(p.MiddleGrey.MeterStepEv).AppendValue(p.MiddleGrey.MeterStandardUncertaintyEv).AppendValue(p.MiddleGrey.Readings)
+            .AppendValue(string.Join(',', p.IsoProfiles.Select(i => i.Iso.ToString(CultureInfo.InvariantCulture))))
+            .AppendValue(Count(p, FindingSeverity.Note)).AppendValue(Count(p, FindingSeverity.Warning)).AppendValue(Count(p, FindingSeverity.Refusal))
+            .EndRow();
+    }
+
+    private static int Count(SensorProfile profile, FindingSeverity severity) => profile.Findings.Count(f => f.Severity == severity);
+
+    private static void AddFigures(DuckDBAppender table, string key, SensorProfile profile)
+    {
+        foreach ((FigureAddress at, Figure figure) in ProfileFigures.Of(profile, withDelivery: true))
+        {
+            // A bound is an end of the interval and no value: nobody averages it by mistake.
+            table.CreateRow()
+                .AppendValue(key).AppendValue(at.Iso).AppendText(at.Channel).AppendText(at.Name)
+                .AppendValue(figure.Value).AppendValue(figure.StandardUncertainty).AppendValue(figure.Lower95 ?? figure.AtLeast).AppendValue(figure.Upper95 ?? figure.AtMost)
+                .AppendValue(figure.AtLeast is not null ? "atLeast" : figure.AtMost is not null ? "atMost" : null)
+                .AppendValue(figure.DegreesOfFreedom)
+                .AppendValue(figure.Budget?.StandardUncertainty).AppendValue(figure.Budget?.Lower95).AppendValue(figure.Budget?.Upper95).AppendValue(figure.Budget?.DegreesOfFreedom)
+                .EndRow();
+        }
+    }
+
+    private static void AddLevels(DuckDBAppender table, string key, SensorProfile profile)
+    {
+        foreach (IsoProfile iso in profile.IsoProfiles)
+        {
+            for (int number = 0; number < iso.Levels.Count; number++)
+            {
+                LevelRecord level = iso.Levels[number];
+                foreach (LevelChannel channel in level.Channels)
+                {
+                    table.CreateRow()
+                        .AppendValue(key).AppendValue(iso.Iso).AppendValue(number).AppendText(level.Role)
+                        .AppendValue(level.ExposureSeconds).AppendValue(level.ApertureFNumber).AppendText(level.LightStep).AppendText(level.Light).AppendValue(level.Ev)
+                        .AppendValue(level.Frames).AppendValue((double)level.PixelsPerChannel)
+                        .AppendText(channel.Name).AppendValue(channel.MeanDn).AppendValue(channel.MeanUncertaintyDn)
+                        .AppendValue(channel.TemporalVarianceDn2).AppendValue(channel.FixedPatternVarianceDn2).AppendValue(channel.BandVarianceDn2)
+                        .AppendValue(channel.ClippedFraction).AppendValue(channel.UsedInFit ? 1 : 0)
+                        .EndRow();
+                }
+            }
+        }
+    }
+
+    private static void AddFindings(DuckDBAppender table, string key, SensorProfile profile)
+    {
+        for (int number = 0; number < profile.Findings.Count; number++)
+        {
+            Finding finding = profile.Findings[number];
+            table.CreateRow()
+                .AppendValue(key).AppendValue(number).AppendText(finding.Code).AppendValue(Word(finding.Severity))
+                .AppendValue(finding.Iso).AppendText(finding.Channel).AppendValue(finding.Size).AppendText(finding.SizeUnit)
+                .AppendText(finding.Message).AppendText(finding.Remedy).AppendValue(finding.Frames.Count)
+                .EndRow();
+        }
+    }
+
+    private static string Word(FindingSeverity severity) => severity.ToString().ToLowerInvariant();
+}

@@ -1,0 +1,131 @@
+using System.Text.Json.Nodes;
+using SensorLab.Profiles;
+using SensorLab.TestData;
+
+namespace SensorLab.Cli.Tests;
+
+public sealed class ShelfCommandTests : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    private Workbench Workbench => CommandRun.Sample with { ShelfFolder = _folder.File("shelf"), SettingsPath = _folder.File("settings.json") };
+
+    [Fact]
+    public async Task Add_ProfileBundleAndFolder_TakesEachInOnce()
+    {
+        SensorProfile earlier = SampleProfiles.ThreeIsos();
+        Directory.CreateDirectory(_folder.File("team/deep"));
+        SensorProfileWriter.WriteFile(earlier, _folder.File("a.json"), Token);
+        SensorProfileWriter.WriteFile(earlier, _folder.File("team/deep/same.json"), Token);
+        SensorProfileWriter.WriteFile(OfBody("20418"), _folder.File("team/b.json"), Token);
+        await File.WriteAllTextAsync(_folder.File("team/plan.json"), "{}", Token);
+        Assert.Equal(0, (await RunAsync("publish", _folder.File("a.json"), "--out", _folder.File("a.zip"), "--accept-findings")).Status);
+
+        CommandRun added = await RunAsync("shelf", "add", _folder.File("a.json"), _folder.File("a.zip"), _folder.File("team"));
+
+        Assert.Equal(0, added.Status);
+        Assert.Contains("2 profiles taken in, 2 there already.", added.Output, StringComparison.Ordinal);
+        Assert.Equal(["20417", "20418"], (await ListAsync())["bodies"]!.AsArray().Select(b => (string)b!["serialNumber"]!));
+    }
+
+    [Fact]
+    public async Task Add_OneFileThatIsNone_EndsInFourAndTakesTheOthersIn()
+    {
+        SensorProfileWriter.WriteFile(SampleProfiles.ThreeIsos(), _folder.File("a.json"), Token);
+        await File.WriteAllTextAsync(_folder.File("b.json"), "{\"format\": \"sensorlab-profile\"", Token);
+
+        CommandRun added = await RunAsync("shelf", "add", _folder.File("b.json"), _folder.File("a.json"), _folder.File("none.json"));
+
+        Assert.Equal(4, added.Status);
+        Assert.Contains("2 files left out", added.Error, StringComparison.Ordinal);
+        Assert.Single((await ListAsync())["bodies"]!.AsArray());
+    }
+
+    [Fact]
+    public async Task ShelfBody_WhereProfileStands_IsTheNewestProfile()
+    {
+        SensorProfile later = OfBody("20417") with { CreatedUtc = new DateTimeOffset(2026, 9, 1, 8, 0, 0, TimeSpan.Zero) };
+        SensorProfileWriter.WriteFile(SampleProfiles.ThreeIsos(), _folder.File("a.json"), Token);
+        SensorProfileWriter.WriteFile(later with { IsoProfiles = [later.IsoProfiles[0]] }, _folder.File("b.json"), Token);
+        Assert.Equal(0, (await RunAsync("shelf", "add", _folder.File("b.json"), _folder.File("a.json"))).Status);
+
+        CommandRun placed = await RunAsync("place", "shelf:20417", "--iso", "100", "--tone", "2");
+        CommandRun unmeasured = await RunAsync("place", "shelf:20417", "--iso", "400", "--tone", "2");
+        CommandRun compared = await RunAsync("retest", _folder.File("a.json"), "shelf:LM-2");
+        CommandRun unknown = await RunAsync("place", "shelf:99", "--iso", "100", "--tone", "2");
+
+        Assert.Equal((0, 3, 2), (placed.Status, unmeasured.Status, unknown.Status));
+        Assert.Contains("from the shelf: Larkmoor LM-2 20417, firmware 1.1, 1 Sep 2026", placed.Error, StringComparison.Ordinal);
+        Assert.Equal(0, compared.Status);
+        Assert.Contains("Larkmoor LM-2 20417", unknown.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task History_OfABody_TellsVerdictsInTextAndDocument()
+    {
+        SensorProfileWriter.WriteFile(SampleProfiles.ThreeIsos(), _folder.File("a.json"), Token);
+        SensorProfileWriter.WriteFile(SampleProfiles.ThreeIsos() with { CreatedUtc = new DateTimeOffset(2026, 9, 1, 8, 0, 0, TimeSpan.Zero) }, _folder.File("b.json"), Token);
+        await RunAsync("shelf", "add", _folder.File("a.json"), _folder.File("b.json"));
+
+        CommandRun text = await RunAsync("shelf", "history", "--iso", "400", "--figure", "readNoiseElectron");
+        CommandRun json = await RunAsync("shelf", "history", "--iso", "400", "--figure", "readNoiseElectron", "--json");
+        CommandRun none = await RunAsync("shelf", "history", "--iso", "50");
+
+        Assert.Equal((0, 2), (text.Status, none.Status));
+        Assert.Contains("ISO 400, read noise (e⁻), G1\n  18 Apr 2026  firmware 1.1    2.600 ±0.040\n  1 Sep 2026   firmware 1.1    2.600 ±0.040      equivalent\n", text.Output, StringComparison.Ordinal);
+        JsonNode point = JsonNode.Parse(json.Output)!["courses"]![1]!["points"]![1]!;
+        Assert.Equal("equivalent", (string?)point["verdict"]);
+        Assert.Equal(0.05, (double?)point["margin"]);
+    }
+
+    [Fact]
+    public async Task Shelf_OfTheSettings_IsTheOneThatIsUsedAndMustBeThere()
+    {
+        SensorProfileWriter.WriteFile(SampleProfiles.ThreeIsos(), _folder.File("a.json"), Token);
+        await RunAsync("settings", "shelf", _folder.File("team"));
+
+        Assert.Equal(4, (await RunAsync("shelf", "list")).Status);
+        Assert.Equal(0, (await RunAsync("shelf", "add", _folder.File("a.json"))).Status);
+
+        Assert.Single(Directory.GetFiles(_folder.File("team/profiles"), "*.json"));
+        Assert.Equal(0, (await RunAsync("place", "shelf:20417", "--iso", "100", "--tone", "2")).Status);
+        Assert.Equal(4, (await RunAsync("shelf", "list", "--shelf", _folder.File("none"))).Status);
+    }
+
+    [Fact]
+    public async Task RebuildAndExport_OfAShelf_AreWhole()
+    {
+        SensorProfileWriter.WriteFile(SampleProfiles.ThreeIsos(), _folder.File("a.json"), Token);
+        await RunAsync("shelf", "add", _folder.File("a.json"));
+        await File.WriteAllTextAsync(_folder.File("shelf/shelf.duckdb"), "damaged", Token);
+
+        CommandRun damaged = await RunAsync("shelf", "list");
+        CommandRun rebuilt = await RunAsync("shelf", "rebuild");
+        CommandRun exported = await RunAsync("shelf", "export", "--out", _folder.File("out"));
+
+        Assert.Equal(4, damaged.Status);
+        Assert.Contains("sensorlab shelf rebuild", damaged.Error, StringComparison.Ordinal);
+        Assert.Equal((0, 0), (rebuilt.Status, exported.Status));
+        Assert.Contains("1 profile in the index", rebuilt.Output, StringComparison.Ordinal);
+        Assert.True(File.Exists(_folder.File("out/level/maker=Larkmoor/model=LM-2/part-0.parquet")));
+    }
+
+    [Fact]
+    public async Task Shelf_WordThatIsOff_IsAnsweredByTheShelfsOwnWords()
+    {
+        CommandRun run = await RunAsync("shelf", "lisst");
+
+        Assert.Equal(2, run.Status);
+        Assert.Contains("did you mean list?", run.Error, StringComparison.Ordinal);
+    }
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    private static SensorProfile OfBody(string serialNumber) => SampleProfiles.ThreeIsos() with { Body = new BodyIdentity("Larkmoor", "LM-2", serialNumber, "1.1") };
+
+    private Task<CommandRun> RunAsync(params string[] words) => CommandRun.OfAsync(Workbench, words);
+
+    private async Task<JsonNode> ListAsync() => JsonNode.Parse((await RunAsync("shelf", "list", "--json")).Output)!;
+}

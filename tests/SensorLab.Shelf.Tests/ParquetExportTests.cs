@@ -1,0 +1,125 @@
+using System.Diagnostics.CodeAnalysis;
+using DuckDB.NET.Data;
+using SensorLab.Profiles;
+using SensorLab.Retest;
+using SensorLab.TestData;
+
+namespace SensorLab.Shelf.Tests;
+
+/// <summary>The export, read by DuckDB as anybody's files.</summary>
+public sealed class ParquetExportTests : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    private string Out => _folder.File("out");
+
+    [Fact]
+    public async Task Export_Figures_AreThoseOfTheProfilesToTheLastBit()
+    {
+        SensorProfile[] profiles = [SampleProfiles.ThreeIsos(), SampleProfiles.Bounds(), SampleProfiles.Monochrome()];
+        await ExportAsync(profiles);
+
+        foreach (SensorProfile profile in profiles)
+        {
+            List<object?[]> rows = Query($"select iso, channel, figure, value, standard_uncertainty, lower95, upper95, bound from '{Out}/iso_figure/*/*/*.parquet' where profile = '{ShelfDocument.Of(profile).Key}'");
+
+            Assert.Equal(
+                ProfileFigures.Of(profile, withDelivery: true).Select(f => Row(f.Key, f.Value)).Order(StringComparer.Ordinal),
+                rows.Select(r => string.Join('|', r.Select(Text))).Order(StringComparer.Ordinal));
+        }
+
+        Assert.Equal(0L, Query($"select count(*) from '{Out}/iso_figure/*/*/*.parquet' where bound is not null and value is not null")[0][0]);
+    }
+
+    [Fact]
+    public async Task Export_Levels_AreThoseOfTheProfiles()
+    {
+        SensorProfile profile = SampleProfiles.ThreeIsos();
+        await ExportAsync(profile);
+
+        List<object?[]> rows = Query($"select iso, level, channel, mean_dn, temporal_variance_dn2, ev, used_in_fit from '{Out}/level/*/*/*.parquet' order by iso, level");
+
+        Assert.Equal(
+            profile.IsoProfiles.SelectMany(i => i.Levels.SelectMany((l, n) => l.Channels.Select(c => string.Join('|', new object?[] { i.Iso, n, c.Name, c.MeanDn, c.TemporalVarianceDn2, l.Ev, c.UsedInFit ? 1 : 0 }.Select(Text))))).Order(StringComparer.Ordinal),
+            rows.Select(r => string.Join('|', r.Select(Text))).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public async Task Export_Types_ArePlainAndPartitionsAreMakerAndModel()
+    {
+        await ExportAsync(SampleProfiles.ThreeIsos());
+
+        string[] tables = ["body", "profile", "iso_figure", "level", "finding"];
+        Assert.Empty(tables.SelectMany(t => Query($"describe select * from '{Out}/{t}/*/*/*.parquet'").Select(r => (string)r[1]!)).Distinct().Except(["VARCHAR", "INTEGER", "DOUBLE", "TIMESTAMP"]));
+        Assert.All(tables, table => Assert.True(File.Exists(Path.Combine(Out, table, "maker=Larkmoor", "model=LM-2", "part-0.parquet"))));
+        Assert.Equal(new DateTime(2026, 4, 18, 9, 30, 0), Query($"select created_utc from '{Out}/profile/*/*/*.parquet'")[0][0]);
+    }
+
+    [Fact]
+    public async Task Export_HostileNamesOfMakerAndModel_StayFoldersOfTheTable()
+    {
+        string endless = string.Concat(Enumerable.Repeat("日", 60));
+        await ExportAsync(
+            SampleProfiles.HostileStrings(),
+            SampleProfiles.ThreeIsos() with { Body = new BodyIdentity("../../x", endless, "1", null) },
+            SampleProfiles.ThreeIsos() with { Body = new BodyIdentity("", null, "2", null) });
+
+        Assert.Equal(["SHELF-EXPORT.txt", "body", "finding", "iso_figure", "level", "profile"], Directory.EnumerateFileSystemEntries(Out).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(3, Directory.GetDirectories(Path.Combine(Out, "profile")).Length);
+        Assert.True(Directory.Exists(Path.Combine(Out, "profile", "maker=unknown", "model=unknown")));
+        Assert.Equal(3L, Query($"select count(*) from read_parquet('{Out}/profile/*/*/*.parquet', hive_partitioning = true) where maker is not null")[0][0]);
+    }
+
+    [Fact]
+    public async Task Export_Again_ReplacesTheEarlierWithTheSameBytesAndNothingElse()
+    {
+        await ExportAsync(SampleProfiles.ThreeIsos(), SampleProfiles.Bounds());
+        Dictionary<string, byte[]> first = FilesBelow(Out);
+        Directory.CreateDirectory(_folder.File("mine"));
+        await File.WriteAllTextAsync(_folder.File("mine/work.txt"), "work", Token);
+
+        new ProfileShelf(_folder.File("shelf")).Export(Out, Token);
+        Assert.Throws<IOException>(() => new ProfileShelf(_folder.File("shelf")).Export(_folder.File("mine"), Token));
+
+        Assert.Equal(first, FilesBelow(Out));
+        Assert.Equal("work", await File.ReadAllTextAsync(_folder.File("mine/work.txt"), Token));
+    }
+
+    private async Task ExportAsync(params SensorProfile[] profiles)
+    {
+        var shelf = new ProfileShelf(_folder.File("shelf"));
+        await shelf.AddAsync([.. profiles.Select(p => new ShelfCandidate("a profile", _ => ShelfDocument.Of(p)))], new Progress<int>(), Token);
+        Assert.Empty(shelf.Export(Out, Token));
+    }
+
+    private static Dictionary<string, byte[]> FilesBelow(string folder) =>
+        Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).ToDictionary(f => Path.GetRelativePath(folder, f), File.ReadAllBytes);
+
+    private static string Row(FigureAddress at, Figure f) => string.Join('|', new object?[]
+    {
+        at.Iso, at.Channel, at.Name, f.Value, f.StandardUncertainty, f.Lower95 ?? f.AtLeast, f.Upper95 ?? f.AtMost, f.AtLeast is not null ? "atLeast" : f.AtMost is not null ? "atMost" : null,
+    }.Select(Text));
+
+    private static string Text(object? value) => value is double number ? BitConverter.DoubleToInt64Bits(number).ToString("x16", System.Globalization.CultureInfo.InvariantCulture) : FormattableString.Invariant($"{value}");
+
+    [SuppressMessage("Security", "CA2100", Justification = "The words are this test's own.")]
+    private static List<object?[]> Query(string words)
+    {
+        using var connection = new DuckDBConnection("DataSource=:memory:");
+        connection.Open();
+        using DuckDBCommand command = connection.CreateCommand();
+        command.CommandText = words;
+        using DuckDBDataReader reader = command.ExecuteReader();
+        List<object?[]> rows = [];
+        while (reader.Read())
+        {
+            rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? null : reader.GetValue(i))]);
+        }
+
+        return rows;
+    }
+}
