@@ -157,6 +157,11 @@ try_all() {
   check "retest of a second set of the same body" run '0|6' retest profile.json second.json --json
   check "retest's document is whole" grep -qE '"verdict": "(equivalent|undecided)"' out
   cp out retest.json
+  check "debrief" run 0 debrief profile.json second --out day
+  check "the debrief is whole" test -s day/debrief.html -a -s day/debrief.csv -a -s day/frames.parquet
+  check "confirm" run '0|6' confirm profile.json second --json
+  check "confirm's document is whole" grep -qE '"verdict": "(consistent|undecided)"' out
+  if command -v curl >/dev/null; then check "the bench finishes a set as the command line does" with_bench; else echo "archive.sh: the bench was not tried: curl is missing" >&2; fi
   check "publish" run 0 publish profile.json --out bundle.zip --accept-findings
   check "verify" run 0 verify bundle.zip --json
   check "verify's document is whole" says '"whole": true'
@@ -196,6 +201,24 @@ with_card() {
   mkdir card
   find second -name '*.dng' -exec cp {} card/ \;
   run '0|3' assign card --plan plan/plan.json && [ -s card/frames.csv ]
+}
+with_bench() {
+  env -i HOME="$work/home" TERM=dumb PATH=/nonexistent "${runner[@]}" "$program" bench second --no-browser >bench.out 2>&1 </dev/null &
+  local bench=$! address='' root state='' status=1
+  for _ in $(seq 600); do
+    [ -n "$address" ] || address=$(grep -ao 'http://[^ ]*' bench.out | tr -d '\r' | head -1)
+    [ -z "$address" ] || [ -n "$state" ] || curl -sf -o /dev/null -c cookies "$address" || true
+    root=${address%%/?token*}
+    [ -z "$address" ] || state=$(curl -sf -b cookies "$root/api/state" || true)
+    case $state in
+      *'"phase":"shooting"'*'"isLooked":true'*) curl -sf -b cookies -X POST -H 'Content-Type: application/json' -d '{}' "$root/api/characterise" || true ;;
+      *'"phase":"done"'*) curl -sf -b cookies "$root/profile.json" -o bench.json && same bench.json second.json; status=$?; break ;;
+    esac
+    sleep 0.2
+  done
+  kill $bench 2>/dev/null
+  wait $bench 2>/dev/null
+  return $status
 }
 with_table() {
   cp second/frames.csv kept.csv && sed -i 's/$/\r/' second/frames.csv

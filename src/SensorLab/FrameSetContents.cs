@@ -28,6 +28,9 @@ internal sealed record FrameSetContents
     /// <summary>The rows of frames.csv, by the file that each names; those without a file by what they name.</summary>
     public IReadOnlyDictionary<string, FrameRow> Rows { get; init; } = new Dictionary<string, FrameRow>();
 
+    /// <summary>Whether frames.csv names light steps: a blank one is the metered light then.</summary>
+    public bool NamesLightSteps { get; init; }
+
     /// <summary>Files that are neither raw files nor the table.</summary>
     public required int FilesIgnored { get; init; }
 }

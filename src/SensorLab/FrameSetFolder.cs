@@ -89,6 +89,7 @@ internal sealed class FrameSetFolder(RawFileAccess access, SetMemory? memory = n
             SetAside = setAside,
             Samples = opened.Where(o => o is { Frame: not null, Sample: not null }).ToDictionary(o => o.Frame!.File, o => o.Sample!),
             Rows = rows.ToDictionary(r => FileNamed(r.File, files) ?? r.File, StringComparer.Ordinal),
+            NamesLightSteps = rows.Any(r => r.LightStep is not null),
             FilesIgnored = files.Count(f => f != table) - raw.Length,
         };
     }

@@ -31,7 +31,7 @@ internal static class AssignmentTable
         ("mode", (_, r) => r?.Mode),
         ("lens", (_, r) => r?.Lens),
         ("temperatureCelsius", (_, r) => Number(r?.TemperatureCelsius)),
-        ("note", (f, r) => r is null || IsOwn(r) ? NoteOf(f) : r.Note),
+        ("note", (f, r) => r is null || IsOwn(r) || (!f.IsSure && r.Note is null) ? NoteOf(f) : r.Note),
     ];
 
     /// <summary>What a row says of its frame's use by the user's own hand; null for a row that an assignment wrote, or that says nothing of it.</summary>
@@ -65,8 +65,9 @@ internal static class AssignmentTable
     // Left blank, its folder would give the frame a role.
     private static bool IsFiled(AssignedFrame frame) => FramePath.RoleOf(frame.File).Role is not null;
 
-    // A row that was changed by hand no longer says what its note begins with: it is the user's from then on.
-    private static bool IsOwn(FrameRow row) => row.Note is { } note
+    /// <summary>Whether an assignment wrote a row.</summary>
+    /// <remarks>A row that was changed by hand no longer says what its note begins with: it is the user's from then on.</remarks>
+    public static bool IsOwn(FrameRow row) => row.Note is { } note
         && (note.StartsWith(row.Role is null && !row.IsSetAside ? Mark : PrefixOf(UseOf(row)), StringComparison.Ordinal)
             || (row.IsSetAside && note.StartsWith(DoubtfulNone, StringComparison.Ordinal)));
 

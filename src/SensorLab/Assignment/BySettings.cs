@@ -189,7 +189,10 @@ internal sealed class BySettings
         {
             if (!lights.Tells(reading.Seen!))
             {
-                reading.Doubt("Several lights at this ISO, and its own signal does not tell in which it was shot.");
+                if (!reading.Frame.IsLightSaid)
+                {
+                    reading.Doubt("Several lights at this ISO, and its own signal does not tell in which it was shot.");
+                }
             }
             else if (reading.Frame.Filed is null && lights.DifferenceOf(reading.Seen!) is { } alone && lights.CountOf(reading.Seen!) < FewestOfLight)
             {

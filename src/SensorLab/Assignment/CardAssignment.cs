@@ -93,6 +93,7 @@ public sealed record CardAssignment
     internal static SampledFrame Sampled(FrameSetContents contents, SetFrame frame)
     {
         (FrameRole? role, string? light) = FramePath.RoleOf(frame.File);
+        FrameRow? row = contents.Rows.GetValueOrDefault(frame.File);
         return new SampledFrame
         {
             File = frame.File,
@@ -100,7 +101,8 @@ public sealed record CardAssignment
             Sample = contents.Samples[frame.File],
             ContentKey = frame.ContentKey,
             Filed = role is null ? null : new FrameUse(role, Light: light),
-            Said = contents.Rows.GetValueOrDefault(frame.File) is { } row ? AssignmentTable.SaidBy(row) : null,
+            Said = row is null ? null : AssignmentTable.SaidBy(row),
+            IsLightSaid = row is not null && contents.NamesLightSteps && !AssignmentTable.IsOwn(row),
         };
     }
 

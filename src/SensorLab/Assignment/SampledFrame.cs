@@ -22,4 +22,7 @@ public sealed record SampledFrame
 
     /// <summary>What the user's own row of frames.csv says the frame is; null where none does.</summary>
     public FrameUse? Said { get; init; }
+
+    /// <summary>Whether the user's own frames.csv says in which light it was shot, blank for the metered light.</summary>
+    public bool IsLightSaid { get; init; }
 }

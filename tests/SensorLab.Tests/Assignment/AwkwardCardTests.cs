@@ -5,6 +5,7 @@ using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 using SensorLab.Simulation.Cards;
 using SensorLab.Simulation.Rehearsals;
+using SensorLab.TestData;
 using SensorLab.Tests.Plans;
 
 namespace SensorLab.Tests.Assignment;
@@ -127,6 +128,38 @@ public sealed class AwkwardCardTests
         using PouredCard card = Pour(frames => [.. frames.Select(f => f with { File = f.BelongsToSet ? f.Shot.File : f.File })]);
 
         await HoldAsync(card, MostAreTold);
+    }
+
+    /// <summary>The dimmest frames do not tell in which of two lights they were shot; a blank light step beside a named one does.</summary>
+    [Fact]
+    public async Task Assign_SortedFoldersWithLightStepsInTheTable_TakesTheUsersWordAndTakesItAgain()
+    {
+        using var folder = new TemporaryFolder();
+        string set = folder.File("set");
+        Rehearsal.Write(set, new RehearsalOptions { IsoValues = [400], WidthPixels = 360, HeightPixels = 240, Seed = 7, Jobs = 2 });
+        string table = Path.Combine(set, "frames.csv");
+        Assert.Contains("meter 2", await File.ReadAllTextAsync(table, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+
+        for (int time = 0; time < 2; time++)
+        {
+            CardAssignment assigned = await AssignAsync(set);
+
+            Assert.Empty(assigned.Assignment.Questions);
+            Assert.All(assigned.Assignment.Frames, f => Assert.Equal(f.File.Split('/')[0], f.Use.RoleName));
+            await File.WriteAllBytesAsync(table, assigned.Table.ToArray(), TestContext.Current.CancellationToken);
+        }
+
+        // Nobody's word is left: what a frame's own light does not tell is asked, and asked again.
+        File.Delete(table);
+        for (int time = 0; time < 2; time++)
+        {
+            CardAssignment assigned = await AssignAsync(set);
+
+            Assert.NotEmpty(assigned.Assignment.Questions);
+            await File.WriteAllBytesAsync(table, assigned.Table.ToArray(), TestContext.Current.CancellationToken);
+        }
+
+        static Task<CardAssignment> AssignAsync(string set) => CardAssignment.RunAsync(set, new CardReading(), 2, cancellation: TestContext.Current.CancellationToken);
     }
 
     [Fact]
