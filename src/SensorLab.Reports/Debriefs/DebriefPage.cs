@@ -146,7 +146,7 @@ internal sealed class DebriefPage
         TableCell.Whole(iso.Iso),
         TableCell.Whole(iso.Frames),
         TableCell.Whole(iso.ClippedFrames),
-        TableCell.Stops(iso.ExposeToClipEv),
+        TableCell.Tenths(iso.ExposeToClipEv),
         iso is { LowerQuartileEv: { } low, UpperQuartileEv: { } high } ? TableCell.Words($"{EvText.Signed(low, 1)} to {EvText.Signed(high, 1)}") : TableCell.Empty,
         TableCell.Whole(iso.UnknownFrames),
     ];

@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Debrief;
+using SensorLab.Planning.Plans;
 using SensorLab.Reports.Charts;
 
 namespace SensorLab.Reports.Debriefs;
@@ -32,12 +33,7 @@ internal static class DebriefWords
         string?[] parts =
         [
             string.Create(CultureInfo.InvariantCulture, $"ISO {frame.Iso}"),
-            frame.ExposureSeconds switch
-            {
-                null => null,
-                < 0.3 and { } seconds => string.Create(CultureInfo.InvariantCulture, $"1/{1 / seconds:0} s"),
-                { } seconds => string.Create(CultureInfo.InvariantCulture, $"{seconds:0.#} s"),
-            },
+            frame.ExposureSeconds is > 0 and { } seconds ? $"{ShutterTime.Nearest(seconds)?.Label ?? seconds.ToString("0.#####", CultureInfo.InvariantCulture)} s" : null,
             frame.ApertureFNumber is > 0 and { } aperture ? string.Create(CultureInfo.InvariantCulture, $"f/{aperture:0.#}") : null,
         ];
         return string.Join(" · ", parts.OfType<string>());

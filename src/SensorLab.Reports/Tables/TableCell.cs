@@ -57,6 +57,11 @@ internal readonly record struct TableCell(string Printed, object? Value)
         _ => Empty,
     };
 
+    /// <summary>A figure in stops whose interval is of tenths: what a day's frames tell.</summary>
+    /// <param name="figure">The figure in EV; null where absent.</param>
+    public static TableCell Tenths(Figure? figure) => figure is not { Value: { } value } ? Empty
+        : new($"{EvText.Signed(value, 1)} ±{FigureText.RoundedUp(HalfWidth(figure, value), 1).ToString("F1", CultureInfo.InvariantCulture)}", figure);
+
     private static string Placed(EvMark? mark) => mark is null ? Nothing : EvText.Mark(mark);
 
     private static double HalfWidth(Figure figure, double value) =>
