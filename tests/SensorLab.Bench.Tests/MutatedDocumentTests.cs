@@ -14,7 +14,7 @@ public sealed class MutatedDocumentTests(RehearsedEvening evening) : IClassFixtu
     /// <summary>A number in place of both, for a long run.</summary>
     private static readonly int? Asked = int.TryParse(Environment.GetEnvironmentVariable("SENSORLAB_DOCUMENTS"), out int asked) ? asked : null;
 
-    public static TheoryData<string> Addresses => ["/api/sets", "/api/plan", "/api/frames", "/api/wanted", "/api/retest", "/api/publish"];
+    public static TheoryData<string> Addresses => ["/api/sets", "/api/plan", "/api/frames", "/api/wanted", "/api/retest", "/api/debrief", "/api/publish"];
 
     [Theory]
     [MemberData(nameof(Addresses))]
@@ -74,6 +74,7 @@ public sealed class MutatedDocumentTests(RehearsedEvening evening) : IClassFixtu
         "/api/frames" => new JsonObject { ["files"] = new JsonArray(RehearsedEvening.NameOf(0)), ["role"] = "dark", ["lightStep"] = "a" },
         "/api/wanted" => new JsonObject { ["figure"] = "aboveEv", ["uncertainty"] = 0.05 },
         "/api/retest" => new JsonObject { ["before"] = card },
+        "/api/debrief" => new JsonObject { ["folder"] = card },
         _ => new JsonObject { ["anonymous"] = true, ["acceptFindings"] = true },
     };
 }

@@ -43,6 +43,7 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
         routes.MapPost("/api/wanted", Guarded(WantAsync));
         routes.MapPost("/api/characterise", Guarded(CharacteriseAsync));
         routes.MapPost("/api/retest", Guarded(RetestAsync));
+        routes.MapPost("/api/debrief", Guarded(DebriefAsync));
         routes.MapPost("/api/publish", Guarded(PublishAsync));
         routes.MapGet("/chart/{name}", Guarded(ChartAsync));
         routes.MapGet("/field.png", Guarded(FieldAsync));
@@ -55,6 +56,7 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
         routes.MapGet("/plan/{name}", Guarded(c => FileAsync(c, session.Current?.Plan is { } plan ? PlanWriter.Files(plan) : [])));
         routes.MapGet("/report/{**name}", Guarded(c => FileAsync(c, session.Current?.Finished?.Report ?? [])));
         routes.MapGet("/retest/{**name}", Guarded(c => FileAsync(c, session.Current?.Finished?.Retest ?? [])));
+        routes.MapGet("/debrief/{**name}", Guarded(c => FileAsync(c, session.Current?.Finished?.Debrief ?? [])));
         routes.MapGet("/profile.json", Guarded(c => BytesAsync(c, "profile.json", session.Current?.Finished?.Document())));
         routes.MapGet("/pocket.html", Guarded(c => BytesAsync(c, "pocket.html", session.Current?.Finished is { } set ? PocketWriter.Html([set.Profile]) : null)));
         routes.MapGet("/pocket.pdf", Guarded(c => BytesAsync(c, "pocket.pdf", session.Current?.Finished is { } set ? PocketWriter.Pdf([set.Profile], c.RequestAborted) : null)));
@@ -144,7 +146,7 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
     private static ShutterTime TimeOf(string label) => new ShutterRange(ShutterTime.Shortest, ShutterTime.Longest).Times.Cast<ShutterTime?>().FirstOrDefault(t => t!.Value.Label == label)
         ?? throw new ArgumentException($"No dial has the time {label}: write it as 1/60, 0.4 or 8.");
 
-    private static string FullPath(string path) => Path.IsPathFullyQualified(path) ? Path.GetFullPath(path) : throw new ArgumentException("Name the profile by its full path.");
+    private static string FullPath(string path) => Path.IsPathFullyQualified(path) ? Path.GetFullPath(path) : throw new ArgumentException("Name it by its full path.");
 
     private async Task SayAsync(HttpContext context)
     {
@@ -180,6 +182,13 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
         RetestResult result = RetestRun.Of(before, finished.Profile, [], RetestMargins.Default, context.RequestAborted);
         session.Add(set, finished with { Retest = RetestReportWriter.Files(result, context.RequestAborted) });
         context.Response.StatusCode = StatusCodes.Status204NoContent;
+    }
+
+    private async Task DebriefAsync(HttpContext context)
+    {
+        DebriefRequest request = await BodyAsync(context, BenchJson.Default.DebriefRequest);
+        _ = Finished();
+        context.Response.StatusCode = session.Debrief(FullPath(request.Folder ?? string.Empty)) ? StatusCodes.Status202Accepted : StatusCodes.Status409Conflict;
     }
 
     private async Task PublishAsync(HttpContext context)

@@ -12,6 +12,7 @@ namespace SensorLab.Bench.Api;
 [JsonSerializable(typeof(SayRequest))]
 [JsonSerializable(typeof(WantedRequest))]
 [JsonSerializable(typeof(RetestRequest))]
+[JsonSerializable(typeof(DebriefRequest))]
 [JsonSerializable(typeof(PublishRequest))]
 [JsonSerializable(typeof(Fault))]
 [JsonSerializable(typeof(FolderListing))]

@@ -20,6 +20,9 @@ internal sealed record WantedRequest(string? Figure, double? Uncertainty);
 /// <summary>Compares with an earlier profile of the body.</summary>
 internal sealed record RetestRequest(string? Before);
 
+/// <summary>Tells how a finished assignment used the sensor.</summary>
+internal sealed record DebriefRequest(string? Folder);
+
 /// <summary>Publishes the profile.</summary>
 internal sealed record PublishRequest(bool Anonymous, bool AcceptFindings);
 

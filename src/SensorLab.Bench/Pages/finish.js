@@ -3,8 +3,10 @@ import { choose } from './folders.js';
 
 export function finish(state) {
   byId('finish').hidden = state.phase === 'idle' || state.frames.assigned === 0;
-  redraw(byId('finishing'), [state.phase, state.phase === 'measuring' ? state.progress : null, state.profile, state.next === null], () =>
-    state.phase === 'measuring' ? measuring(state) : state.phase === 'done' ? done(state) : ready(state));
+  redraw(byId('finishing'), [state.phase, state.progress !== null, state.profile, state.next === null], () =>
+    state.phase === 'measuring' ? measuring() : state.phase === 'done' ? done(state) : ready(state));
+  const bar = byId('finishing').querySelector('progress');
+  if (bar) bar.value = Math.round(100 * (state.progress ?? 0));
 }
 
 const act = (address, document) => send(address, document).then(() => say(byId('trouble')), error => say(byId('trouble'), error.message));
@@ -17,9 +19,10 @@ function ready(state) {
   ];
 }
 
-function measuring(state) {
-  const percent = Math.round(100 * (state.progress ?? 0));
-  return [el('p', { text: 'Measuring what is left, and fitting…' }), el('progress', { max: 100, value: percent, 'aria-label': 'Measuring' })];
+const working = label => el('progress', { max: 100, value: 0, 'aria-label': label });
+
+function measuring() {
+  return [el('p', { text: 'Measuring what is left, and fitting…' }), working('Measuring')];
 }
 
 function done(state) {
@@ -34,6 +37,9 @@ function done(state) {
     state.profile.path ? el('p', { class: 'quiet', text: `Kept as ${state.profile.path}, the report beside it.` }) : null,
     el('h3', { text: 'Against an earlier profile' }),
     el('p', { class: 'row' }, button('Choose the earlier profile…', 'retest', async () => { const before = await choose('', true); if (before) await act('/api/retest', { before }); }), state.profile.hasRetest ? el('a', { href: '/retest/retest.html', target: '_blank', rel: 'noopener', text: 'The re-test' }) : null),
+    el('h3', { text: 'A day\u2019s work' }),
+    el('p', { class: 'quiet', text: 'How a finished assignment used this sensor: what clipped, what was left, what sank. Its raw files stay as they are.' }),
+    state.progress !== null ? working('Reading the day') : el('p', { class: 'row' }, button('Choose the day\u2019s folder…', 'debrief', async () => { const folder = await choose('', false); if (folder) await act('/api/debrief', { folder }); }), state.profile.hasDebrief ? el('a', { href: '/debrief/debrief.html', target: '_blank', rel: 'noopener', text: 'The debrief' }) : null),
     el('h3', { text: 'Publish' }),
     el('p', {}, anonymous, ' ', el('label', { for: 'anonymous', text: 'without names and serial numbers' })),
     el('p', {}, accept, ' ', el('label', { for: 'accept', text: 'with its findings, which I accept' })),

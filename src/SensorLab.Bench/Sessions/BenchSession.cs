@@ -1,6 +1,8 @@
 using System.Diagnostics.CodeAnalysis;
 using SensorLab.Assignment;
 using SensorLab.Bench.Api;
+using SensorLab.Debrief;
+using SensorLab.Debriefs;
 using SensorLab.Live;
 using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
@@ -187,16 +189,29 @@ internal sealed class BenchSession : IAsyncDisposable
     {
         lock (_stateLock)
         {
-            if (_open is not { } set || State.Phase == "measuring")
+            if (_open is not { } set || State.Progress is not null)
             {
                 return false;
             }
 
-            Change(s => s with { Phase = "measuring", Progress = 0, Trouble = null });
-            _finish.Dispose();
-            _finish = CancellationTokenSource.CreateLinkedTokenSource(_stop.Token);
-            CancellationToken stop = _finish.Token;
-            _finishing = Task.Run(() => FinishAsync(set, stop), CancellationToken.None);
+            Begin(s => s with { Phase = "measuring" }, stop => FinishAsync(set, stop));
+            return true;
+        }
+    }
+
+    /// <summary>Begins to tell how a finished assignment used the sensor.</summary>
+    /// <param name="folder">The folder with the assignment's raw files.</param>
+    /// <returns>Whether a finished set is open and nothing else is at work.</returns>
+    public bool Debrief(string folder)
+    {
+        lock (_stateLock)
+        {
+            if (_open is not { Finished: { } finished } set || State.Progress is not null)
+            {
+                return false;
+            }
+
+            Begin(s => s, stop => DebriefAsync(set, finished, folder, stop));
             return true;
         }
     }
@@ -220,6 +235,15 @@ internal sealed class BenchSession : IAsyncDisposable
         _finish.Dispose();
         _gate.Dispose();
         _stop.Dispose();
+    }
+
+    private void Begin(Func<BenchState, BenchState> change, Func<CancellationToken, Task> work)
+    {
+        Change(s => change(s) with { Progress = 0, Trouble = null });
+        _finish.Dispose();
+        _finish = CancellationTokenSource.CreateLinkedTokenSource(_stop.Token);
+        CancellationToken stop = _finish.Token;
+        _finishing = Task.Run(() => work(stop), CancellationToken.None);
     }
 
     private void KeepJournal()
@@ -363,6 +387,26 @@ internal sealed class BenchSession : IAsyncDisposable
         catch (Exception e)
         {
             Change(set, s => s with { Phase = "shooting", Progress = null, Trouble = e.Message });
+        }
+    }
+
+    [SuppressMessage("Design", "CA1031", Justification = "As for the finish: whatever stops it is said.")]
+    private async Task DebriefAsync(OpenSet set, FinishedSet finished, string folder, CancellationToken stop)
+    {
+        try
+        {
+            var progress = new Progress(p => Change(set, s => s with { Progress = p }));
+            DayDebrief day = await DebriefRun.RunAsync(finished.Profile, folder, _options.Characterisation.Jobs, progress, stop);
+            Add(set, (set.Finished ?? finished) with { Debrief = DebriefWriter.Files(day) });
+            Change(set, s => s with { Progress = null });
+        }
+        catch (OperationCanceledException)
+        {
+            Change(set, s => s with { Progress = null });
+        }
+        catch (Exception e)
+        {
+            Change(set, s => s with { Progress = null, Trouble = e.Message });
         }
     }
 
