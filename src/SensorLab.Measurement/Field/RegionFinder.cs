@@ -14,12 +14,15 @@ public static class RegionFinder
     /// <summary>Photosites that a side needs: 8 of a channel in a mosaic of two by two, which is the least that is measured.</summary>
     private const int SmallestSide = 16;
 
+    /// <summary>Photosites a side that hold what is measured at the least, wherever the mosaic begins: 8 and one more of the largest repeats, 8 × 8.</summary>
+    private const int SmallestCentre = 72;
+
     /// <summary>Finds the region from one frame.</summary>
     /// <param name="field">A lit, unclipped frame.</param>
     /// <param name="activeArea">The active area, whose size counts.</param>
     /// <returns>
     /// A rectangle in photosites from the active area's top left: all of it where all is even; the central quarter
-    /// where nothing is.
+    /// where nothing is, or what a small frame has of its middle.
     /// </returns>
     public static PixelRectangle Find(LitField field, PixelRectangle activeArea) => Largest([(field, LargestRatio)], activeArea) ?? Centre(activeArea);
 
@@ -114,8 +117,12 @@ public static class RegionFinder
         return new PixelRectangle(left, top, right - left, bottom - top);
     }
 
-    private static PixelRectangle Centre(PixelRectangle activeArea) =>
-        new(activeArea.Width / 4, activeArea.Height / 4, activeArea.Width / 2, activeArea.Height / 2);
+    private static PixelRectangle Centre(PixelRectangle activeArea)
+    {
+        int width = Math.Max(activeArea.Width / 2, Math.Min(activeArea.Width, SmallestCentre));
+        int height = Math.Max(activeArea.Height / 2, Math.Min(activeArea.Height, SmallestCentre));
+        return new PixelRectangle((activeArea.Width - width) / 2, (activeArea.Height - height) / 2, width, height);
+    }
 
     /// <summary>Brightest and dimmest cell of each column over the rows looked at, in one frame.</summary>
     private sealed class EvenRun(LitField field, double ratio)

@@ -77,6 +77,25 @@ public sealed class RegionReviewTests
         [new LitField(Lit((_, y) => y / Cell % 2 == 0 ? 1 : 0.5).Field, BlackDn)],
         Whole));
 
+    /// <summary>The middle stands for a field without an even part; of a small frame it is as much as can be measured.</summary>
+    [Theory]
+    [InlineData(40, 28)]
+    [InlineData(16, 200)]
+    [InlineData(18, 18)]
+    public void Find_SmallFrameWithoutAnEvenPart_LeavesEnoughToMeasure(int width, int height)
+    {
+        ushort[] frame = [.. Enumerable.Range(0, width * height).Select(i => (ushort)(BlackDn + (SignalDn * (((i / 2 % width) + (i / width / 2)) % 2 == 0 ? 1 : 0.3))))];
+        LevelStatistics level = MadeUpLevel.Measure([frame], width, ColourFilterArray.Rggb, FrameRole.Bracket);
+        var layout = new MosaicLayout { WidthPixels = width, HeightPixels = height, ActiveArea = new PixelRectangle(0, 0, width, height), BitDepth = 14, ColourFilterArray = ColourFilterArray.Rggb };
+
+        var field = new LitField(level.Field, BlackDn);
+
+        PixelRectangle found = RegionFinder.Find(field, layout.ActiveArea);
+
+        Assert.Null(RegionFinder.FindCommon([field], layout.ActiveArea));
+        Assert.InRange(MeasurementArea.Of(layout, found).Region.Area, 16 * 16, width * height);
+    }
+
     [Fact]
     public void RatioIn_PartOfTheField_CountsTheCellsInside()
     {
