@@ -84,7 +84,7 @@ public sealed class RegionReviewTests
     [InlineData(18, 18)]
     public void Find_SmallFrameWithoutAnEvenPart_LeavesEnoughToMeasure(int width, int height)
     {
-        ushort[] frame = [.. Enumerable.Range(0, width * height).Select(i => (ushort)(BlackDn + (SignalDn * (((i / 2 % width) + (i / width / 2)) % 2 == 0 ? 1 : 0.3))))];
+        ushort[] frame = [.. Enumerable.Range(0, width * height).Select(i => (ushort)(BlackDn + (SignalDn * Math.Exp(-0.05 * ((i % width) + (i / width))))))];
         LevelStatistics level = MadeUpLevel.Measure([frame], width, ColourFilterArray.Rggb, FrameRole.Bracket);
         var layout = new MosaicLayout { WidthPixels = width, HeightPixels = height, ActiveArea = new PixelRectangle(0, 0, width, height), BitDepth = 14, ColourFilterArray = ColourFilterArray.Rggb };
 
