@@ -11,7 +11,7 @@ internal sealed class CellRow
     private readonly FrameCells _cells;
     private readonly ColourFilterArray _filters;
     private readonly IsoGauge _gauge;
-    private readonly int _sitesPerCell;
+    private readonly int[] _sitesPerCell;
     private readonly int[][] _sums;
     private readonly int[][] _clipped;
     private readonly ushort[][] _lowest;
@@ -22,8 +22,13 @@ internal sealed class CellRow
         _cells = cells;
         _filters = filters;
         _gauge = gauge;
-        _sitesPerCell = cells.Side / filters.Period * (cells.Side / filters.Period);
         int channels = gauge.Clips.Count;
+        _sitesPerCell = new int[channels];
+        foreach (SensorChannel channel in filters.Channels)
+        {
+            _sitesPerCell[gauge.IndexOf(channel)] = filters.SitesOf(channel).Count * (cells.Side / filters.Rows) * (cells.Side / filters.Columns);
+        }
+
         _sums = [.. Enumerable.Range(0, channels).Select(_ => new int[cells.Columns])];
         _clipped = [.. Enumerable.Range(0, channels).Select(_ => new int[cells.Columns])];
         _lowest = [.. Enumerable.Range(0, channels).Select(_ => new ushort[cells.Columns])];
@@ -34,7 +39,7 @@ internal sealed class CellRow
     /// <summary>Adds a row of the active area.</summary>
     public void Add(int y, ReadOnlySpan<ushort> values)
     {
-        int period = _filters.Period;
+        int period = _filters.Columns;
         bool isInCells = y < _cells.Rows * _cells.Side;
         int inCells = isInCells ? _cells.Columns * _cells.Side : 0;
         for (int phase = 0; phase < period; phase++)
@@ -89,14 +94,15 @@ internal sealed class CellRow
         for (int channel = 0; channel < _sums.Length; channel++)
         {
             double black = _gauge.Clips[channel].BlackDn;
+            int sites = _sitesPerCell[channel];
             int first = row * _cells.Columns;
             for (int cell = 0; cell < _cells.Columns; cell++)
             {
-                double mean = _sitesPerCell < FewestToTrim
-                    ? (double)_sums[channel][cell] / _sitesPerCell
-                    : (double)(_sums[channel][cell] - _lowest[channel][cell] - _highest[channel][cell]) / (_sitesPerCell - 2);
+                double mean = sites < FewestToTrim
+                    ? (double)_sums[channel][cell] / sites
+                    : (double)(_sums[channel][cell] - _lowest[channel][cell] - _highest[channel][cell]) / (sites - 2);
                 _cells.SignalsDn[channel][first + cell] = (float)(mean - black);
-                _cells.ClippedShares[channel][first + cell] = (float)_clipped[channel][cell] / _sitesPerCell;
+                _cells.ClippedShares[channel][first + cell] = (float)_clipped[channel][cell] / sites;
             }
         }
     }

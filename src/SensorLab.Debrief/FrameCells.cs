@@ -68,7 +68,7 @@ internal sealed class FrameCells
     {
         MosaicLayout layout = reader.Frame.Layout;
         PixelRectangle active = layout.ActiveArea;
-        int side = SideOf(active, gauge, layout.ColourFilterArray.Period);
+        int side = SideOf(active, gauge, layout.ColourFilterArray);
         var cells = new FrameCells(active.Width / side, active.Height / side, side, gauge.Clips.Count);
         var row = new CellRow(cells, layout.ColourFilterArray, gauge);
         using var rows = new RowBuffer(reader);
@@ -85,15 +85,23 @@ internal sealed class FrameCells
         return cells;
     }
 
-    private static int SideOf(PixelRectangle active, IsoGauge gauge, int period)
+    /// <summary>Whole repeats of the filters, so that every cell holds as many photosites of a channel.</summary>
+    private static int SideOf(PixelRectangle active, IsoGauge gauge, ColourFilterArray filters)
     {
+        int repeat = filters.Rows;
+        while (repeat % filters.Columns != 0)
+        {
+            repeat += filters.Rows;
+        }
+
+        double rarest = filters.Channels.Min(channel => filters.SitesOf(channel).Count) / (double)(filters.Rows * filters.Columns);
         int most = (int)Math.Sqrt(Thousandth * active.Area / CellsInThousandth);
-        int side = SmallestSide;
-        while (side < LargestSide && 2 * side <= most && gauge.SnrAtClip * side / period < SteadySnr)
+        int side = (SmallestSide + repeat - 1) / repeat * repeat;
+        while (side < LargestSide && 2 * side <= most && gauge.SnrAtClip * side * Math.Sqrt(rarest) < SteadySnr)
         {
             side *= 2;
         }
 
-        return Math.Max(period, Math.Min(side, Math.Min(active.Width, active.Height) / period * period));
+        return Math.Max(repeat, Math.Min(side, Math.Min(active.Width, active.Height) / repeat * repeat));
     }
 }

@@ -17,8 +17,11 @@ internal sealed record BinnedFrame(int Width, int Height, int Photosites, double
     {
         MosaicLayout layout = reader.Frame.Layout;
         PixelRectangle active = layout.ActiveArea;
-        int pairs = (Math.Max(active.Width, active.Height) + (2 * longestSide) - 1) / (2 * longestSide);
-        int side = 2 * pairs;
+        ColourFilterArray filters = layout.ColourFilterArray;
+        int repeat = 2 * filters.Rows * filters.Columns;
+        repeat = Enumerable.Range(1, repeat).First(side => side % 2 == 0 && side % filters.Rows == 0 && side % filters.Columns == 0);
+        int repeats = (Math.Max(active.Width, active.Height) + (repeat * longestSide) - 1) / (repeat * longestSide);
+        int side = repeat * repeats;
         int width = Math.Max(1, active.Width / side);
         int height = Math.Max(1, active.Height / side);
         double[] sums = new double[width * height];

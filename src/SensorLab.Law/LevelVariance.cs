@@ -30,7 +30,7 @@ public static class LevelVariance
             return Math.Sqrt(SquaredUncertaintyDn4(parts));
         }
 
-        double freedom = (level.Frames - 1.0) * (level.PixelsPerChannel - 1.0);
+        double freedom = (level.Frames - 1.0) * ((channel.Pixels ?? level.PixelsPerChannel) - 1.0);
         return freedom > 0 ? Math.Abs(variance) * Math.Sqrt(2 / freedom) : null;
     }
 }

@@ -8,6 +8,10 @@ public sealed record LevelChannel
     /// <summary>R, G1, G2, B or Y.</summary>
     public required string Name { get; init; }
 
+    /// <summary>Photosites of the channel in the region; null where they are the level's <see cref="LevelRecord.PixelsPerChannel"/>.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public long? Pixels { get; init; }
+
     /// <summary>Mean of all frames in DN, black included.</summary>
     public required double MeanDn { get; init; }
 

@@ -26,11 +26,15 @@ public sealed record LevelRecord
     /// <summary>Frames used.</summary>
     public required int Frames { get; init; }
 
-    /// <summary>Photosites a channel in the region.</summary>
+    /// <summary>Photosites a channel in the region; <see cref="LevelChannel.Pixels"/> where channels have not all as many.</summary>
     public required long PixelsPerChannel { get; init; }
 
     /// <summary>Rows of photosites a channel in the region: pixels of a row are not independent. Null where a profile does not say.</summary>
     public int? RowsPerChannel { get; init; }
+
+    /// <summary>Columns of photosites a channel in the region; null where the channels' pixels fill their rows, so that both numbers tell it.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public int? ColumnsPerChannel { get; init; }
 
     /// <summary>What the previews of some of its frames show; null where none was measured.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]

@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using SensorLab.Profiles.Json;
 
 namespace SensorLab.Profiles;
 
@@ -9,14 +10,17 @@ public sealed record SensorProfile
     /// <summary>The value of <see cref="Format"/>.</summary>
     public const string FormatName = "sensorlab-profile";
 
-    /// <summary>The format version that this library writes.</summary>
-    public const string CurrentFormatVersion = "1.1";
+    /// <summary>The latest format version that this library knows.</summary>
+    public const string CurrentFormatVersion = "1.2";
+
+    /// <summary>The version that profiles of Bayer and monochrome sensors say: they hold nothing that is newer.</summary>
+    public const string BayerFormatVersion = "1.1";
 
     /// <summary>Always <see cref="FormatName"/>.</summary>
     public string Format { get; init => field = value ?? FormatName; } = FormatName;
 
     /// <summary>Major.minor; readers ignore properties that they don't know and refuse another major version.</summary>
-    public string FormatVersion { get; init => field = value ?? CurrentFormatVersion; } = CurrentFormatVersion;
+    public string FormatVersion { get; init => field = value ?? BayerFormatVersion; } = BayerFormatVersion;
 
     /// <summary>The last frame's own time; null where frames have none or the profile is anonymous.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
@@ -57,4 +61,12 @@ public sealed record SensorProfile
 
     /// <summary>Every frame of the set.</summary>
     public IReadOnlyList<FrameRecord> Frames { get; init => field = value ?? []; } = [];
+
+    /// <summary>The lowest format version that holds all of a sensor's profile.</summary>
+    /// <param name="sensor">The sensor.</param>
+    public static string FormatVersionFor(SensorGeometry sensor)
+    {
+        ArgumentNullException.ThrowIfNull(sensor);
+        return sensor.ColourFilterArray.Contains(ColourFilterArrayConverter.SizeMark, StringComparison.Ordinal) ? CurrentFormatVersion : BayerFormatVersion;
+    }
 }

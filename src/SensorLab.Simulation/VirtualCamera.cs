@@ -87,19 +87,25 @@ public sealed class VirtualCamera
         PixelRectangle active = Layout.ActiveArea;
         double rowTerm = exposure.Field.RowTerm(activeRow, active.Height);
         double rowLight = exposure.LightElectron * (exposure.RowLight?[activeRow] ?? 1);
-        double even = rowLight * SeenBy(Layout.ColourFilterArray.ChannelAt(activeRow, 0), exposure);
-        double odd = rowLight * SeenBy(Layout.ColourFilterArray.ChannelAt(activeRow, 1), exposure);
+        int columns = Layout.ColourFilterArray.Columns;
+        double[] seen = [.. Enumerable.Range(0, columns).Select(column => rowLight * SeenBy(activeRow, column, exposure))];
         ReadOnlySpan<float> texture = exposure.Texture is { } map ? map.AsSpan(activeRow * active.Width, active.Width) : default;
         for (int x = 0; x < active.Width; x++)
         {
             double factor = columnTerms[x] + rowTerm;
             double shown = texture.IsEmpty ? 1 : texture[x];
-            light[active.X + x] += ((x & 1) == 0 ? even : odd) * factor * shown;
+            light[active.X + x] += seen[x % columns] * factor * shown;
         }
     }
 
-    private double SeenBy(SensorChannel channel, Exposure exposure) =>
-        Body.ChannelSensitivity.Of(channel) * (exposure.LampColour?.Of(channel) ?? 1);
+    private double SeenBy(int row, int column, Exposure exposure)
+    {
+        ColourFilterArray filters = Layout.ColourFilterArray;
+        SensorChannel channel = filters.ChannelAt(row, column);
+        int place = (row % filters.Rows * filters.Columns) + (column % filters.Columns);
+        double own = Body.PlaceSensitivity.Count == 0 ? 1 : Body.PlaceSensitivity[place];
+        return own * Body.ChannelSensitivity.Of(channel) * (exposure.LampColour?.Of(channel) ?? 1);
+    }
 
     private static double[] DrawLines(ref RandomStream stream, int length, double deviation)
     {

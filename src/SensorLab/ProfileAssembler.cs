@@ -39,13 +39,15 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
 
         RawFrame first = _used[0].Raw;
         PixelRectangle region = measured.Area.Region;
+        var sensor = new SensorGeometry(first.Layout.ActiveArea.Width, first.Layout.ActiveArea.Height, first.Layout.ColourFilterArray.Name);
         return new SensorProfile
         {
+            FormatVersion = SensorProfile.FormatVersionFor(sensor),
             CreatedUtc = _used.Max(f => f.Raw.Metadata.CaptureTime)?.ToUniversalTime(),
             Software = ThisSoftware.Identity,
             Body = new BodyIdentity(Common(m => m.Maker), Common(m => m.Model), Common(m => m.SerialNumber), Common(m => m.Firmware)),
             RecordingMode = RecordedModeText.Of(first.Metadata.Mode, first.Layout.BitDepth),
-            Sensor = new SensorGeometry(first.Layout.ActiveArea.Width, first.Layout.ActiveArea.Height, first.Layout.ColourFilterArray.Name),
+            Sensor = sensor,
             Conditions = new ShootingConditions
             {
                 Lens = Common(m => m.Lens),

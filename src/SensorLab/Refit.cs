@@ -63,7 +63,7 @@ public static class Refit
         IReadOnlyList<Finding> worstFirst = FindingOrder.WorstFirst(findings);
         return isoProfiles.Count == 0 ? throw new FrameSetRefusedException(worstFirst) : profile with
         {
-            FormatVersion = SensorProfile.CurrentFormatVersion,
+            FormatVersion = SensorProfile.FormatVersionFor(profile.Sensor),
             Software = ThisSoftware.Identity,
             MiddleGrey = MiddleGreySummary.Of(isoProfiles, grey, meterStepEv),
             Delivery = delivery,

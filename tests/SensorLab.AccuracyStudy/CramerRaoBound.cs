@@ -49,8 +49,11 @@ internal sealed class CramerRaoBound
         _channel = channel;
         _coarse = _truth.ReadNoiseElectron / (_truth.GainElectronPerDn * _truth.StepDn) < CoarseSteps;
         _clipped = _truth.BlackDn < ClippedDeviations * _truth.ReadNoiseElectron / _truth.GainElectronPerDn;
-        _rows = _body.HeightPixels / _body.Filters.Period;
-        _columns = _body.WidthPixels / _body.Filters.Period;
+        // As many photosites in as many rows, wherever they lie: of rows that hold more and fewer the bound is a little lower.
+        IReadOnlyList<(int Row, int Column)> sites = _body.Filters.SitesOf(channel);
+        int rowsARepeat = sites.Select(s => s.Row).Distinct().Count();
+        _rows = _body.HeightPixels / _body.Filters.Rows * rowsARepeat;
+        _columns = _body.WidthPixels / _body.Filters.Columns * sites.Count / rowsARepeat;
     }
 
     /// <summary>Bounds of the standard deviations of gain (e⁻/DN), read noise in DN and in e⁻; null where dark codes hold more than pixels' own noise, whose likelihood is not written down here.</summary>

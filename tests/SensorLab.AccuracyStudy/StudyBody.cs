@@ -9,6 +9,8 @@ namespace SensorLab.AccuracyStudy;
 internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames = 4)
 {
     private const int FewSidePixels = 64;
+    private const string SixBySix = "6x6:GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG";
+    private const string Quad = "4x4:RRGGRRGGGGBBGGBB";
 
     public VirtualIso Setting => Body.IsoSettings[0];
 
@@ -33,6 +35,7 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         ("Few frames, few lines", FewBodies()),
         ("Long dark frames", LongDarkBodies()),
         ("Coarse or cut off, shared noise", SharedNoiseBodies()),
+        ("Large patterns of filters", LargePatternBodies()),
     ];
 
     /// <summary>Bodies that cover converters of 12, 14 and 16 bits, read noise of 0.24 to 12 DN, and what makes estimators err.</summary>
@@ -89,6 +92,18 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         new("12 bits, 0.55 DN, black half-way", Bayer(12, 6, 3.3, 100.5, 20_000), 8),
         new("12 bits, dark values cut off, row noise", CutOff() with { RowNoiseElectron = 1 }),
         new("12 bits, dark values cut off, banded pattern", CutOff() with { DsnuRowElectron = 0.8, DsnuColumnElectron = 0.8 }),
+    ];
+
+    /// <summary>Filters that repeat over 6 × 6 photosites, some lines of which hold more of a channel than others, and of which 2 × 2 photosites share one.</summary>
+    private static StudyBody[] LargePatternBodies() =>
+    [
+        .. new[] { ("6 × 6", SixBySix), ("4 × 4 quad", Quad) }.SelectMany(pattern => new StudyBody[]
+        {
+            new($"{pattern.Item1}: full well below the converter", Bayer(14, 2.6, 3.1, 512.25, 40_000) with { ColourFilterArray = pattern.Item2 }),
+            new($"{pattern.Item1}: row noise, banded pattern", Banded() with { ColourFilterArray = pattern.Item2 }) { SetsFactor = 2 },
+            new($"{pattern.Item1}: 12 bits, 0.24 DN, black a quarter off", Coarse(100.25) with { ColourFilterArray = pattern.Item2 }, 8),
+            new($"{pattern.Item1}: 12 bits, dark values cut off", CutOff() with { ColourFilterArray = pattern.Item2 }),
+        }),
     ];
 
     private static StudyBody LongDark(string name, VirtualBody body, double electronPerSecond) =>

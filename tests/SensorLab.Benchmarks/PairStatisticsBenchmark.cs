@@ -19,7 +19,7 @@ public class PairStatisticsBenchmark
     private const int PlaneWidth = FlatFrames.Width / 2;
     private const int PlaneHeight = FlatFrames.Height / 2;
 
-    private static readonly BlockGrid Grid = new(PlaneWidth, PlaneHeight);
+    private static readonly BlockGrid Grid = new(PlaneWidth, PlaneHeight, 2);
 
     private readonly ushort[][] _frames = new ushort[Frames][];
     private readonly ushort[][] _planes = new ushort[Channels * Frames][];

@@ -14,10 +14,10 @@ internal sealed record MatrixBody(string Name, VirtualBody Body, int Iso)
     /// <summary>ISOs for flaws that only show when several are laid side by side.</summary>
     public static IReadOnlyList<int> SeriesOfIsos { get; } = [100, 400, 1600];
 
-    /// <summary>The bodies of the matrix: channels of different sensitivity that fill their wells, and one channel that its converter cuts off.</summary>
-    public static IReadOnlyList<MatrixBody> OfMatrix => [.. All.Take(2)];
+    /// <summary>The bodies of the matrix: channels of different sensitivity that fill their wells, one channel that its converter cuts off, and large patterns of filters.</summary>
+    public static IReadOnlyList<MatrixBody> OfMatrix => [.. All.Take(2), .. All.TakeLast(2)];
 
-    /// <summary>Six bodies for clean sets: what makes checks err, and nothing wrong with any.</summary>
+    /// <summary>Eight bodies for clean sets: what makes checks err, and nothing wrong with any.</summary>
     public static IReadOnlyList<MatrixBody> All { get; } =
     [
         new("colour", Small with { Model = "LM-2", Shutter = new ShutterSeries { StepsPerStop = 2 } }, 100),
@@ -53,6 +53,14 @@ internal sealed record MatrixBody(string Name, VirtualBody Body, int Iso)
                 Shooting = new ShootingHabits { FramesPerLevel = 4, DarkFrames = 8, MeterReadings = 3, FramesPerReading = 1 },
             },
             800),
+        new(
+            "six by six",
+            Small with { Model = "LM-6", ColourFilterArray = "6x6:GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG", RowNoiseElectron = 0.3, Shutter = new ShutterSeries { StepsPerStop = 2 } },
+            100),
+        new(
+            "quad",
+            Small with { Model = "LM-4", ColourFilterArray = "4x4:RRGGRRGGGGBBGGBB", MaskedLeftPixels = 10, MaskedTopPixels = 6, Shutter = new ShutterSeries { StepsPerStop = 2 } },
+            100),
     ];
 
     private static VirtualBody Small => new() { WidthPixels = Width, HeightPixels = Height };

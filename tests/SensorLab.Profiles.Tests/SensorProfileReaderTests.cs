@@ -40,6 +40,37 @@ public sealed class SensorProfileReaderTests
     }
 
     [Fact]
+    public void Read_LargePatternOfFilters_IsAnObjectAndComesBack()
+    {
+        SensorProfile profile = SampleProfiles.ThreeIsos();
+        profile = profile with { Sensor = profile.Sensor with { ColourFilterArray = "4x4:RRGGRRGGGGBBGGBB" } };
+
+        string text = ProfileText.Of(profile);
+
+        Assert.Contains("\"colourFilterArray\": {\n      \"rows\": 4,\n      \"columns\": 4,\n      \"pattern\": \"RRGGRRGGGGBBGGBB\"\n    }", text, StringComparison.Ordinal);
+        Assert.Equal(profile.Sensor, ProfileText.Read(text).Sensor);
+        Assert.Equal("1.2", SensorProfile.FormatVersionFor(profile.Sensor));
+        Assert.Equal("1.1", SensorProfile.FormatVersionFor(SampleProfiles.ThreeIsos().Sensor));
+    }
+
+    [Theory]
+    [InlineData("{}")]
+    [InlineData("[]")]
+    [InlineData("6")]
+    [InlineData("\"4x4:RRGGRRGGGGBBGGBB\"")]
+    [InlineData("{\"rows\": 6, \"columns\": 6, \"pattern\": \"RGB\"}")]
+    [InlineData("{\"rows\": 0, \"columns\": 0, \"pattern\": \"\"}")]
+    [InlineData("{\"rows\": 9, \"columns\": 1, \"pattern\": \"RGBRGBRGB\"}")]
+    [InlineData("{\"rows\": 1, \"columns\": 4, \"pattern\": \"RGBW\"}")]
+    [InlineData("{\"rows\": \"1\", \"columns\": 3, \"pattern\": \"RGB\"}")]
+    public void Read_FiltersThatAreNone_IsRefusedWithItsPlace(string filters)
+    {
+        ProfileFormatException refusal = Assert.Throws<ProfileFormatException>(() => ProfileText.Read(Smallest.Replace("\"RGGB\"", filters, StringComparison.Ordinal)));
+
+        Assert.Contains("colourFilterArray", refusal.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void ReadFile_WrittenFile_GivesTheProfile()
     {
         using TemporaryFolder folder = new();

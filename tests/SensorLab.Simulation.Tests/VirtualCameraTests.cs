@@ -75,7 +75,7 @@ public sealed class VirtualCameraTests
         ushort[] codes = Frame(new VirtualCamera(body), body.At(100), 2000, 1);
         foreach (SensorChannel channel in body.Filters.Channels)
         {
-            (int firstRow, int firstColumn) = body.Filters.FirstSiteOf(channel);
+            (int firstRow, int firstColumn) = body.Filters.SitesOf(channel)[0];
             double sum = 0;
             for (int row = firstRow; row < Height; row += 2)
             {

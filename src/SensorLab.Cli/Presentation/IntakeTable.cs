@@ -24,7 +24,7 @@ internal static class IntakeTable
         : BodyLine.Lines(
             body,
             report.RecordingMode?.Description,
-            report.Sensor is { } s ? Text($"{s.WidthPixels}x{s.HeightPixels} photosites, {s.ColourFilterArray}") : null);
+            report.Sensor is { } s ? Text($"{s.WidthPixels}x{s.HeightPixels} photosites, {s.FiltersInWords()}") : null);
 
     private static IEnumerable<string> TableOf(IntakeReport report)
     {

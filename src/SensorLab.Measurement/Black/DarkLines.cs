@@ -26,8 +26,8 @@ internal sealed record DarkLines(IReadOnlyList<ObservedLevel> Lit, IReadOnlyList
 
     /// <summary>Temporal variance of rows and columns.</summary>
     public VarianceSummary Temporal() => new(
-        Variance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), ColumnsOf),
-        Variance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), l => l.Rows));
+        Variance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), l => l.PixelsOfRow),
+        Variance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), l => l.PixelsOfColumn));
 
     /// <summary>The samples that the dark codes hold of rows and columns, of their noise and of their pattern, and of frames.</summary>
     /// <param name="temporal">Temporal variance of rows and columns.</param>
@@ -41,7 +41,7 @@ internal sealed record DarkLines(IReadOnlyList<ObservedLevel> Lit, IReadOnlyList
 
         double frames = Darks.Sum(d => d.Level.Frames);
         double rows = Darks[0].Rows;
-        double columns = ColumnsOf(Darks[0]);
+        double columns = Darks[0].Columns;
         return
         [
             new LineSample(Math.Max(0, temporal.RowDn2.Value), rows * frames),
@@ -51,8 +51,6 @@ internal sealed record DarkLines(IReadOnlyList<ObservedLevel> Lit, IReadOnlyList
             new LineSample(driftDn2, frames),
         ];
     }
-
-    private static double ColumnsOf(ObservedLevel level) => level.Level.PixelsPerChannel / level.Rows;
 
     private double Shrinking(double sharedDn2) => Codes?.ShrinkingOf(sharedDn2, FloorDn) ?? 1;
 

@@ -15,9 +15,6 @@ internal static class MeanVariance
     /// </summary>
     private const double LinesCount = 2;
 
-    /// <summary>Of four channels two share a line and its pattern: of what lines vary by they are one witness.</summary>
-    private const double ChannelsALine = 2;
-
     /// <summary>The variance of a mean.</summary>
     /// <param name="levels">Dark levels of two frames or more.</param>
     /// <param name="parts">The variance parts that the mean is of: temporal ones of one frame's, fixed ones of every frame's.</param>
@@ -27,12 +24,12 @@ internal static class MeanVariance
     /// </returns>
     public static Estimate Of(ObservedLevel[] levels, Func<LevelChannel, VarianceParts> parts)
     {
-        double pixels = levels[0].Level.PixelsPerChannel;
+        double pixels = levels[0].Pixels;
         double rows = levels[0].Rows;
         double pixel = levels.Average(l => Math.Max(0, parts(l.Channel).PixelDn2)) / pixels;
-        Estimate[] levelLines = [.. levels.Select(l => LinesOfMean([.. l.Level.Channels.Where(c => c.TemporalParts is not null).Select(parts)], rows, pixels / rows))];
+        Estimate[] levelLines = [.. levels.Select(l => LinesOfMean([.. l.Level.Channels.Where(c => c.TemporalParts is not null).Select(parts)], rows, levels[0].Columns))];
         (double lines, double uncertainty, _) = levelLines.All(l => l.Variance > 0) ? Estimate.WeightedMean(levelLines) : levelLines[0];
-        double shared = levels[0].Level.Channels.Count > 1 ? ChannelsALine : 1;
+        double shared = BlackMoments.ChannelsALine(levels[0].Level); // Of what lines vary by, these channels are one witness.
         double weight = uncertainty > 0 ? Math.Clamp(lines / uncertainty / LinesCount, 0, 1) : 1;
         return new Estimate(pixel + (weight * Math.Max(0, lines)), lines > 0 ? weight * uncertainty * Math.Sqrt(shared) : 0);
     }
@@ -40,7 +37,7 @@ internal static class MeanVariance
     /// <summary>What the scarcer of rows and columns are worth: a variance to which they add rests on no less.</summary>
     /// <param name="level">A level of the channel.</param>
     public static double FewestLines(ObservedLevel level) =>
-        Math.Max(1, Math.Min(level.Rows, level.Level.PixelsPerChannel / level.Rows) / LineMeansVariance.DifferencesADegree);
+        Math.Max(1, Math.Min(level.Rows, level.Columns) / LineMeansVariance.DifferencesADegree);
 
     /// <summary>What rows and columns add to the variance of a level's mean, the channels' mean.</summary>
     private static Estimate LinesOfMean(VarianceParts[] channels, double rows, double columns) => new(

@@ -32,6 +32,9 @@ public sealed class FieldMap
     /// <summary>Photosites a column of a cell.</summary>
     public int CellHeight { get; }
 
+    /// <summary>Photosites after which the colour filters repeat in both directions; 2 without filters.</summary>
+    internal int Repeat { get; init; } = 2;
+
     /// <summary>Mean over all cells in DN.</summary>
     public double MeanDn => _meansDn.Average();
 
@@ -55,7 +58,7 @@ public sealed class FieldMap
     public static FieldMap Of(IMosaicReader reader)
     {
         PixelRectangle active = reader.Frame.Layout.ActiveArea;
-        var meter = new FieldMapMeter(active);
+        var meter = new FieldMapMeter(active, reader.Frame.Layout.ColourFilterArray);
         ushort[] row = new ushort[reader.Frame.Layout.WidthPixels];
         for (int y = -active.Y; y < meter.RowsCovered; y++)
         {

@@ -14,19 +14,25 @@ internal sealed class FieldMapMeter
     private readonly int _rows;
     private readonly int _cellWidth;
     private readonly int _cellHeight;
-    private readonly int _pairStride;
+    private readonly int _repeatRows;
+    private readonly int _repeat;
+    private readonly int _stride;
     private readonly long[] _sums;
 
     /// <summary>Starts a map.</summary>
     /// <param name="activeArea">The active area, whose size counts.</param>
+    /// <param name="array">The filters: cells hold whole repeats of them, so that all mix the colours alike.</param>
     /// <param name="rowPairsACell">Pairs of rows that a cell needs; of more only some are looked at.</param>
-    public FieldMapMeter(PixelRectangle activeArea, int rowPairsACell = int.MaxValue)
+    public FieldMapMeter(PixelRectangle activeArea, ColourFilterArray array, int rowPairsACell = int.MaxValue)
     {
+        _repeatRows = Math.Max(2, array.Rows);
+        int repeatColumns = Math.Max(2, array.Columns);
+        _repeat = Math.Max(_repeatRows, repeatColumns);
         _columns = Math.Clamp(activeArea.Width / SmallestCell, 1, MostColumns);
         _rows = Math.Clamp(activeArea.Height / SmallestCell, 1, MostRows);
-        _cellWidth = activeArea.Width / _columns / 2 * 2;
-        _cellHeight = activeArea.Height / _rows / 2 * 2;
-        _pairStride = Math.Max(1, _cellHeight / 2 / rowPairsACell);
+        _cellWidth = activeArea.Width / _columns / repeatColumns * repeatColumns;
+        _cellHeight = activeArea.Height / _rows / _repeatRows * _repeatRows;
+        _stride = Math.Max(1, _cellHeight / _repeatRows / Math.Max(1, rowPairsACell / (_repeatRows / 2)));
         _sums = new long[_columns * _rows];
     }
 
@@ -36,7 +42,7 @@ internal sealed class FieldMapMeter
     /// <summary>Adds a row of the active area.</summary>
     public void AddRow(int row, ReadOnlySpan<ushort> activeRow)
     {
-        if (row >= RowsCovered || row % _cellHeight / 2 % _pairStride != 0)
+        if (row >= RowsCovered || row % _cellHeight / _repeatRows % _stride != 0)
         {
             return;
         }
@@ -51,9 +57,9 @@ internal sealed class FieldMapMeter
     /// <summary>The map of all rows that were added.</summary>
     public FieldMap ToMap()
     {
-        int pairs = ((_cellHeight / 2) + _pairStride - 1) / _pairStride;
-        double pixels = 2.0 * pairs * _cellWidth;
-        return new FieldMap(_columns, _rows, (_cellWidth, _cellHeight), Array.ConvertAll(_sums, sum => sum / pixels));
+        int repeats = ((_cellHeight / _repeatRows) + _stride - 1) / _stride;
+        double pixels = (double)_repeatRows * repeats * _cellWidth;
+        return new FieldMap(_columns, _rows, (_cellWidth, _cellHeight), Array.ConvertAll(_sums, sum => sum / pixels)) { Repeat = _repeat };
     }
 
     private static long SumOf(ReadOnlySpan<ushort> values)

@@ -31,10 +31,10 @@ public static class LineReview
 
         ColourFilterArray array = levels[0].Level.Frames[0].Raw.Layout.ColourFilterArray;
         PixelRectangle region = levels[0].Area.Region;
-        return [.. array.Channels.SelectMany(channel => OfChannel(levels, channel, region, array))];
+        return [.. array.Channels.SelectMany(channel => OfChannel(levels, channel, region))];
     }
 
-    private static IEnumerable<DeadLine> OfChannel(IReadOnlyList<LevelStatistics> levels, SensorChannel channel, PixelRectangle region, ColourFilterArray array)
+    private static IEnumerable<DeadLine> OfChannel(IReadOnlyList<LevelStatistics> levels, SensorChannel channel, PixelRectangle region)
     {
         ChannelStatistics[] dark = [.. levels.Where(IsDark).Select(Own)];
         ChannelStatistics[] lit = [.. levels.Where(l => !IsDark(l)).Select(Own)];
@@ -42,7 +42,6 @@ public static class LineReview
         lit = [.. lit.Where(c => clip is not { } code || ClipCodeFinder.ShareFrom(c.Codes, code) <= 0)];
         double black = dark.Select(c => c.MeanDn).DefaultIfEmpty(0).Average();
         double top = lit.Select(c => c.MeanDn - black).DefaultIfEmpty(0).Max();
-        (int row, int column) = PhaseOf(channel, region, array);
         ChannelStatistics[] good = [.. lit.Where(c => c.MeanDn - black > LowestGoodLight * top && c.MeanDn - black < SignalShare.WellBelowClip * top)];
         foreach (bool isRow in new[] { true, false })
         {
@@ -57,11 +56,10 @@ public static class LineReview
 
             foreach (int line in own)
             {
-                int start = isRow ? region.Y + row : region.X + column;
                 yield return new DeadLine(
                     channel,
                     isRow,
-                    start + (line * array.Period),
+                    (isRow ? region.Y : region.X) + line,
                     inDark.GetValueOrDefault(line, []).DefaultIfEmpty(0).Average(),
                     inLight.GetValueOrDefault(line, []).DefaultIfEmpty(0).Average());
             }
@@ -72,18 +70,12 @@ public static class LineReview
 
     /// <summary>By how much each line stands out in the levels in which it does, in units of a level's own.</summary>
     private static Dictionary<int, double[]> Sightings(ChannelStatistics[] levels, bool isRow, Func<ChannelStatistics, double> unit) => levels
-        .SelectMany(c => c.OddLines.Where(o => o.IsRow == isRow).Select(o => (o.Index, Off: o.OffDn / unit(c))))
-        .GroupBy(o => o.Index, o => o.Off)
+        .SelectMany(c => c.OddLines.Where(o => o.IsRow == isRow).Select(o => (o.Photosite, Off: o.OffDn / unit(c))))
+        .GroupBy(o => o.Photosite, o => o.Off)
         .ToDictionary(g => g.Key, g => g.ToArray());
 
     /// <summary>Whether a line stands out in most of the levels that could show it, always to one side: bands of light wander, and dust does not fill a line.</summary>
     private static bool IsSteady(double[] sightings, int levels) => sightings.Length > 0 && sightings.Length >= SteadyShare * levels && Math.Abs(sightings.Sum(Math.Sign)) == sightings.Length;
 
     private static bool IsDark(LevelStatistics level) => level.Level.Key.Role == FrameRole.Dark;
-
-    private static (int Row, int Column) PhaseOf(SensorChannel channel, PixelRectangle region, ColourFilterArray array) =>
-        (from row in Enumerable.Range(0, array.Period)
-         from column in Enumerable.Range(0, array.Period)
-         where array.ChannelAt(region.Y + row, region.X + column) == channel
-         select (row, column)).First();
 }

@@ -37,22 +37,22 @@ public sealed record MeasurementArea
     /// <param name="spotCentre">Where the spot meter looks; null for the frame's centre.</param>
     /// <returns>The area, cut down to whole cells of the colour filter array.</returns>
     /// <exception cref="ArgumentOutOfRangeException">
-    /// The region or the spot lies outside the active area, or the region holds fewer than 8 × 8 photosites a channel.
+    /// The region or the spot lies outside the active area, or the region holds fewer than 8 × 8 repeats of the colour filter array.
     /// </exception>
     public static MeasurementArea Of(MosaicLayout layout, PixelRectangle? region = null, (int X, int Y)? spotCentre = null)
     {
         var active = new PixelRectangle(0, 0, layout.ActiveArea.Width, layout.ActiveArea.Height);
-        int period = layout.ColourFilterArray.Period;
+        ColourFilterArray array = layout.ColourFilterArray;
         PixelRectangle wanted = region ?? active;
         if (!active.Contains(wanted))
         {
             throw new ArgumentOutOfRangeException(nameof(region), wanted, $"The region lies outside the active area of {active.Width} × {active.Height} photosites.");
         }
 
-        PixelRectangle aligned = Aligned(wanted, period);
-        if (aligned.Width < SmallestPlaneSide * period || aligned.Height < SmallestPlaneSide * period)
+        PixelRectangle aligned = Aligned(wanted, array);
+        if (aligned.Width < SmallestPlaneSide * array.Columns || aligned.Height < SmallestPlaneSide * array.Rows)
         {
-            throw new ArgumentOutOfRangeException(nameof(region), wanted, $"The region is smaller than {SmallestPlaneSide} × {SmallestPlaneSide} photosites a channel.");
+            throw new ArgumentOutOfRangeException(nameof(region), wanted, $"The region is smaller than {SmallestPlaneSide} × {SmallestPlaneSide} repeats of the colour filters, {SmallestPlaneSide * array.Columns} × {SmallestPlaneSide * array.Rows} photosites.");
         }
 
         if (spotCentre is { } centre && !(centre.X >= 0 && centre.Y >= 0 && centre.X < active.Width && centre.Y < active.Height))
@@ -60,7 +60,7 @@ public sealed record MeasurementArea
             throw new ArgumentOutOfRangeException(nameof(spotCentre), centre, $"The spot lies outside the active area of {active.Width} × {active.Height} photosites.");
         }
 
-        return new MeasurementArea(aligned, Aligned(SpotOf(active.Width, active.Height, spotCentre, 2 * period), period));
+        return new MeasurementArea(aligned, Aligned(SpotOf(active.Width, active.Height, spotCentre, 2 * Math.Max(array.Rows, array.Columns)), array));
     }
 
     /// <summary>Where the spot meter is taken to look, before it is aligned with the mosaic.</summary>
@@ -77,10 +77,10 @@ public sealed record MeasurementArea
         return new PixelRectangle(Math.Clamp(x - (width / 2), 0, activeWidth - width), Math.Clamp(y - (height / 2), 0, activeHeight - height), width, height);
     }
 
-    private static PixelRectangle Aligned(PixelRectangle rectangle, int period)
+    private static PixelRectangle Aligned(PixelRectangle rectangle, ColourFilterArray array)
     {
-        int left = (rectangle.X + period - 1) / period * period;
-        int top = (rectangle.Y + period - 1) / period * period;
-        return new PixelRectangle(left, top, (rectangle.Right - left) / period * period, (rectangle.Bottom - top) / period * period);
+        int left = (rectangle.X + array.Columns - 1) / array.Columns * array.Columns;
+        int top = (rectangle.Y + array.Rows - 1) / array.Rows * array.Rows;
+        return new PixelRectangle(left, top, (rectangle.Right - left) / array.Columns * array.Columns, (rectangle.Bottom - top) / array.Rows * array.Rows);
     }
 }

@@ -11,8 +11,8 @@ public static class RegionFinder
     /// <summary>A region smaller than this share of the map is no region: then the light is as uneven as the target is structured.</summary>
     private const double SmallestShare = 0.02;
 
-    /// <summary>Photosites that a side needs: 8 of a channel in a mosaic of two by two, which is the least that is measured.</summary>
-    private const int SmallestSide = 16;
+    /// <summary>Repeats of the colour filters that a side needs: the least that is measured.</summary>
+    private const int SmallestSide = 8;
 
     /// <summary>Photosites a side that hold what is measured at the least, wherever the mosaic begins: 8 and one more of the largest repeats, 8 × 8.</summary>
     private const int SmallestCentre = 72;
@@ -74,7 +74,7 @@ public static class RegionFinder
             {
                 Array.ForEach(runs, r => r.AddRow(bottom - 1));
                 (int left, int right) = Longest(runs, map.Columns, Area(best) / (bottom - top));
-                bool isMeasurable = (right - left) * map.CellWidth >= SmallestSide && (bottom - top) * map.CellHeight >= SmallestSide;
+                bool isMeasurable = (right - left) * map.CellWidth >= SmallestSide * map.Repeat && (bottom - top) * map.CellHeight >= SmallestSide * map.Repeat;
                 if (isMeasurable && (right - left) * (bottom - top) > Area(best))
                 {
                     best = (left, top, right, bottom);

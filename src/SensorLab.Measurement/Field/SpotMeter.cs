@@ -12,25 +12,28 @@ internal sealed class SpotMeter
     private readonly PixelRectangle _spot;
     private readonly ColourFilterArray _array;
 
-    /// <summary>The sum of all frames at each site of a channel, row by row: what all frames share tells a defect from noise.</summary>
-    private readonly Dictionary<SensorChannel, int[]> _stacks = [];
+    /// <summary>The sum of all frames at each site of a place of the repeat, row by row: what all frames share tells a defect from noise.</summary>
+    private readonly int[][] _stacks;
     private long _rowsAdded;
 
     public SpotMeter(PixelRectangle spot, ColourFilterArray array)
     {
         _spot = spot;
         _array = array;
-        foreach (SensorChannel channel in array.Channels)
-        {
-            _stacks[channel] = new int[PixelsPerChannel];
-        }
+        _stacks = [.. Enumerable.Range(0, array.Rows * array.Columns).Select(_ => new int[spot.Height / array.Rows * (spot.Width / array.Columns)])];
     }
 
-    /// <summary>Sites of one channel in the window.</summary>
-    public long PixelsPerChannel => _spot.Area / (_array.Period * _array.Period);
-
-    /// <summary>Rows of one channel in the window.</summary>
-    public int RowsPerChannel => _spot.Height / _array.Period;
+    /// <summary>What the window holds of a channel, and its mean over all frames.</summary>
+    public SpotView Of(SensorChannel channel)
+    {
+        IReadOnlyList<(int Row, int Column)> sites = _array.SitesOf(channel);
+        (int rows, int columns) = (_spot.Height / _array.Rows, _spot.Width / _array.Columns);
+        return new SpotView(
+            MeanDnOf(sites),
+            (long)sites.Count * rows * columns,
+            rows * sites.Select(s => s.Row).Distinct().Count(),
+            columns * sites.Select(s => s.Column).Distinct().Count());
+    }
 
     /// <summary>Adds a row of the active area.</summary>
     public void AddRow(int row, ReadOnlySpan<ushort> activeRow)
@@ -40,24 +43,22 @@ internal sealed class SpotMeter
             return;
         }
 
-        int columns = _spot.Width / _array.Period;
-        for (int phase = 0; phase < _array.Period; phase++)
+        int columns = _spot.Width / _array.Columns;
+        for (int phase = 0; phase < _array.Columns; phase++)
         {
-            SensorChannel channel = _array.ChannelAt(row, _spot.X + phase);
-            Span<int> stack = _stacks[channel].AsSpan((row - _spot.Y) / _array.Period * columns, columns);
+            Span<int> stack = _stacks[((row - _spot.Y) % _array.Rows * _array.Columns) + phase].AsSpan((row - _spot.Y) / _array.Rows * columns, columns);
             for (int i = 0; i < stack.Length; i++)
             {
-                stack[i] += activeRow[_spot.X + phase + (i * _array.Period)];
+                stack[i] += activeRow[_spot.X + phase + (i * _array.Columns)];
             }
         }
 
         _rowsAdded++;
     }
 
-    /// <summary>Mean of all frames in DN.</summary>
-    public double MeanDnOf(SensorChannel channel)
+    private double MeanDnOf(IReadOnlyList<(int Row, int Column)> sites)
     {
         double frames = (double)_rowsAdded / _spot.Height;
-        return RobustMean.Of(_stacks[channel], SmallestCodes * frames) / frames;
+        return sites.Average(site => RobustMean.Of(_stacks[(site.Row * _array.Columns) + site.Column], SmallestCodes * frames) / frames);
     }
 }

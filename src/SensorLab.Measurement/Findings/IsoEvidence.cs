@@ -101,7 +101,7 @@ public sealed class IsoEvidence
     /// <summary>Variance of a level's mean by temporal noise, in DN²: of a level of one frame the line's.</summary>
     internal double VarianceOfMeanDn2(EvidenceLevel level, int channel) => (level.VarianceOfFrameMean(channel)
         ?? (Channels[channel].PhotonTransfer is { } line
-            ? line.VarianceAt(SignalDn(level, channel)) / level.Record.PixelsPerChannel
+            ? line.VarianceAt(SignalDn(level, channel)) / (level.Record.Channels[channel].Pixels ?? level.Record.PixelsPerChannel)
             : level.Record.Frames * Math.Pow(level.Record.Channels[channel].MeanUncertaintyDn, 2))) / level.Record.Frames;
 
     /// <summary>A level's signal as a share of the channel's saturation, or of its brightest level where it never saturates.</summary>

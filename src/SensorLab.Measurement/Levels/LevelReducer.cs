@@ -50,7 +50,8 @@ public sealed class LevelReducer
             Frames = level.Level.Frames.Count,
             PixelsPerChannel = level.Channels[0].Pixels,
             RowsPerChannel = level.Channels[0].Rows,
-            Channels = [.. level.Channels.Select(c => Reduce(c, key.Role, level.Level.Frames.Count))],
+            ColumnsPerChannel = level.Channels.All(c => c.FillsItsLines) ? null : level.Channels[0].Columns,
+            Channels = [.. level.Channels.Select(c => Reduce(c, key.Role, level.Level.Frames.Count) with { Pixels = c.Pixels == level.Channels[0].Pixels ? null : c.Pixels })],
         };
     }
 
@@ -95,13 +96,13 @@ public sealed class LevelReducer
 
     /// <summary>Temporal noise of all frames, and the sampling of a fixed pattern that other pixels of the body do not share; of a single frame both together.</summary>
     private static double MeanUncertainty(ChannelStatistics channel) => channel is { Temporal: { } temporal, FixedPattern: { } fixedPattern }
-        ? MeanUncertainty(channel.FrameMeansDn.Count, temporal.Parts, fixedPattern, channel.Rows, channel.Columns)
+        ? MeanUncertainty(channel.FrameMeansDn.Count, temporal.Parts, fixedPattern, channel.Pixels, channel.Rows, channel.Columns)
         : Math.Sqrt(Math.Max(0, channel.Blocks.VarianceDn2) / channel.Pixels);
 
     /// <summary>Row and column parts are unbiased and may be negative: cut off together at half the pixels' part, so that they add nothing on average where there are none.</summary>
-    private static double MeanUncertainty(double frames, VarianceParts temporal, VarianceParts fixedPattern, double rows, double columns)
+    private static double MeanUncertainty(double frames, VarianceParts temporal, VarianceParts fixedPattern, double pixels, double rows, double columns)
     {
-        double pixel = (Math.Max(0, fixedPattern.PixelDn2) + (temporal.PixelDn2 / frames)) / (rows * columns);
+        double pixel = (Math.Max(0, fixedPattern.PixelDn2) + (temporal.PixelDn2 / frames)) / pixels;
         double row = (fixedPattern.RowDn2 + (temporal.RowDn2 / frames)) / rows;
         double column = (fixedPattern.ColumnDn2 + (temporal.ColumnDn2 / frames)) / columns;
         return Math.Sqrt(Math.Max(pixel / 2, pixel + row + column));
@@ -112,7 +113,7 @@ public sealed class LevelReducer
     {
         int frames = channel.FrameMeansDn.Count;
         double spot = channel is { Temporal: { } temporal, FixedPattern: { } fixedPattern }
-            ? MeanUncertainty(frames, temporal.Parts, fixedPattern, channel.SpotRows, (double)channel.SpotPixels / channel.SpotRows)
+            ? MeanUncertainty(frames, temporal.Parts, fixedPattern, channel.SpotPixels, channel.SpotRows, channel.SpotColumns)
             : meanUncertainty * Math.Sqrt((double)channel.Pixels / channel.SpotPixels);
         return Math.Sqrt((spot * spot) + ((channel.Temporal?.BandDn2 ?? 0) / frames));
     }

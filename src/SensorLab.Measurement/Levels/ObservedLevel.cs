@@ -20,13 +20,28 @@ public sealed record ObservedLevel(LevelRecord Level, LevelChannel Channel)
     /// <summary>Rows of the region in the channel; those of a square one where the profile does not say.</summary>
     public double Rows => Level.RowsPerChannel ?? Math.Sqrt(Level.PixelsPerChannel);
 
+    /// <summary>Photosites of the channel in the region.</summary>
+    public long Pixels => Channel.Pixels ?? Level.PixelsPerChannel;
+
+    /// <summary>Columns of the region that hold the channel.</summary>
+    public double Columns => Level.ColumnsPerChannel ?? PixelsOfRow;
+
+    /// <summary>Photosites of the channel in a row, on average.</summary>
+    public double PixelsOfRow => Pixels / Rows;
+
+    /// <summary>Photosites of the channel in a column, on average.</summary>
+    public double PixelsOfColumn => Level.ColumnsPerChannel is { } columns ? (double)Pixels / columns : Rows;
+
     /// <summary>Variance of one frame's mean by temporal noise alone, in DN²; null of a level of one frame.</summary>
     internal double? VarianceOfFrameMeanDn2 => Channel.TemporalParts is { } parts
-        ? (parts.PixelDn2 / Level.PixelsPerChannel) + (Math.Max(0, parts.RowDn2) / Rows) + (Math.Max(0, parts.ColumnDn2) * Rows / Level.PixelsPerChannel)
+        ? (parts.PixelDn2 / Pixels) + (Math.Max(0, parts.RowDn2) / Rows) + LineShareOf(Math.Max(0, parts.ColumnDn2))
         : null;
 
     /// <summary>Temporal noise of the level's mean in DN: pixels are the same in all levels.</summary>
     internal double NoiseOfMeanDn => VarianceOfFrameMeanDn2 is { } variance ? Math.Sqrt(variance / Level.Frames) : Channel.MeanUncertaintyDn;
+
+    // Multiplied first where a profile gives rows alone: its bytes stay what they were.
+    private double LineShareOf(double columnDn2) => Level.ColumnsPerChannel is { } columns ? columnDn2 / columns : columnDn2 * Rows / Pixels;
 
     /// <summary>The levels of one channel.</summary>
     /// <param name="levels">Levels of one ISO.</param>

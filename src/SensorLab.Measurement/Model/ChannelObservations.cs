@@ -160,7 +160,7 @@ internal sealed class ChannelObservations
 
     /// <summary>The distribution of the dark codes; null where it is not determined.</summary>
     private RoundedNormal? FitCodes(LitIntercept? intercept, IReadOnlyList<LineSample> lines) =>
-        new DarkCodesFitter([.. DarksWithCodes], StepDn, Levels[0].Level.PixelsPerChannel, _floor).Fit(intercept, lines);
+        new DarkCodesFitter([.. DarksWithCodes], StepDn, Levels[0].Pixels, _floor).Fit(intercept, lines);
 
     /// <summary>What fine lit levels alone say of the noise without light.</summary>
     private LitIntercept? InterceptOfLit()

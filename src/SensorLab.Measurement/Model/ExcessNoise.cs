@@ -62,10 +62,10 @@ internal sealed record ExcessNoise(Estimate Square)
     {
         VarianceParts parts = level.Channel.TemporalParts!;
         double rows = level.Rows;
-        double columns = level.Level.PixelsPerChannel / rows;
+        double columns = level.Columns;
         double mean = ((Math.Max(0, parts.RowDn2) / rows) + (Math.Max(0, parts.ColumnDn2) / columns) + blackVarianceDn2) / level.Level.Frames;
         double degrees = 2 * Math.Pow(parts.PixelDn2 / parts.PixelUncertaintyDn2, 2);
-        var point = new PhotonTransferPoint(signal, parts.PixelDn2, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames);
+        var point = new PhotonTransferPoint(signal, parts.PixelDn2, degrees, (double)level.Pixels * level.Level.Frames);
         double variance = PhotonTransferEstimator.VarianceOfVariance(line, point) + (line.GainDnPerElectron * line.GainDnPerElectron * mean);
         return variance / Math.Pow(line.VarianceAt(signal), 2);
     }

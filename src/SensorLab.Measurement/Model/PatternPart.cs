@@ -50,9 +50,7 @@ internal sealed record PatternPart
     public static IReadOnlyList<PatternPart> Of(ChannelObservations channel)
     {
         ObservedLevel any = channel.Levels[0];
-        double pixels = any.Level.PixelsPerChannel;
-        double rows = any.Rows;
-        double columns = pixels / rows;
+        double pixels = any.Pixels;
         return
         [
             new()
@@ -64,7 +62,7 @@ internal sealed record PatternPart
                 Count = pixels,
                 DarkCount = pixels,
             },
-            OfLines(rows, columns, channel.Codes is not null) with
+            OfLines(any.Rows, any.PixelsOfRow, channel.Codes is not null) with
             {
                 Kind = IsoRowKind.RowPattern,
                 Dsnu = NoiseParameter.RowDsnuSquareDn2,
@@ -72,7 +70,7 @@ internal sealed record PatternPart
                 Measured = p => new Estimate(p.RowDn2, p.RowUncertaintyDn2),
                 LineDn2 = Math.Max(0, channel.Lines.RowDn2.Value),
             },
-            OfLines(columns, rows, channel.Codes is not null) with
+            OfLines(any.Columns, any.PixelsOfColumn, channel.Codes is not null) with
             {
                 Kind = IsoRowKind.ColumnPattern,
                 Dsnu = NoiseParameter.ColumnDsnuSquareDn2,

@@ -32,7 +32,7 @@ public readonly record struct PhotonTransferPoint(double SignalDn, double Varian
         double litBlack = blackDn + drift.LitShiftDn;
         double signal = level.IsDark ? level.DarkSignalDn.Value : response.ShotSignalOf(level.Channel.MeanDn - litBlack) * FlickerFactor(level, litBlack);
         double widened = RoundingNoise.VarianceDn2(Math.Max(stepDn, level.Channel.CodeStepDn)) - RoundingNoise.VarianceDn2(stepDn);
-        return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Level.PixelsPerChannel * level.Level.Frames)
+        return new PhotonTransferPoint(signal, parts.PixelDn2 - widened, degrees, (double)level.Pixels * level.Level.Frames)
         {
             SignalVarianceDn2 = level.IsDark ? level.DarkSignalDn.Variance : drift.OfMean(level.Level.Frames),
         };

@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Measurement.Field;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Pixels;
@@ -8,26 +9,34 @@ public sealed class ChannelStatistics
 {
     internal ChannelStatistics(
         SensorChannel channel,
-        ChannelMoments moments,
+        IReadOnlyList<PlaneMoments> planes,
         double blackDn,
         CodeHistogram codes,
         (int Count, IReadOnlyList<int> Sites) defects,
-        (double MeanDn, long Pixels, int Rows) spot,
+        SpotView spot,
         (NeighbourSums Temporal, NeighbourSums Stack) neighbours)
     {
         Channel = channel;
-        Columns = moments.Columns;
-        Rows = moments.Rows;
-        FrameMeansDn = [.. Enumerable.Range(0, moments.Frames.Count).Select(moments.MeanDnOf)];
-        Blocks = moments.Spread();
-        Temporal = moments.Frames.Count > 1 ? TemporalContrasts.Of(moments, blackDn) : null;
-        FixedPattern = Temporal is { } temporal ? FixedPatternVariance.Of(moments, temporal) : null;
+        Columns = planes[0].Columns * planes.Select(p => p.Place.Column).Distinct().Count();
+        Rows = planes[0].Rows * planes.Select(p => p.Place.Row).Distinct().Count();
+        Pixels = planes.Sum(p => p.Pixels);
+        FrameMeansDn = FrameMeansOf(planes);
+        Blocks = PlaneMoments.Spread(planes);
+        OddLines = OddLine.Of(planes);
+        if (planes[0].Frames.Count > 1)
+        {
+            TemporalVariance[] temporal = [.. planes.Select(p => TemporalContrasts.Of(p, blackDn))];
+            Temporal = PooledVariance.Of(planes, temporal);
+            FixedPattern = PooledVariance.Of(planes, [.. planes.Zip(temporal, FixedPatternVariance.Of)], 1.0 / planes[0].Frames.Count, Temporal.Parts);
+        }
+
         Codes = codes;
         DefectivePixels = defects.Count;
         DefectSites = defects.Sites;
         SpotMeanDn = spot.MeanDn;
         SpotPixels = spot.Pixels;
         SpotRows = spot.Rows;
+        SpotColumns = (double)spot.Columns;
         TemporalNeighbours = neighbours.Temporal;
         StackNeighbours = neighbours.Stack;
     }
@@ -35,14 +44,17 @@ public sealed class ChannelStatistics
     /// <summary>The channel.</summary>
     public SensorChannel Channel { get; }
 
-    /// <summary>Sites a row of the region.</summary>
+    /// <summary>Columns of the region that hold the channel.</summary>
     public int Columns { get; }
 
-    /// <summary>Sites a column of the region.</summary>
+    /// <summary>Rows of the region that hold the channel.</summary>
     public int Rows { get; }
 
     /// <summary>Sites of the region.</summary>
-    public long Pixels => (long)Rows * Columns;
+    public long Pixels { get; }
+
+    /// <summary>Whether the channel has a site at every crossing of its rows and columns, as in patterns of 2×2.</summary>
+    public bool FillsItsLines => Pixels == (long)Rows * Columns;
 
     /// <summary>Mean of each frame in DN, in the order in which they were taken.</summary>
     public IReadOnlyList<double> FrameMeansDn { get; }
@@ -63,7 +75,7 @@ public sealed class ChannelStatistics
     internal LineMeans? Lines { get; init; }
 
     /// <summary>Lines that stand out of their neighbours: none in a sound sensor, a few in one with defects.</summary>
-    internal IReadOnlyList<OddLine> OddLines { get; init; } = [];
+    internal IReadOnlyList<OddLine> OddLines { get; }
 
     /// <summary>Counts of codes, over all pixels or an even sample of rows.</summary>
     public CodeHistogram Codes { get; }
@@ -71,7 +83,7 @@ public sealed class ChannelStatistics
     /// <summary>Defective pixels that a neighbour replaced.</summary>
     public int DefectivePixels { get; }
 
-    /// <summary>Where those of a dark level lie: row × <see cref="Columns"/> + column; empty for a lit one.</summary>
+    /// <summary>Where those of a dark level lie: row × width + column of the channel's plane, of several planes counted on from one to the next; empty for a lit one.</summary>
     public IReadOnlyList<int> DefectSites { get; }
 
     /// <summary>Mean of all frames where the spot meter looks, in DN.</summary>
@@ -83,9 +95,15 @@ public sealed class ChannelStatistics
     /// <summary>Rows of the channel that the spot meter sees.</summary>
     public int SpotRows { get; }
 
+    /// <summary>Columns of the channel that the spot meter sees.</summary>
+    internal double SpotColumns { get; }
+
     /// <summary>Neighbours in the difference of the first two frames, over a sample of blocks.</summary>
     public NeighbourSums TemporalNeighbours { get; }
 
     /// <summary>Neighbours in the sum of all frames, over the same sample.</summary>
     public NeighbourSums StackNeighbours { get; }
+
+    private static double[] FrameMeansOf(IReadOnlyList<PlaneMoments> planes) =>
+        [.. Enumerable.Range(0, planes[0].Frames.Count).Select(frame => planes.Average(p => p.MeanDnOf(frame)))];
 }

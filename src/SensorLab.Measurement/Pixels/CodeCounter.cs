@@ -15,10 +15,12 @@ internal sealed class CodeCounter : IDisposable
     private readonly int[] _counts = ArrayPool<int>.Shared.Rent(Codes);
     private readonly int _rowStride;
 
-    public CodeCounter(int rows, int columns, int frames)
+    /// <summary>Starts to count a channel.</summary>
+    /// <param name="pixels">Pixels of the channel, over all of its planes and frames.</param>
+    public CodeCounter(long pixels)
     {
         Array.Clear(_counts);
-        _rowStride = (int)Math.Max(1, (long)rows * columns * frames / EnoughPixels);
+        _rowStride = (int)Math.Max(1, pixels / EnoughPixels);
     }
 
     /// <inheritdoc/>

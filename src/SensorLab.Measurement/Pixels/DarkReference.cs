@@ -24,6 +24,6 @@ public sealed class DarkReference
     /// <summary>Black of a channel in DN; null where no dark frame tells.</summary>
     internal double? BlackDnOf(SensorChannel channel) => _channels.TryGetValue(channel, out (double BlackDn, int[] Defects) own) ? own.BlackDn : null;
 
-    /// <summary>Defective sites of a channel (row × columns + column of its plane in the region), rising.</summary>
+    /// <summary>Defective sites of a channel, as <see cref="ChannelStatistics.DefectSites"/> counts them, rising.</summary>
     internal IReadOnlyList<int> DefectsOf(SensorChannel channel) => _channels.TryGetValue(channel, out (double BlackDn, int[] Defects) own) ? own.Defects : [];
 }

@@ -13,7 +13,7 @@ internal static class FixedPatternVariance
     /// <summary>Fixed-pattern variance parts of a channel.</summary>
     /// <param name="channel">Moments of two frames or more.</param>
     /// <param name="temporal">The temporal variance of the same channel.</param>
-    public static VarianceParts Of(ChannelMoments channel, TemporalVariance temporal)
+    public static VarianceParts Of(PlaneMoments channel, TemporalVariance temporal)
     {
         VarianceParts parts = temporal.Parts;
         double frames = channel.Frames.Count;
@@ -34,7 +34,7 @@ internal static class FixedPatternVariance
         };
     }
 
-    private static (double MeanSquare, double Degrees) PooledBlocks(ChannelMoments channel)
+    private static (double MeanSquare, double Degrees) PooledBlocks(PlaneMoments channel)
     {
         double frames = channel.Frames.Count;
         double[] meanSquares = new double[channel.Blocks];

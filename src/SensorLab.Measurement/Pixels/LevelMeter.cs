@@ -25,9 +25,13 @@ public sealed class LevelMeter : IDisposable
     private readonly MosaicLayout _layout;
     private readonly MeasurementArea _area;
     private readonly PixelRectangle _region;
-    private readonly Dictionary<SensorChannel, LineFiller> _deadLines;
+    private readonly LineFiller[]? _deadLines;
     private readonly BlockGrid _grid;
-    private readonly Dictionary<SensorChannel, ChannelAccumulator> _channels;
+    private readonly ColourFilterArray _array;
+    private readonly Dictionary<SensorChannel, ChannelPlanes> _channels;
+
+    /// <summary>The planes of a repeat, row by row.</summary>
+    private readonly PlaneAccumulator[] _planes;
     private readonly MosaicNeighbourMeter? _mosaic;
     private readonly SpotMeter _spot;
     private readonly FieldMapMeter _field;
@@ -44,13 +48,14 @@ public sealed class LevelMeter : IDisposable
         _layout = readers[0].Frame.Layout;
         _area = area;
         _region = area.Region;
-        _deadLines = area.DeadLines.GroupBy(l => l.Channel).ToDictionary(g => g.Key, g => FillerOf([.. g]));
-        ColourFilterArray array = _layout.ColourFilterArray;
-        _grid = new BlockGrid(_region.Width / array.Period, _region.Height / array.Period);
-        _channels = array.Channels.ToDictionary(c => c, c => new ChannelAccumulator(c, array.Channels.Count, _grid, readers.Count, level.Key.Role == FrameRole.Dark, dark.DefectsOf(c)));
-        _mosaic = array.IsMonochrome ? null : new MosaicNeighbourMeter([AccumulatorAt(0, 0), AccumulatorAt(0, 1), AccumulatorAt(1, 0), AccumulatorAt(1, 1)]);
-        _spot = new SpotMeter(area.Spot, array);
-        _field = new FieldMapMeter(_layout.ActiveArea, RowPairsACell);
+        _array = _layout.ColourFilterArray;
+        _grid = new BlockGrid(_region.Width / _array.Columns, _region.Height / _array.Rows, Math.Max(_array.Rows, _array.Columns));
+        _channels = _array.Channels.ToDictionary(c => c, c => new ChannelPlanes(c, _array, _grid, readers.Count, level.Key.Role == FrameRole.Dark, dark.DefectsOf(c)));
+        _planes = [.. _channels.Values.SelectMany(c => c.Planes).OrderBy(p => p.Place.Row).ThenBy(p => p.Place.Column)];
+        _deadLines = area.DeadLines.Count == 0 ? null : [.. _planes.Select(p => FillerOf(p.Place))];
+        _mosaic = _array.IsMonochrome ? null : new MosaicNeighbourMeter(_array, _planes);
+        _spot = new SpotMeter(area.Spot, _array);
+        _field = new FieldMapMeter(_layout.ActiveArea, _array, RowPairsACell);
         _masked = MaskedMeter.Of([.. readers.Select(r => r.Frame.Layout)]);
         _hashes = Enumerable.Range(0, readers.Count).Select(_ => new XxHash3()).ToArray();
         _rows = readers.Select(r => new RowBuffer(r)).ToArray();
@@ -106,7 +111,8 @@ public sealed class LevelMeter : IDisposable
         }
     }
 
-    private ChannelAccumulator AccumulatorAt(int row, int column) => _channels[_layout.ColourFilterArray.ChannelAt(_region.Y + row, _region.X + column)];
+    /// <summary>The planes that have a site in a row of the active area, one a column of the repeat.</summary>
+    private ReadOnlySpan<PlaneAccumulator> PlanesOf(int row) => _planes.AsSpan(row % _array.Rows * _array.Columns, _array.Columns);
 
     private LevelStatistics Run(CancellationToken cancellation)
     {
@@ -116,17 +122,16 @@ public sealed class LevelMeter : IDisposable
         }
 
         ReadRows(0, _region.Y, NoBlockRow, cancellation);
-        int period = _layout.ColourFilterArray.Period;
         for (int blockRow = 0; blockRow < _grid.BlockRows; blockRow++)
         {
-            int first = _region.Y + (_grid.FirstRowOf(blockRow) * period);
-            foreach (ChannelAccumulator channel in _channels.Values)
+            int first = _region.Y + (_grid.FirstRowOf(blockRow) * _array.Rows);
+            foreach (PlaneAccumulator plane in _planes)
             {
-                channel.BeginBlockRow();
+                plane.BeginBlockRow();
             }
 
-            ReadRows(first, first + (_grid.RowsOf(blockRow) * period), blockRow, cancellation);
-            foreach (ChannelAccumulator channel in _channels.Values)
+            ReadRows(first, first + (_grid.RowsOf(blockRow) * _array.Rows), blockRow, cancellation);
+            foreach (ChannelPlanes channel in _channels.Values)
             {
                 channel.FinishBlockRow(blockRow);
             }
@@ -147,7 +152,7 @@ public sealed class LevelMeter : IDisposable
 
         return new LevelStatistics(
             _level,
-            _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics(BlackDnOf(c), (_spot.MeanDnOf(c), _spot.PixelsPerChannel, _spot.RowsPerChannel))).ToArray(),
+            _layout.ColourFilterArray.Channels.Select(c => _channels[c].ToStatistics(BlackDnOf(c), _spot.Of(c))).ToArray(),
             Enumerable.Range(0, _readers.Count).Select(HashOf).ToArray(),
             _field.ToMap())
         {
@@ -180,11 +185,10 @@ public sealed class LevelMeter : IDisposable
     /// <summary>Reads rows of the active area, all frames side by side; those of a row of blocks join its statistics.</summary>
     private void ReadRows(int first, int end, int blockRow, CancellationToken cancellation)
     {
-        ColourFilterArray array = _layout.ColourFilterArray;
         for (int row = first; row < end; row++)
         {
             cancellation.ThrowIfCancellationRequested();
-            int bandRow = blockRow == NoBlockRow ? 0 : ((row - _region.Y) / array.Period) - _grid.FirstRowOf(blockRow);
+            int bandRow = blockRow == NoBlockRow ? 0 : ((row - _region.Y) / _array.Rows) - _grid.FirstRowOf(blockRow);
             for (int frame = 0; frame < _readers.Count; frame++)
             {
                 PixelRectangle active = _readers[frame].Frame.Layout.ActiveArea;
@@ -210,9 +214,9 @@ public sealed class LevelMeter : IDisposable
             }
 
             _damage.EndRow(row);
-            for (int phase = 0; blockRow != NoBlockRow && phase < array.Period; phase++)
+            for (int column = 0; blockRow != NoBlockRow && column < _array.Columns; column++)
             {
-                _channels[array.ChannelAt(row, _region.X + phase)].AddRow(bandRow);
+                PlanesOf(row)[column].AddRow(bandRow);
             }
         }
     }
@@ -241,36 +245,39 @@ public sealed class LevelMeter : IDisposable
 
     private void Split(int frame, int row, ReadOnlySpan<ushort> values, int bandRow)
     {
-        ColourFilterArray array = _layout.ColourFilterArray;
-        PlaneBand first = _channels[array.ChannelAt(row, _region.X)].BandOf(frame);
-        if (array.IsMonochrome)
+        ReadOnlySpan<PlaneAccumulator> planes = PlanesOf(row);
+        PlaneBand first = planes[0].BandOf(frame);
+        ushort bits = planes.Length switch
         {
-            first.Close(bandRow, PlaneSplitter.Copy(values, first.Row(bandRow)));
-            FillDead(first, row, _region.X, bandRow);
-            return;
-        }
-
-        PlaneBand second = _channels[array.ChannelAt(row, _region.X + 1)].BandOf(frame);
-        ushort bits = PlaneSplitter.Split(values, first.Row(bandRow), second.Row(bandRow));
-        first.Close(bandRow, bits);
-        second.Close(bandRow, bits);
-        FillDead(first, row, _region.X, bandRow);
-        FillDead(second, row, _region.X + 1, bandRow);
-    }
-
-    private void FillDead(PlaneBand band, int row, int column, int bandRow)
-    {
-        if (_deadLines.Count > 0 && _deadLines.TryGetValue(_layout.ColourFilterArray.ChannelAt(row, column), out LineFiller? lines))
+            1 => PlaneSplitter.Copy(values, first.Row(bandRow)),
+            2 => PlaneSplitter.Split(values, first.Row(bandRow), planes[1].BandOf(frame).Row(bandRow)),
+            _ => Gather(frame, planes, values, bandRow),
+        };
+        for (int column = 0; column < planes.Length; column++)
         {
-            lines.Fill(band, (row - _region.Y) / _layout.ColourFilterArray.Period, bandRow);
+            PlaneBand band = planes[column].BandOf(frame);
+            band.Close(bandRow, bits);
+            _deadLines?[(row % _array.Rows * _array.Columns) + column].Fill(band, (row - _region.Y) / _array.Rows, bandRow);
         }
     }
 
-    private LineFiller FillerOf(IReadOnlyList<DeadLine> lines)
+    private static ushort Gather(int frame, ReadOnlySpan<PlaneAccumulator> planes, ReadOnlySpan<ushort> values, int bandRow)
     {
-        int period = _layout.ColourFilterArray.Period;
+        int bits = 0;
+        for (int column = 0; column < planes.Length; column++)
+        {
+            bits |= PlaneSplitter.Gather(values[column..], planes.Length, planes[column].BandOf(frame).Row(bandRow));
+        }
+
+        return (ushort)bits;
+    }
+
+    /// <summary>The dead lines that cross a plane.</summary>
+    private LineFiller FillerOf(PlanePlace place)
+    {
+        DeadLine[] own = [.. _area.DeadLines.Where(l => l.Channel == _array.ChannelAt(place.Row, place.Column))];
         return new LineFiller(
-            lines.Where(l => l.IsRow).Select(l => (l.Photosite - _region.Y) / period).ToHashSet(),
-            [.. lines.Where(l => !l.IsRow).Select(l => (l.Photosite - _region.X) / period)]);
+            own.Where(l => l.IsRow).Select(l => place.LineOf(true, l.Photosite - _region.Y)).OfType<int>().ToHashSet(),
+            [.. own.Where(l => !l.IsRow).Select(l => place.LineOf(false, l.Photosite - _region.X)).OfType<int>()]);
     }
 }

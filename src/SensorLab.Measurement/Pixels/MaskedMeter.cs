@@ -55,10 +55,10 @@ internal sealed class MaskedMeter
     {
         foreach (PixelRectangle area in _areas)
         {
-            for (int phase = 0; row >= area.Y && row < area.Bottom && phase < Math.Min(_array.Period, area.Width); phase++)
+            for (int phase = 0; row >= area.Y && row < area.Bottom && phase < Math.Min(_array.Columns, area.Width); phase++)
             {
                 (ClusterSums rows, ClusterSums columns) = _sums[_array.ChannelAt(row - _active.Y, area.X + phase - _active.X)];
-                for (int x = area.X + phase; x < area.Right; x += _array.Period)
+                for (int x = area.X + phase; x < area.Right; x += _array.Columns)
                 {
                     rows.Add(row, values[x]);
                     columns.Add(x, values[x]);

@@ -1,3 +1,4 @@
+using SensorLab.Frames;
 using SensorLab.Law;
 
 namespace SensorLab.Measurement.Pixels;
@@ -8,11 +9,14 @@ namespace SensorLab.Measurement.Pixels;
 /// product is divided by the two blocks' own deviations, so that channels of any sensitivity count alike; in white noise
 /// products have a mean of 0, a variance of 1, and no correlation with each other.
 /// </remarks>
-/// <param name="cell">The channels of the region's first two rows, two of each.</param>
-internal sealed class MosaicNeighbourMeter(ChannelAccumulator[] cell)
+/// <param name="array">The filters.</param>
+/// <param name="cell">The planes of a repeat, row by row.</param>
+internal sealed class MosaicNeighbourMeter(ColourFilterArray array, PlaneAccumulator[] cell)
 {
     private readonly Products _sides = new();
     private readonly Products _corners = new();
+
+    private bool IsSmall => (array.Rows, array.Columns) == (2, 2);
 
     /// <summary>Takes in the blocks that the channels sampled of a row of blocks.</summary>
     public void AddBlockRow()
@@ -22,7 +26,7 @@ internal sealed class MosaicNeighbourMeter(ChannelAccumulator[] cell)
             BlockResiduals[] noise = Array.ConvertAll(cell, c => c.SampledNoise[block]);
             if (noise.All(n => n.MeanSquare > 0))
             {
-                AddBlock(noise[0], noise[1], noise[2], noise[3]);
+                AddBlock(noise);
             }
         }
     }
@@ -32,14 +36,65 @@ internal sealed class MosaicNeighbourMeter(ChannelAccumulator[] cell)
         ? new NoiseNeighbours(Correlation(_sides.Sum, _sides.Pairs), Correlation(_sides.Sum + _corners.Sum, _sides.Pairs + _corners.Pairs))
         : null;
 
-    private void AddBlock(BlockResiduals topLeft, BlockResiduals topRight, BlockResiduals bottomLeft, BlockResiduals bottomRight)
+    private void AddBlock(BlockResiduals[] noise)
     {
-        _sides.Add(topLeft, topRight, (0, 0), (0, 1));
-        _sides.Add(bottomLeft, bottomRight, (0, 0), (0, 1));
-        _sides.Add(topLeft, bottomLeft, (0, 0), (1, 0));
-        _sides.Add(topRight, bottomRight, (0, 0), (1, 0));
-        _corners.Add(topLeft, bottomRight, (0, 0), (0, 1), (1, 0), (1, 1));
-        _corners.Add(topRight, bottomLeft, (0, 0), (0, -1), (1, 0), (1, -1));
+        // In a repeat of 2×2 each place lies beside the other on both sides; in a larger one the last beside the next repeat's first.
+        // Of one row alone, neighbours above and below are of one plane, whose means were taken out.
+        int rowsBeside = IsSmall || array.Rows == 1 ? array.Rows - 1 : array.Rows;
+        int columnsBeside = IsSmall || array.Columns == 1 ? array.Columns - 1 : array.Columns;
+        for (int row = 0; row < array.Rows; row++)
+        {
+            for (int column = 0; column < columnsBeside; column++)
+            {
+                Add(_sides, noise, (row, column), (row, column + 1));
+            }
+        }
+
+        for (int row = 0; row < rowsBeside; row++)
+        {
+            for (int column = 0; column < array.Columns; column++)
+            {
+                Add(_sides, noise, (row, column), (row + 1, column));
+            }
+        }
+
+        for (int row = 0; row < rowsBeside; row++)
+        {
+            for (int column = 0; column < columnsBeside; column++)
+            {
+                Add(_corners, noise, (row, column), (row + 1, column + 1));
+                Add(_corners, noise, (row, column + 1), (row + 1, column));
+            }
+        }
+    }
+
+    /// <summary>Adds two places next to each other; one of them may lie in the next repeat.</summary>
+    private void Add(Products products, BlockResiduals[] noise, (int Row, int Column) upper, (int Row, int Column) lower)
+    {
+        int down = lower.Row / array.Rows;
+        int right = (lower.Column / array.Columns) - (upper.Column / array.Columns);
+        List<(int Down, int Right)> steps = [(down, right)];
+        if (IsSmall && lower.Column != upper.Column)
+        {
+            steps.Add((down, lower.Column > upper.Column ? 1 : -1));
+        }
+
+        if (IsSmall && lower.Row != upper.Row)
+        {
+            steps.AddRange([.. steps.Select(s => (s.Down + 1, s.Right))]);
+        }
+
+        // A step leads from the second plane's site to the first's: what lies in the next repeat goes first.
+        bool isAhead = down > 0 || right > 0;
+        (BlockResiduals first, BlockResiduals second) = isAhead ? (At(lower), At(upper)) : (At(upper), At(lower));
+        if (!isAhead && right < 0)
+        {
+            steps = [.. steps.Select(s => (s.Down, -s.Right))];
+        }
+
+        products.Add(first, second, steps.ToArray());
+
+        BlockResiduals At((int Row, int Column) place) => noise[(place.Row % array.Rows * array.Columns) + (place.Column % array.Columns)];
     }
 
     private static Estimate Correlation(double sum, double pairs) => new(sum / pairs, 1 / Math.Sqrt(pairs));

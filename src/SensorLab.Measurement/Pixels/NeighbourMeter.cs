@@ -2,7 +2,7 @@ using System.Runtime.InteropServices;
 
 namespace SensorLab.Measurement.Pixels;
 
-/// <summary>Measures how neighbouring pixels of a channel go together, in an even sample of blocks.</summary>
+/// <summary>Measures how neighbouring pixels of a plane go together, in an even sample of blocks.</summary>
 /// <remarks>
 /// The difference of the first two frames has the temporal noise, the sum of all frames the fixed pattern as well.
 /// </remarks>
@@ -13,17 +13,16 @@ internal sealed class NeighbourMeter
 
     private readonly int _stride;
     private readonly int _largestBlock;
-    private readonly BlockResiduals _stack;
+    private readonly List<BlockResiduals> _stack = [];
     private readonly List<BlockResiduals> _noise = [];
     private readonly bool _dark;
     private int _blocks;
 
-    public NeighbourMeter(BlockGrid grid, int channels, bool dark)
+    public NeighbourMeter(BlockGrid grid, int planes, bool dark)
     {
         // An odd stride does not walk down one column of blocks.
-        _stride = (int)Math.Ceiling(channels * (double)grid.Width * grid.Height / EnoughPixels) | 1;
+        _stride = (int)Math.Ceiling(planes * (double)grid.Width * grid.Height / EnoughPixels) | 1;
         _largestBlock = grid.TallestBlock * grid.WidestBlock;
-        _stack = new BlockResiduals(_largestBlock);
         _dark = dark;
     }
 
@@ -36,6 +35,9 @@ internal sealed class NeighbourMeter
     /// <summary>The scaled difference of the first two frames in each block sampled of the last row of blocks.</summary>
     public ReadOnlySpan<BlockResiduals> Noise => CollectionsMarshal.AsSpan(_noise)[.._blocks];
 
+    /// <summary>The sum of all frames in each of these blocks.</summary>
+    public ReadOnlySpan<BlockResiduals> StackNoise => CollectionsMarshal.AsSpan(_stack)[.._blocks];
+
     public bool Samples(int block) => block % _stride == 0;
 
     /// <summary>Starts a row of blocks.</summary>
@@ -47,6 +49,7 @@ internal sealed class NeighbourMeter
         if (_blocks == _noise.Count)
         {
             _noise.Add(new BlockResiduals(_largestBlock));
+            _stack.Add(new BlockResiduals(_largestBlock));
         }
 
         BlockResiduals residuals = _noise[_blocks++];
@@ -70,10 +73,11 @@ internal sealed class NeighbourMeter
     /// <summary>Adds a block's sum of all frames, its defects replaced.</summary>
     public void AddStack(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
-        _stack.Begin(block.Rows, block.Columns);
+        BlockResiduals stack = _stack[_blocks - 1];
+        stack.Begin(block.Rows, block.Columns);
         for (int row = 0; row < block.Rows; row++)
         {
-            Span<double> values = _stack.Row(row);
+            Span<double> values = stack.Row(row);
             foreach (PlaneBand band in bands)
             {
                 ReadOnlySpan<ushort> own = band.Row(row).Slice(firstColumn, block.Columns);
@@ -84,7 +88,7 @@ internal sealed class NeighbourMeter
             }
         }
 
-        _stack.Centre();
-        Stack.Add(_stack);
+        stack.Centre();
+        Stack.Add(stack);
     }
 }

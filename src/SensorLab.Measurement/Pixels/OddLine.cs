@@ -2,12 +2,10 @@ namespace SensorLab.Measurement.Pixels;
 
 /// <summary>A line of a channel that stands out of its neighbours along all of its length, in all frames of a level together.</summary>
 /// <param name="IsRow">Whether it is a row; else a column.</param>
-/// <param name="Index">Its index in the channel's plane of the region.</param>
+/// <param name="Photosite">Its row or column in the region.</param>
 /// <param name="OffDn">Its mean less its neighbours', in DN.</param>
-internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
+internal readonly record struct OddLine(bool IsRow, int Photosite, double OffDn)
 {
-
-
     /// <summary>Share of its height by which a line stands out of those right beside it: all of it alone, half of it beside one of its kind.</summary>
     private const double SharpShare = 0.45;
 
@@ -17,18 +15,42 @@ internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
     /// <summary>Deviation of a normal variate over the median of its magnitude.</summary>
     private const double DeviationOverMedian = 1.4826;
 
-    /// <summary>The odd lines of a channel.</summary>
-    public static IReadOnlyList<OddLine> Of(ChannelMoments channel) =>
+    /// <summary>The odd lines of a channel: all rows and columns of the region that hold it lie side by side, whatever places of the repeat they cross.</summary>
+    /// <param name="planes">The channel's planes, of one size.</param>
+    public static IReadOnlyList<OddLine> Of(IReadOnlyList<PlaneMoments> planes) =>
     [
-        .. Of(true, LineMeans.Means(channel, f => f.RowSums, channel.Columns), LineMeans.Means(channel, f => f.LeftRowSums, channel.Columns)),
-        .. Of(false, LineMeans.Means(channel, f => f.ColumnSums, channel.Rows), LineMeans.Means(channel, f => f.UpperColumnSums, channel.Rows)),
+        .. Of(true, Lines(planes, true, p => LineMeans.Means(p, f => f.RowSums, p.Columns)), Lines(planes, true, p => LineMeans.Means(p, f => f.LeftRowSums, p.Columns))),
+        .. Of(false, Lines(planes, false, p => LineMeans.Means(p, f => f.ColumnSums, p.Rows)), Lines(planes, false, p => LineMeans.Means(p, f => f.UpperColumnSums, p.Rows))),
     ];
 
-    /// <param name="isRow">Whether the lines are rows.</param>
-    /// <param name="whole">The lines' sums over their length.</param>
-    /// <param name="half">What their first halves add to that.</param>
-    private static IEnumerable<OddLine> Of(bool isRow, double[] whole, double[] half)
+    /// <summary>The lines' values in the order in which they lie; of several planes each less its own median, since places may differ by design, and lines that several cross on the mean.</summary>
+    private static (int Photosite, double Value)[] Lines(IReadOnlyList<PlaneMoments> planes, bool isRow, Func<PlaneMoments, double[]> meansOf)
     {
+        if (planes.Count == 1)
+        {
+            return [.. meansOf(planes[0]).Select((value, line) => (planes[0].Place.PhotositeOf(isRow, line), value))];
+        }
+
+        return [.. planes
+            .SelectMany(plane =>
+            {
+                double[] means = meansOf(plane);
+                double[] sorted = [.. means.Order()];
+                double median = sorted[sorted.Length / 2];
+                return means.Select((value, line) => (Photosite: plane.Place.PhotositeOf(isRow, line), Value: value - median));
+            })
+            .GroupBy(line => line.Photosite, line => line.Value)
+            .OrderBy(line => line.Key)
+            .Select(line => (line.Key, line.Average()))];
+    }
+
+    /// <param name="isRow">Whether the lines are rows.</param>
+    /// <param name="lines">The lines' means over their length.</param>
+    /// <param name="halves">What their first halves add to that.</param>
+    private static IEnumerable<OddLine> Of(bool isRow, (int Photosite, double Value)[] lines, (int Photosite, double Value)[] halves)
+    {
+        double[] whole = [.. lines.Select(l => l.Value)];
+        double[] half = [.. halves.Select(l => l.Value)];
         double[] off = OffNeighbours(whole);
         double[] first = OffNeighbours(half);
         double[] second = OffNeighbours([.. whole.Zip(half, (w, h) => w - h)]);
@@ -40,7 +62,7 @@ internal readonly record struct OddLine(bool IsRow, int Index, double OffDn)
             double sign = Math.Sign(off[i]);
             if (spread > 0 && Math.Abs(off[i]) > Significance.OddLine * spread && sign * first[i] > Significance.HalfOfOddLine * firstSpread && sign * second[i] > Significance.HalfOfOddLine * secondSpread && IsSharp(whole, i, off[i]))
             {
-                yield return new OddLine(isRow, i, off[i]);
+                yield return new OddLine(isRow, lines[i].Photosite, off[i]);
             }
         }
     }

@@ -43,6 +43,26 @@ internal static class PlaneSplitter
         return (ushort)(rest | BitsOf(bits.AsUInt16()));
     }
 
+    /// <summary>Takes every n-th photosite of a row.</summary>
+    /// <param name="row">Photosites, from the first one taken on.</param>
+    /// <param name="step">Photosites from one that is taken to the next.</param>
+    /// <param name="destination">Destination; its length is how many are taken.</param>
+    /// <returns>All bits that any of the values has.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static ushort Gather(ReadOnlySpan<ushort> row, int step, Span<ushort> destination)
+    {
+        int bits = 0;
+        int at = 0;
+        for (int i = 0; i < destination.Length; i++, at += step)
+        {
+            ushort value = row[at];
+            destination[i] = value;
+            bits |= value;
+        }
+
+        return (ushort)bits;
+    }
+
     /// <summary>Copies a row of a single channel.</summary>
     /// <param name="row">Photosites.</param>
     /// <param name="destination">Destination, as long.</param>

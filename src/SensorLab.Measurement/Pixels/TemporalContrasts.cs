@@ -16,7 +16,7 @@ internal sealed class TemporalContrasts
     /// <summary>Signal in DN below which light steps between frames cannot matter and the frames are not scaled.</summary>
     private const double SmallestScaledSignalDn = 2;
 
-    private readonly ChannelMoments _channel;
+    private readonly PlaneMoments _channel;
     private readonly double[] _signals;
     private readonly double[] _earlierRows;
     private readonly double[] _earlierColumns;
@@ -27,7 +27,7 @@ internal sealed class TemporalContrasts
     private readonly List<LineMeansVariance> _narrowColumns = [];
     private double _pixelSquares;
 
-    private TemporalContrasts(ChannelMoments channel, double blackDn)
+    private TemporalContrasts(PlaneMoments channel, double blackDn)
     {
         _channel = channel;
         _signals = channel.Frames.Select(f => (f.Sum / channel.Pixels) - blackDn).ToArray();
@@ -39,7 +39,7 @@ internal sealed class TemporalContrasts
     /// <summary>Temporal variance parts of a channel.</summary>
     /// <param name="channel">Moments of two frames or more.</param>
     /// <param name="blackDn">Black level in DN.</param>
-    public static TemporalVariance Of(ChannelMoments channel, double blackDn)
+    public static TemporalVariance Of(PlaneMoments channel, double blackDn)
     {
         var contrasts = new TemporalContrasts(channel, blackDn);
         for (int frame = 1; frame < channel.Frames.Count; frame++)

@@ -62,7 +62,7 @@ internal sealed class LinearityDeviation
 
     /// <summary>A level of one frame has no temporal variance of its own; the mean's uncertainty is then an upper bound.</summary>
     private static double VarianceOfMean(ObservedLevel level) => level.Channel.TemporalVarianceDn2 is { } temporal
-        ? temporal / ((double)level.Level.PixelsPerChannel * level.Level.Frames)
+        ? temporal / ((double)level.Pixels * level.Level.Frames)
         : level.Channel.MeanUncertaintyDn * level.Channel.MeanUncertaintyDn;
 
     private double CovarianceWith(LinearityDeviation other) => ReferenceEquals(_variances, other._variances)

@@ -25,6 +25,8 @@ internal static class ProfileConsistency
             ? new DocumentFault($"{path}.channels", "are not the channels of its ISO")
             : level.RowsPerChannel > level.PixelsPerChannel
                 ? new DocumentFault($"{path}.rowsPerChannel", "is more than its pixels")
+            : level.ColumnsPerChannel > level.PixelsPerChannel
+                ? new DocumentFault($"{path}.columnsPerChannel", "is more than its pixels")
                 : level.Channels.Select((channel, index) => OfChannel(channel, string.Create(CultureInfo.InvariantCulture, $"{path}.channels[{index}]")))
                     .FirstOrDefault(fault => fault is not null);
 

@@ -16,7 +16,7 @@ internal static class DngLayout
     /// <param name="raw">The raw image's directory.</param>
     /// <param name="bitDepth">Bits that the delivered codes need.</param>
     /// <exception cref="MalformedFileException">Sizes or rectangles that make no sense.</exception>
-    /// <exception cref="UnsupportedFileException">The colours are in no Bayer order.</exception>
+    /// <exception cref="UnsupportedFileException">The filters are no pattern of red, green and blue of 8×8 at most.</exception>
     public static MosaicLayout Read(TiffDirectory raw, int bitDepth)
     {
         (int width, int height) = SizeOf(raw);
@@ -54,7 +54,7 @@ internal static class DngLayout
 
         uint[] edges = raw.Integers(TiffTag.ActiveArea, 4);
         PixelRectangle active = edges.Length == 4 ? RectangleOf(edges, stored) : default;
-        return active.Width >= filters.Period && active.Height >= filters.Period
+        return active.Width >= filters.Columns && active.Height >= filters.Rows
             ? active
             : throw new MalformedFileException("The active area holds no photosites.");
     }
@@ -86,9 +86,16 @@ internal static class DngLayout
             return ColourFilterArray.Monochrome;
         }
 
-        uint[] colours = raw.Integers(TiffTag.CfaPattern, 4);
-        string name = string.Concat(colours.Select(LetterOf));
-        return ColourFilterArray.FromName(name) ?? throw DngRawImage.NotBayer();
+        (int rows, int columns) = DngRawImage.PatternSizeOf(raw);
+        uint[] colours = raw.Integers(TiffTag.CfaPattern, rows * columns);
+        if (colours.Length != rows * columns)
+        {
+            throw DngRawImage.NotMeasurable($"Its colour filters are said to repeat after {rows} rows and {columns} columns, and {colours.Length} are named.");
+        }
+
+        string letters = string.Concat(colours.Select(LetterOf));
+        return ColourFilterArray.FromPattern(rows, columns, letters)
+            ?? throw DngRawImage.NotMeasurable($"Its colour filters ({letters}, {rows} rows of {columns}) are no pattern of red, green and blue.");
     }
 
     private static string LetterOf(uint colour) => colour switch

@@ -37,10 +37,9 @@ internal static class DngLevels
         double[] byRow = Exactly(raw, TiffTag.BlackLevelDeltaV, layout.ActiveArea.Height);
         foreach (SensorChannel channel in layout.ColourFilterArray.Channels)
         {
-            (int row, int column) = layout.ColourFilterArray.FirstSiteOf(channel);
-            int period = layout.ColourFilterArray.Period;
-            black[channel] = PatternMean(pattern, rows, columns, (row, column), period)
-                + EveryMean(byRow, row, period) + EveryMean(byColumn, column, period);
+            ColourFilterArray filters = layout.ColourFilterArray;
+            black[channel] = filters.SitesOf(channel).Average(site => PatternMean(pattern, rows, columns, site, filters)
+                + EveryMean(byRow, site.Row, filters.Rows) + EveryMean(byColumn, site.Column, filters.Columns));
         }
 
         return black;
@@ -74,7 +73,7 @@ internal static class DngLevels
         : throw new MalformedFileException("A declared level is not a number.");
 
     /// <summary>The pattern's mean over one channel, whose sites may pass through several places of the pattern.</summary>
-    private static double PatternMean(double[] pattern, int rows, int columns, (int Row, int Column) first, int period)
+    private static double PatternMean(double[] pattern, int rows, int columns, (int Row, int Column) first, ColourFilterArray filters)
     {
         if (pattern.Length == 0)
         {
@@ -84,10 +83,10 @@ internal static class DngLevels
         double sum = 0;
         for (int i = 0; i < rows; i++)
         {
-            int row = (first.Row + (i * period)) % rows;
+            int row = (first.Row + (i * filters.Rows)) % rows;
             for (int j = 0; j < columns; j++)
             {
-                sum += pattern[(row * columns) + ((first.Column + (j * period)) % columns)];
+                sum += pattern[(row * columns) + ((first.Column + (j * filters.Columns)) % columns)];
             }
         }
 

@@ -40,13 +40,13 @@ internal static class DngRawImage
     /// <param name="raw">The raw image's directory.</param>
     /// <exception cref="MalformedFileException">The directory is damaged.</exception>
     /// <exception cref="UnsupportedFileException">
-    /// Lossy, demosaiced, non-Bayer, floating-point or noise-reduced data; or a compression or interleaving not known here.
+    /// Lossy, demosaiced, floating-point or noise-reduced data, or filters that cannot be measured; or a compression or interleaving not known here.
     /// </exception>
     public static void RequireSensorData(TiffDirectory raw)
     {
         RequireLossless(raw.Integer(TiffTag.Compression) ?? TiffCompression.None);
         RequireOneInteger(raw);
-        RequireBayer(raw);
+        RequireMosaic(raw);
         if (raw.Number(TiffTag.NoiseReductionApplied) is > 0)
         {
             throw Unsuitable("Its noise was reduced, by its own account (NoiseReductionApplied).", "Switch noise reduction of raw files off, and don't convert with it.");
@@ -97,24 +97,36 @@ internal static class DngRawImage
         }
     }
 
-    private static void RequireBayer(TiffDirectory raw)
+    private static void RequireMosaic(TiffDirectory raw)
     {
         if (raw.Integer(TiffTag.PhotometricInterpretation) != TiffPhotometric.ColourFilterArray)
         {
             return;
         }
 
-        bool isSquare = (raw.Integer(TiffTag.CfaLayout) ?? 1) == 1;
-        if (!isSquare || raw.Integers(TiffTag.CfaRepeatPatternDim, 2) is not [2, 2])
+        if ((raw.Integer(TiffTag.CfaLayout) ?? 1) != 1)
         {
-            throw NotBayer();
+            throw NotMeasurable("Its colour filters do not stand in a rectangular grid.");
         }
+
+        _ = PatternSizeOf(raw);
     }
 
-    /// <summary>The refusal of a mosaic whose colours are no 2×2 Bayer order.</summary>
-    public static UnsupportedFileException NotBayer() => Unsuitable(
-        "Its colour filters are not in a 2×2 Bayer order.",
-        "Frames of this sensor can't be measured yet: use a body with a Bayer or a monochrome sensor.");
+    /// <summary>Rows and columns after which the colour filters repeat.</summary>
+    /// <param name="raw">The raw image's directory.</param>
+    /// <exception cref="UnsupportedFileException">The file does not say, or says less than 1 or more than 8.</exception>
+    public static (int Rows, int Columns) PatternSizeOf(TiffDirectory raw) => raw.Integers(TiffTag.CfaRepeatPatternDim, 2) switch
+    {
+        [var rows and >= 1 and <= ColourFilterArray.LargestSide, var columns and >= 1 and <= ColourFilterArray.LargestSide] => ((int)rows, (int)columns),
+        [var rows, var columns] => throw NotMeasurable($"Its colour filters are said to repeat after {rows} rows and {columns} columns, where 1 to {ColourFilterArray.LargestSide} can be."),
+        _ => throw NotMeasurable("It does not say after how many rows and columns its colour filters repeat."),
+    };
+
+    /// <summary>The refusal of a mosaic whose filters are none that can be measured.</summary>
+    /// <param name="reason">What is in the way.</param>
+    public static UnsupportedFileException NotMeasurable(string reason) => Unsuitable(
+        reason,
+        "Frames of this sensor can't be measured: use a body whose filters are red, green and blue in a pattern of 8×8 at most, or a monochrome one.");
 
     private static UnsupportedFileException Unsuitable(string reason, string remedy) => new(reason, remedy, isUnsuitable: true);
 

@@ -7,10 +7,12 @@ namespace SensorLab.RawFiles.LibRaw;
 internal sealed unsafe class LibRawFrameBuilder
 {
     private const int NoFilters = 6;
-    private const int FilterRows = 16;
+    private const int FilterRows = 48;
     private const int MostMasks = 8;
     private const int LowestBitDepth = 8;
     private const int HighestBitDepth = 16;
+
+    private static readonly int[] Sides = [2, 6];
 
     private readonly LibRawHandle _handle;
     private readonly LibRawLayout _layout;
@@ -30,7 +32,7 @@ internal sealed unsafe class LibRawFrameBuilder
     }
 
     /// <summary>The filters from the visible area's top left.</summary>
-    /// <exception cref="UnsupportedFileException">No mosaic, or none of the 2 × 2 orders of red, green and blue.</exception>
+    /// <exception cref="UnsupportedFileException">No mosaic, or none of red, green and blue that repeats after 2 or 6 rows and columns.</exception>
     public ColourFilterArray Filters()
     {
         int colours = *(int*)(_parameters + _layout.ColourCountOffset);
@@ -41,24 +43,16 @@ internal sealed unsafe class LibRawFrameBuilder
                 : throw LibRawRefusal.Unsuitable("Its data are no mosaic any more: several samples a pixel.");
         }
 
-        Span<char> letters = stackalloc char[4];
-        for (int row = 0; row < FilterRows; row++)
+        // LibRaw's word for a pattern holds two columns and sixteen rows, its table six by six: it knows no others.
+        int side = Sides.FirstOrDefault(RepeatsAfter);
+        if (side == 0)
         {
-            for (int column = 0; column < FilterRows; column++)
-            {
-                char letter = Letter(ColourAt(row, column));
-                int site = (2 * (row & 1)) + (column & 1);
-                letters[site] = row < 2 && column < 2 ? letter : letters[site];
-                if (letters[site] != letter)
-                {
-                    throw LibRawRefusal.UnsuitableMosaic("Its colour filters do not repeat after two rows and two columns.");
-                }
-            }
+            throw LibRawRefusal.UnsuitableMosaic("Its colour filters do not repeat after two or six rows and columns.");
         }
 
-        string name = letters.ToString();
-        return ColourFilterArray.FromName(name) ??
-            throw LibRawRefusal.UnsuitableMosaic($"Its colour filters ({name}) are no Bayer order of red, green and blue.");
+        string letters = string.Concat(Enumerable.Range(0, side * side).Select(i => Letter(ColourAt(i / side, i % side))));
+        return ColourFilterArray.FromPattern(side, side, letters) ??
+            throw LibRawRefusal.UnsuitableMosaic($"Its colour filters ({letters}) are no pattern of red, green and blue.");
     }
 
     /// <summary>The levels that LibRaw would use: the file's own, the masked borders' mean, or the body's known ones.</summary>
@@ -136,6 +130,20 @@ internal sealed unsafe class LibRawFrameBuilder
         return name.Length > 0 && !name.Any(char.IsControl) ? name : null;
     }
 
+    private bool RepeatsAfter(int side)
+    {
+        for (int i = 0; i < FilterRows * FilterRows; i++)
+        {
+            (int row, int column) = (i / FilterRows, i % FilterRows);
+            if (Letter(ColourAt(row, column)) != Letter(ColourAt(row % side, column % side)))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
     private int ColourAt(int row, int column) => _handle.Library.ColourAt(_handle.Data, row, column);
 
     private char Letter(int colour) => colour is >= 0 and < 4 ? (char)((byte*)(_parameters + _layout.FilterNamesOffset))[colour] : '?';
@@ -144,8 +152,8 @@ internal sealed unsafe class LibRawFrameBuilder
     {
         LibRawBlack black = new((uint*)(_handle.Data + offset));
         (int patternRows, int patternColumns) = black.PatternSize();
-        int rows = filters.Period * Math.Max(1, patternRows);
-        int columns = filters.Period * Math.Max(1, patternColumns);
+        int rows = filters.Rows * Math.Max(1, patternRows);
+        int columns = filters.Columns * Math.Max(1, patternColumns);
         Dictionary<SensorChannel, (double Sum, int Count)> sums = [];
         for (int row = 0; row < rows; row++)
         {

@@ -39,7 +39,7 @@ internal sealed unsafe class LibRawMosaicReader : IMosaicReader
     /// <summary>Opens and decodes a file.</summary>
     /// <param name="path">The file.</param>
     /// <exception cref="MalformedFileException">The file is truncated, damaged or names what it cannot hold.</exception>
-    /// <exception cref="UnsupportedFileException">No LibRaw is installed, it cannot decode the file, or the data are no Bayer or monochrome sensor's.</exception>
+    /// <exception cref="UnsupportedFileException">No LibRaw is installed, it cannot decode the file, or the data are of no mosaic of red, green and blue that it knows, nor a monochrome sensor's.</exception>
     /// <exception cref="IOException">The file cannot be read.</exception>
     /// <exception cref="InsufficientMemoryException">There is no room for the decoded mosaic.</exception>
     public static IMosaicReader Open(string path) => Open(path, () => LibRawLibrary.Installed, layout => layout);

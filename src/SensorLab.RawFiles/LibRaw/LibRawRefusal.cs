@@ -31,7 +31,7 @@ internal static class LibRawRefusal
 
     /// <summary>Sensor data of a kind whose channels are not supported; a conversion would not change it.</summary>
     public static UnsupportedFileException UnsuitableMosaic(string reason) =>
-        new(reason, "SensorLab measures Bayer and monochrome sensors; there is no setting of the body that changes this.", isUnsuitable: true);
+        new(reason, "From this format SensorLab measures red, green and blue in patterns of 2×2 and 6×6, and monochrome; of other patterns a DNG, if your converter writes the sensor's own data, says more.", isUnsuitable: true);
 
     /// <summary>Maps a failed call.</summary>
     /// <param name="status">What LibRaw returned, not success.</param>

@@ -68,7 +68,7 @@ internal static class ProfileFacts
             ("Serial number", ForeignText.OneLine(profile.Body.SerialNumber)),
             ("Firmware", ForeignText.OneLine(profile.Body.Firmware)),
             ("Recording mode", ForeignText.OneLine(profile.RecordingMode.Description)),
-            ("Sensor", string.Create(CultureInfo.InvariantCulture, $"{profile.Sensor.WidthPixels} × {profile.Sensor.HeightPixels} photosites, {ForeignText.OneLine(profile.Sensor.ColourFilterArray)}")),
+            ("Sensor", string.Create(CultureInfo.InvariantCulture, $"{profile.Sensor.WidthPixels} × {profile.Sensor.HeightPixels} photosites, {ForeignText.OneLine(profile.Sensor.FiltersInWords())}")),
             ("Region measured", region is null ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"{region.Width} × {region.Height} photosites from ({region.X}, {region.Y})")),
             ("Middle grey", MiddleGreyWords(profile.MiddleGrey)),
             ("Delivery size", profile.Delivery is { } d ? string.Create(CultureInfo.InvariantCulture, $"{d.WidthPixels} × {d.HeightPixels} pixels") : string.Empty),

@@ -29,7 +29,7 @@ public sealed record VirtualBody
     /// <summary>Bits of the converter: 8 to 16.</summary>
     public int BitDepth { get; init; } = 14;
 
-    /// <summary>RGGB, BGGR, GRBG, GBRG or monochrome.</summary>
+    /// <summary>Monochrome, RGGB, BGGR, GRBG, GBRG, or rows, columns and letters of another pattern: <c>4x4:RRGGRRGGGGBBGGBB</c>.</summary>
     public string ColourFilterArray { get; init; } = "RGGB";
 
     /// <summary>Columns of the active area.</summary>
@@ -97,6 +97,9 @@ public sealed record VirtualBody
 
     /// <summary>What each channel sees of the light.</summary>
     public ChannelSensitivity ChannelSensitivity { get; init; } = new();
+
+    /// <summary>What each place of the colour filter array sees of the light over what its channel does, in reading order; empty where all see as much.</summary>
+    public IReadOnlyList<double> PlaceSensitivity { get; init; } = [];
 
     /// <summary>The look of its previews; null for files without previews.</summary>
     public PreviewLook? Look { get; init; } = new();

@@ -21,7 +21,7 @@ internal static class VirtualBodyCheck
         Require(body.SerialNumber is { Length: <= LongestName }, "serialNumber", "must have 200 characters at most");
         Require(body.Firmware is { Length: <= LongestName }, "firmware", "must have 200 characters at most");
         Require(body.BitDepth is >= 8 and <= 16, "bitDepth", "must be 8 to 16");
-        Require(ColourFilterArray.FromName(body.ColourFilterArray) is not null, "colourFilterArray", "must be RGGB, BGGR, GRBG, GBRG or monochrome");
+        Require(ColourFilterArray.FromName(body.ColourFilterArray) is not null, "colourFilterArray", "must be monochrome, RGGB, BGGR, GRBG, GBRG, or rows, columns and letters as 4x4:RRGGRRGGGGBBGGBB, with red, green and blue and 8x8 at most");
         Require(body.WidthPixels is >= 2 and <= 65_534, "widthPixels", "must be 2 to 65534");
         Require(body.HeightPixels is >= 2 and <= 65_534, "heightPixels", "must be 2 to 65534");
         Require((long)body.WidthPixels * body.HeightPixels <= 500_000_000, "widthPixels", "times heightPixels must not exceed 500 million");
@@ -32,6 +32,10 @@ internal static class VirtualBodyCheck
         Require(body.LowestCodeDn >= 0 && body.LowestCodeDn < body.LargestCodeDn, "lowestCodeDn", "must lie between 0 and the largest code");
         Require(IsCharge(body.FullWellElectron), "fullWellElectron", "must be 0.001 to 1e9");
         Require(body.CompressionPercent is >= 0 and <= 40, "compressionPercent", "must be 0 to 40");
+        Require(
+            body.PlaceSensitivity is { } places && (places.Count == 0 || places.Count == body.Filters.Rows * body.Filters.Columns) && places.All(own => own is > 0 and <= 2),
+            "placeSensitivity",
+            "must have one value for each letter of the pattern, above 0 and 2 at most, or none");
         DemandNotNegative(body);
         DemandChannels(body.ChannelSensitivity);
         DemandLook("look", body.Look);

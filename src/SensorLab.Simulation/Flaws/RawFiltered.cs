@@ -5,6 +5,8 @@ namespace SensorLab.Simulation.Flaws;
 /// <summary>The body smooths its raw data: each photosite takes some of its four nearest neighbours of the same colour.</summary>
 internal sealed class RawFiltered : IFlaw
 {
+    private const int Neighbours = 4;
+
     public string Code => "raw-filtered";
 
     public string Meaning => "weight of the neighbours' mean";
@@ -21,20 +23,32 @@ internal sealed class RawFiltered : IFlaw
     {
         ushort[] before = codes.ToArray();
         int width = layout.WidthPixels;
-        int step = layout.ColourFilterArray.Period;
+        ColourFilterArray filters = layout.ColourFilterArray;
+        (int Y, int X)[][] nearest = [.. Enumerable.Range(0, filters.Rows * filters.Columns).Select(place => Nearest(filters, place / filters.Columns, place % filters.Columns))];
         PixelRectangle active = layout.ActiveArea;
-        for (int y = active.Y; y < active.Bottom; y++)
+        for (int y = 0; y < active.Height; y++)
         {
-            int above = (y - step >= active.Y ? y - step : y) * width;
-            int below = (y + step < active.Bottom ? y + step : y) * width;
-            for (int x = active.X; x < active.Right; x++)
+            for (int x = 0; x < active.Width; x++)
             {
-                int at = (y * width) + x;
-                int left = x - step >= active.X ? at - step : at;
-                int right = x + step < active.Right ? at + step : at;
-                double around = 0.25 * (before[above + x] + before[below + x] + before[left] + before[right]);
+                int at = ((active.Y + y) * width) + active.X + x;
+                double around = 0;
+                foreach ((int down, int right) in nearest[(y % filters.Rows * filters.Columns) + (x % filters.Columns)])
+                {
+                    bool isInside = y + down >= 0 && y + down < active.Height && x + right >= 0 && x + right < active.Width;
+                    around += before[isInside ? at + (down * width) + right : at] / (double)Neighbours;
+                }
+
                 codes[at] = (ushort)Math.Floor(before[at] + (weight * (around - before[at])) + 0.5);
             }
         }
     }
+
+    private static (int Down, int Right)[] Nearest(ColourFilterArray filters, int row, int column) =>
+    [
+        .. Enumerable.Range(-filters.Rows, (2 * filters.Rows) + 1)
+            .SelectMany(down => Enumerable.Range(-filters.Columns, (2 * filters.Columns) + 1).Select(right => (Down: down, Right: right)))
+            .Where(step => step != (0, 0) && filters.ChannelAt(row + step.Down, column + step.Right) == filters.ChannelAt(row, column))
+            .OrderBy(step => (step.Down * step.Down) + (step.Right * step.Right))
+            .Take(Neighbours),
+    ];
 }

@@ -118,11 +118,11 @@ public sealed class JobScene
         double light = Math.Pow(2, toneEv);
         for (int y = place.Y; y < place.Bottom; y++)
         {
-            float even = (float)(light * colour.Of(_layout.ColourFilterArray.ChannelAt(y, place.X)));
-            float odd = (float)(light * colour.Of(_layout.ColourFilterArray.ChannelAt(y, place.X + 1)));
+            int columns = _layout.ColourFilterArray.Columns;
+            float[] seen = [.. Enumerable.Range(place.X, columns).Select(x => (float)(light * colour.Of(_layout.ColourFilterArray.ChannelAt(y, x))))];
             for (int x = place.X; x < place.Right; x++)
             {
-                Light[(y * Width) + x] = ((x - place.X) & 1) == 0 ? even : odd;
+                Light[(y * Width) + x] = seen[(x - place.X) % columns];
             }
         }
     }

@@ -35,7 +35,7 @@ internal static class DngTags
 
         if (!isMonochrome)
         {
-            image.AddShort(TiffTag.CfaRepeatPatternDim, 2, 2);
+            image.AddShort(TiffTag.CfaRepeatPatternDim, (ushort)layout.ColourFilterArray.Rows, (ushort)layout.ColourFilterArray.Columns);
             image.AddBytes(TiffTag.CfaPattern, PatternBytes(layout));
             image.AddBytes(TiffTag.CfaPlaneColor, 0, 1, 2);
             image.AddShort(TiffTag.CfaLayout, 1);
@@ -120,11 +120,11 @@ internal static class DngTags
         MosaicLayout layout = frame.Layout;
         if (frame.Declared.BlackDn.Count > 0)
         {
-            int period = layout.ColourFilterArray.Period;
-            image.AddShort(TiffTag.BlackLevelRepeatDim, (ushort)period, (ushort)period);
+            ColourFilterArray filters = layout.ColourFilterArray;
+            image.AddShort(TiffTag.BlackLevelRepeatDim, (ushort)filters.Rows, (ushort)filters.Columns);
             image.AddRational(
                 TiffTag.BlackLevel,
-                [.. Sites(period).Select(site => Rational.Of(frame.Declared.BlackDn[layout.ColourFilterArray.ChannelAt(site.Row, site.Column)]))]);
+                [.. Sites(filters).Select(site => Rational.Of(frame.Declared.BlackDn[filters.ChannelAt(site.Row, site.Column)]))]);
         }
 
         if (frame.Declared.WhiteDn is { } white)
@@ -134,16 +134,16 @@ internal static class DngTags
     }
 
     private static byte[] PatternBytes(MosaicLayout layout) =>
-        [.. Sites(2).Select(site => layout.ColourFilterArray.ChannelAt(site.Row, site.Column) switch
+        [.. layout.ColourFilterArray.Pattern.Select(letter => letter switch
         {
-            SensorChannel.R => (byte)0,
-            SensorChannel.B => (byte)2,
+            'R' => (byte)0,
+            'B' => (byte)2,
             _ => (byte)1,
         })];
 
-    private static IEnumerable<(int Row, int Column)> Sites(int period) =>
-        from row in Enumerable.Range(0, period)
-        from column in Enumerable.Range(0, period)
+    private static IEnumerable<(int Row, int Column)> Sites(ColourFilterArray filters) =>
+        from row in Enumerable.Range(0, filters.Rows)
+        from column in Enumerable.Range(0, filters.Columns)
         select (row, column);
 
     private static uint[] Edges(PixelRectangle area) => [(uint)area.Y, (uint)area.X, (uint)area.Bottom, (uint)area.Right];

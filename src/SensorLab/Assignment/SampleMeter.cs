@@ -34,7 +34,7 @@ internal sealed class SampleMeter
     /// <param name="codes">Its photosites.</param>
     public void AddRow(int row, ReadOnlySpan<ushort> codes)
     {
-        int period = _filters.Period;
+        int period = _filters.Columns;
         for (int phase = 0; phase < period; phase++)
         {
             SensorChannel channel = _filters.ChannelAt(row, phase);

@@ -39,10 +39,10 @@ internal sealed class CodeTally
             AddMasked(row, y, layout, masked);
             if (countsCodes && y >= active.Y && y < active.Bottom)
             {
-                for (int phase = 0; phase < layout.ColourFilterArray.Period; phase++)
+                for (int phase = 0; phase < layout.ColourFilterArray.Columns; phase++)
                 {
                     long[] counts = own[layout.ColourFilterArray.ChannelAt(y - active.Y, phase)];
-                    for (int x = active.X + phase; x < active.Right; x += layout.ColourFilterArray.Period)
+                    for (int x = active.X + phase; x < active.Right; x += layout.ColourFilterArray.Columns)
                     {
                         counts[row[x]]++;
                     }

@@ -26,7 +26,7 @@ internal static class ForeignDefects
         new("glowing edge", "the electronics along an edge glow through the longest exposures (DN at the edge)", ["field-glowing"], [4, 12, 62], scene => Glow(scene, (u, _) => Math.Exp(-12 * u))),
         new("lagging readout", "each photosite keeps a share of the one of its colour read before it in the row (relative)", ["raw-filtered"], [0.015, 0.05], scene => frame => WithEffect(frame, (codes, layout) =>
         {
-            int period = layout.ColourFilterArray.Period;
+            int period = layout.ColourFilterArray.Columns;
             Random own = scene.Own(frame);
             for (int y = layout.ActiveArea.Y; y < layout.ActiveArea.Bottom; y++)
             {

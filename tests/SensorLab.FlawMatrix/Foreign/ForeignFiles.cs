@@ -51,7 +51,7 @@ internal static class ForeignFiles
 
     private static Func<PlannedFrame, PlannedFrame> Strips(ForeignScene scene) => frame => WithEffect(frame, (codes, layout) =>
     {
-        int period = layout.ColourFilterArray.Period;
+        int period = layout.ColourFilterArray.Columns;
         for (int y = layout.ActiveArea.Y; y < layout.ActiveArea.Bottom; y++)
         {
             for (int x = layout.ActiveArea.X; x < layout.ActiveArea.Right; x += 16 * period)
@@ -86,7 +86,7 @@ internal static class ForeignFiles
     private static PlannedFrame WithNeighbours(ForeignScene scene, PlannedFrame frame, int distance, Func<double, double[], double> change) => WithEffect(frame, (codes, layout) =>
     {
         ushort[] before = codes.ToArray();
-        int step = distance > 0 ? distance : layout.ColourFilterArray.Period;
+        int step = distance > 0 ? distance : Math.Max(layout.ColourFilterArray.Rows, layout.ColourFilterArray.Columns);
         for (int y = layout.ActiveArea.Y + step; y < layout.ActiveArea.Bottom - step; y++)
         {
             for (int x = layout.ActiveArea.X + step; x < layout.ActiveArea.Right - step; x++)

@@ -1,4 +1,5 @@
 using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Tests.Pixels;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 
@@ -7,7 +8,7 @@ namespace SensorLab.Measurement.Tests.Findings;
 /// <summary>Clean sets, and flaws that look like others, are not accused of what they do not have.</summary>
 public sealed class NoFalseAlarmTests
 {
-    public static TheoryData<string> Bodies => ["colour", "monochrome", "noisy"];
+    public static TheoryData<string> Bodies => ["colour", "monochrome", "noisy", "six by six", "quad"];
 
     [Theory]
     [MemberData(nameof(Bodies))]
@@ -16,6 +17,8 @@ public sealed class NoFalseAlarmTests
         VirtualBody body = name switch
         {
             "colour" => RehearsedSet.SmallBody,
+            "six by six" => RehearsedSet.SmallBody with { ColourFilterArray = Patterns.SixBySixName, PlaceSensitivity = [.. Enumerable.Range(0, 36).Select(i => 1 + (0.01 * (i % 7 - 3)))], RowNoiseElectron = 0.5 },
+            "quad" => RehearsedSet.SmallBody with { ColourFilterArray = Patterns.QuadName, PlaceSensitivity = [.. Enumerable.Range(0, 16).Select(i => 1 + (0.01 * (i % 5 - 2)))], MaskedLeftPixels = 10, MaskedTopPixels = 6 },
             "monochrome" => RehearsedSet.SmallBody with { ColourFilterArray = "monochrome", BlackLevelDn = 64.5 },
             _ => RehearsedSet.SmallBody with { PrnuPercent = 1.5, DsnuElectron = 2, RowNoiseElectron = 0.5, ColumnNoiseElectron = 0.3, DsnuColumnElectron = 0.3 },
         };

@@ -10,10 +10,13 @@ public sealed class LevelMeterTests
     /// <summary>Relative: double rounding over a few thousand terms.</summary>
     private const double Rounding = 1e-9;
 
-    private static readonly ColourFilterArray[] Arrays = [ColourFilterArray.Monochrome, ColourFilterArray.Rggb, ColourFilterArray.Gbrg];
+    private static readonly ColourFilterArray[] Arrays =
+    [
+        ColourFilterArray.Monochrome, ColourFilterArray.Rggb, ColourFilterArray.Gbrg, Patterns.SixBySix, Patterns.Quad, Patterns.Quad.Shifted(1, 3), ColourFilterArray.FromPattern(2, 4, "RGBGGBGR")!.Value,
+    ];
 
     private static readonly Gen<(int Frames, int Width, int Height, int Array, int Left, int Top, int Seed)> Cases = Gen.Select(
-        Gen.Int[2, 4], Gen.Int[44, 111], Gen.Int[44, 111], Gen.Int[0, 2], Gen.Int[0, 7], Gen.Int[0, 7], Gen.Int[0, 1_000_000]);
+        Gen.Int[2, 4], Gen.Int[60, 127], Gen.Int[60, 127], Gen.Int[0, 6], Gen.Int[0, 7], Gen.Int[0, 7], Gen.Int[0, 1_000_000]);
 
     [Fact]
     public void Measure_AnyRegion_GivesTheMeansOfItsPixels() => Cases.Sample(c =>
@@ -21,13 +24,14 @@ public sealed class LevelMeterTests
         (ushort[][] frames, PixelRectangle region, LevelStatistics measured) = Measure(c, FrameRole.Dark);
         foreach (ChannelStatistics channel in measured.Channels)
         {
-            double[][,] planes = [.. frames.Select(f => MadeUpLevel.Plane(f, c.Width, Arrays[c.Array], channel.Channel, region))];
-            Assert.Equal(planes.Average(p => Enumerable.Range(0, p.GetLength(1)).Average(x => p[3, x])), channel.Lines!.RowsDn[3], Rounding);
-            Assert.Equal(planes.Average(p => Enumerable.Range(0, p.GetLength(0)).Average(y => p[y, 5])), channel.Lines.ColumnsDn[5], Rounding);
+            double[][][,] planes = [.. frames.Select(f => MadeUpLevel.Planes(f, c.Width, Arrays[c.Array], channel.Channel, region))];
+            double[][,] all = [.. planes.SelectMany(p => p)];
+            Assert.Equal(all.Average(p => Enumerable.Range(0, p.GetLength(1)).Average(x => p[3, x])), channel.Lines!.RowsDn[3], Rounding);
+            Assert.Equal(all.Average(p => Enumerable.Range(0, p.GetLength(0)).Average(y => p[y, 5])), channel.Lines.ColumnsDn[5], Rounding);
             for (int f = 0; f < frames.Length; f++)
             {
-                Assert.Equal(planes[f].Cast<double>().Average(), channel.FrameMeansDn[f], Rounding);
-                Assert.Equal(planes[f].Length, channel.Pixels);
+                Assert.Equal(planes[f].SelectMany(p => p.Cast<double>()).Average(), channel.FrameMeansDn[f], Rounding);
+                Assert.Equal(planes[f].Sum(p => p.Length), channel.Pixels);
             }
         }
     }, iter: 40);
@@ -43,13 +47,13 @@ public sealed class LevelMeterTests
         (ushort[][] frames, PixelRectangle region, LevelStatistics measured) = Measure(c, blackDn: 1e6);
         foreach (ChannelStatistics channel in measured.Channels)
         {
-            double[][,] planes = [.. frames.Select(f => MadeUpLevel.Plane(f, c.Width, Arrays[c.Array], channel.Channel, region))];
-
-            TemporalVariance temporal = channel.Temporal!;
-            double[,] mean = Combine(planes, (_, values) => values.Average());
-            double squares = planes.Sum(p => CentredSquares(Combine([p, mean], (_, v) => v[0] - v[1])));
-            double expected = squares / ((frames.Length - 1) * Degrees(planes[0]));
-            Assert.Equal(expected, temporal.Parts.PixelDn2, Rounding * expected);
+            double expected = PlaceByPlace(frames, c.Width, Arrays[c.Array], channel.Channel, region).Average(planes =>
+            {
+                double[,] mean = Combine(planes, (_, values) => values.Average());
+                double squares = planes.Sum(p => CentredSquares(Combine([p, mean], (_, v) => v[0] - v[1]), Arrays[c.Array]));
+                return squares / ((frames.Length - 1) * Degrees(planes[0], Arrays[c.Array]));
+            });
+            Assert.Equal(expected, channel.Temporal!.Parts.PixelDn2, Rounding * expected);
         }
     }, iter: 40);
 
@@ -61,12 +65,15 @@ public sealed class LevelMeterTests
         (ushort[][] frames, PixelRectangle region, LevelStatistics measured) = Measure(c with { Frames = 2 }, blackDn: black);
         foreach (ChannelStatistics channel in measured.Channels)
         {
-            double[][,] planes = [.. frames.Select(f => MadeUpLevel.Plane(f, c.Width, Arrays[c.Array], channel.Channel, region))];
-            double s = (planes[1].Cast<double>().Average() - black) / (planes[0].Cast<double>().Average() - black);
-            double[,] difference = Combine(planes, (_, v) => v[1] - (s * v[0]));
-            double expected = CentredSquares(difference) / (1 + (s * s)) / Degrees(planes[0]);
-            double rows = Variance(Enumerable.Range(0, difference.GetLength(0)).Select(y => Enumerable.Range(0, difference.GetLength(1)).Average(x => difference[y, x])));
-            VariancePartsAssert(channel.Temporal!, expected, (rows / (1 + (s * s))) - (expected / difference.GetLength(1)));
+            (double Pixel, double Row)[] places = [.. PlaceByPlace(frames, c.Width, Arrays[c.Array], channel.Channel, region).Select(planes =>
+            {
+                double s = (planes[1].Cast<double>().Average() - black) / (planes[0].Cast<double>().Average() - black);
+                double[,] difference = Combine(planes, (_, v) => v[1] - (s * v[0]));
+                double pixel = CentredSquares(difference, Arrays[c.Array]) / (1 + (s * s)) / Degrees(planes[0], Arrays[c.Array]);
+                double rows = Variance(Enumerable.Range(0, difference.GetLength(0)).Select(y => Enumerable.Range(0, difference.GetLength(1)).Average(x => difference[y, x])));
+                return (pixel, (rows / (1 + (s * s))) - (pixel / difference.GetLength(1)));
+            })];
+            VariancePartsAssert(channel.Temporal!, places.Average(p => p.Pixel), places.Average(p => p.Row));
         }
     }, iter: 40);
 
@@ -89,10 +96,16 @@ public sealed class LevelMeterTests
         LevelStatistics measured = MadeUpLevel.Measure(frames, c.Width, array, role, wanted, blackDn);
 
         // Whole cells of the colour filter array inside what is wanted.
-        int period = array.Period;
-        int left = (c.Left + period - 1) / period * period;
-        int top = (c.Top + period - 1) / period * period;
-        return (frames, new PixelRectangle(left, top, (c.Width - left) / period * period, (c.Height - top) / period * period), measured);
+        int left = (c.Left + array.Columns - 1) / array.Columns * array.Columns;
+        int top = (c.Top + array.Rows - 1) / array.Rows * array.Rows;
+        return (frames, new PixelRectangle(left, top, (c.Width - left) / array.Columns * array.Columns, (c.Height - top) / array.Rows * array.Rows), measured);
+    }
+
+    /// <summary>The planes of all frames, for each place that a channel has in the repeat.</summary>
+    private static IEnumerable<double[][,]> PlaceByPlace(ushort[][] frames, int width, ColourFilterArray array, SensorChannel channel, PixelRectangle region)
+    {
+        double[][][,] planes = [.. frames.Select(f => MadeUpLevel.Planes(f, width, array, channel, region))];
+        return Enumerable.Range(0, planes[0].Length).Select(place => planes.Select(p => p[place]).ToArray());
     }
 
     private static double[,] Combine(IReadOnlyList<double[,]> planes, Func<int, double[], double> combine)
@@ -109,9 +122,9 @@ public sealed class LevelMeterTests
         return result;
     }
 
-    private static IEnumerable<(int Top, int Bottom, int Left, int Right)> Blocks(double[,] plane)
+    private static IEnumerable<(int Top, int Bottom, int Left, int Right)> Blocks(double[,] plane, ColourFilterArray array)
     {
-        var grid = new BlockGrid(plane.GetLength(1), plane.GetLength(0));
+        var grid = new BlockGrid(plane.GetLength(1), plane.GetLength(0), Math.Max(array.Rows, array.Columns));
         for (int row = 0; row < grid.BlockRows; row++)
         {
             for (int column = 0; column < grid.BlockColumns; column++)
@@ -121,13 +134,13 @@ public sealed class LevelMeterTests
         }
     }
 
-    private static double Degrees(double[,] plane) => Blocks(plane).Sum(b => (b.Bottom - b.Top - 1.0) * (b.Right - b.Left - 1));
+    private static double Degrees(double[,] plane, ColourFilterArray array) => Blocks(plane, array).Sum(b => (b.Bottom - b.Top - 1.0) * (b.Right - b.Left - 1));
 
     /// <summary>Σ (y − row mean − column mean + mean)² over every block.</summary>
-    private static double CentredSquares(double[,] plane)
+    private static double CentredSquares(double[,] plane, ColourFilterArray array)
     {
         double sum = 0;
-        foreach ((int top, int bottom, int left, int right) in Blocks(plane))
+        foreach ((int top, int bottom, int left, int right) in Blocks(plane, array))
         {
             int[] ys = [.. Enumerable.Range(top, bottom - top)];
             int[] xs = [.. Enumerable.Range(left, right - left)];

@@ -36,22 +36,30 @@ internal static class MadeUpLevel
         return LevelMeter.Measure(level, [.. frames.Select(f => new SimulatedMosaicReader(raw, f))], MeasurementArea.Of(raw.Layout, region));
     }
 
-    /// <summary>A channel's plane of a frame: rows × columns.</summary>
-    public static double[,] Plane(ushort[] frame, int width, ColourFilterArray array, SensorChannel channel, PixelRectangle region)
+    /// <summary>A channel's planes of a frame, one for each of its places in the repeat: rows × columns.</summary>
+    public static double[][,] Planes(ushort[] frame, int width, ColourFilterArray array, SensorChannel channel, PixelRectangle region)
     {
-        int period = array.Period;
-        double[,] plane = new double[region.Height / period, region.Width / period];
-        for (int y = region.Y; y < region.Bottom; y++)
+        List<double[,]> planes = [];
+        for (int place = 0; place < array.Rows * array.Columns; place++)
         {
-            for (int x = region.X; x < region.Right; x++)
+            (int top, int left) = (place / array.Columns, place % array.Columns);
+            if (array.ChannelAt(region.Y + top, region.X + left) != channel)
             {
-                if (array.ChannelAt(y, x) == channel)
+                continue;
+            }
+
+            double[,] plane = new double[region.Height / array.Rows, region.Width / array.Columns];
+            for (int y = 0; y < plane.GetLength(0); y++)
+            {
+                for (int x = 0; x < plane.GetLength(1); x++)
                 {
-                    plane[(y - region.Y) / period, (x - region.X) / period] = frame[(y * width) + x];
+                    plane[y, x] = frame[((region.Y + top + (y * array.Rows)) * width) + region.X + left + (x * array.Columns)];
                 }
             }
+
+            planes.Add(plane);
         }
 
-        return plane;
+        return [.. planes];
     }
 }

@@ -12,10 +12,15 @@ public sealed class DngRefusalTests
         ["three samples"] = (true, "demosaiced", raw => raw.Shorts(262, 34892).Shorts(277, 3).Shorts(258, 16, 16, 16)),
         ["floating point"] = (true, "floating-point", raw => raw.Shorts(339, 3)),
         ["noise reduced"] = (true, "noise was reduced", raw => raw.Rationals(50935, (1, 2))),
-        ["six by six"] = (true, "Bayer", raw => raw.Shorts(33421, 6, 6).Bytes(33422, new byte[36])),
-        ["staggered"] = (true, "Bayer", raw => raw.Shorts(50711, 2)),
-        ["greens in one row"] = (true, "Bayer", raw => raw.Bytes(33422, 0, 2, 1, 1)),
-        ["cyan"] = (true, "Bayer", raw => raw.Bytes(33422, 3, 1, 1, 2)),
+        ["all red"] = (true, "no pattern of red, green and blue", raw => raw.Shorts(33421, 6, 6).Bytes(33422, new byte[36])),
+        ["no rows"] = (true, "after 0 rows and 0 columns", raw => raw.Shorts(33421, 0, 0)),
+        ["no columns"] = (true, "after 2 rows and 0 columns", raw => raw.Shorts(33421, 2, 0)),
+        ["nine by nine"] = (true, "after 9 rows and 9 columns", raw => raw.Shorts(33421, 9, 9).Bytes(33422, [.. Enumerable.Range(0, 81).Select(i => (byte)(i % 3))])),
+        ["a side alone"] = (true, "does not say after how many", raw => raw.Shorts(33421, 2)),
+        ["fewer than it says"] = (true, "and 4 are named", raw => raw.Shorts(33421, 6, 6)),
+        ["staggered"] = (true, "rectangular grid", raw => raw.Shorts(50711, 2)),
+        ["no green"] = (true, "no pattern of red, green and blue", raw => raw.Bytes(33422, 0, 2, 2, 0)),
+        ["cyan"] = (true, "no pattern of red, green and blue", raw => raw.Bytes(33422, 3, 1, 1, 2)),
         ["interleaved"] = (false, "interleaved", raw => raw.Shorts(50975, 2)),
         ["unknown compression"] = (false, "34713", raw => raw.Shorts(259, 34713)),
         ["four bits"] = (false, "8", raw => raw.Shorts(258, 4)),
@@ -36,6 +41,13 @@ public sealed class DngRefusalTests
         Assert.Contains(reason, refusal.Message, StringComparison.Ordinal);
         Assert.True(refusal.Remedy.Length > 20, name);
         Assert.Equal(isUnsuitable, refusal.IsUnsuitable);
+    }
+
+    [Fact]
+    public void Open_MoreFiltersOrSidesThanThereAre_IsDamage()
+    {
+        Assert.Throws<MalformedFileException>(() => Mosaics.FrameOf(TestDng.Random(16, 12, 16) with { Raw = raw => raw.Shorts(33421, 2, 2, 2) }));
+        Assert.Throws<MalformedFileException>(() => Mosaics.FrameOf(TestDng.Random(16, 12, 16) with { Raw = raw => raw.Bytes(33422, 0, 1, 1, 2, 0, 1) }));
     }
 
     [Theory]

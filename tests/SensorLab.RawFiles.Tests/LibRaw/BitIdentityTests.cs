@@ -69,6 +69,8 @@ public sealed class BitIdentityTests
     [InlineData("GRBG")]
     [InlineData("GBRG")]
     [InlineData("monochrome")]
+    [InlineData("6x6:GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG")]
+    [InlineData("6x6:RGGBGGGBRGRBGRBGBRBGGRGGGRBGBRGBRGRB")]
     public void ReadRows_EveryMosaic_IsLibRawsToTheLastBit(string filters)
     {
         AssertAlike(Encode(new DngOptions(), 14, filters));
@@ -76,6 +78,26 @@ public sealed class BitIdentityTests
         // LibRaw 0.20 takes two components of a monochrome image for two planes.
         int components = filters == "monochrome" ? 1 : 2;
         AssertAlike(Encode(Lossless(new() { Components = components }) with { Tile = (64, 48) }, 14, filters));
+    }
+
+    /// <summary>LibRaw holds two columns of such a pattern: our reader is held to what was written, and LibRaw's answer is not believed.</summary>
+    [Theory]
+    [InlineData("4x4:RRGGRRGGGGBBGGBB")]
+    [InlineData("8x8:RGRGRGRGGBGBGBGBRGRGRGRGGBGBGBGBRGRGRGRGGBGBGBGBRGRGRGRGGBGBGBBG")]
+    public void ReadRows_PatternsThatLibRawDoesNotHold_AreAsWritten(string filters)
+    {
+        byte[] file = Encode(Lossless(new()) with { Tile = (64, 48) }, 14, filters);
+        ushort[] written = TestDng.Random(Width, Height, 14, seed: 14).Samples;
+        LibRawCalls.WithFile(file, "a.dng", path =>
+        {
+            using DngMosaicReader ours = DngMosaicReader.Open(path);
+            Assert.Equal(filters, ours.Frame.Layout.ColourFilterArray.Name);
+            Assert.Equal(12.0, Assert.Single(ours.Frame.Declared.BlackDn.Values.Distinct()));
+            Assert.Equal(written, Mosaics.ReadAll(ours));
+            return 0;
+        });
+        _ = LibRawCalls.RequireLibrary();
+        Assert.True(LibRawCalls.WithFile(file, "a.dng", path => Assert.Throws<UnsupportedFileException>(() => LibRawMosaicReader.Open(path))).IsUnsuitable);
     }
 
     /// <summary>What LibRaw 0.20 accepts but decodes in part: there our reader is held to what was written.</summary>

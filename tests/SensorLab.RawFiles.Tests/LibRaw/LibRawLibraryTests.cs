@@ -74,7 +74,7 @@ public class LibRawLibraryTests
             Assert.Equal(ProofDng.White, frame.Declared.WhiteDn);
             foreach (SensorChannel channel in frame.Layout.ColourFilterArray.Channels)
             {
-                (int row, int column) = frame.Layout.ColourFilterArray.FirstSiteOf(channel);
+                (int row, int column) = frame.Layout.ColourFilterArray.SitesOf(channel)[0];
                 Assert.Equal(ProofDng.BlackAt(row, column), frame.Declared.BlackDn[channel]);
             }
 

@@ -1,3 +1,4 @@
+using SensorLab.Measurement.Pixels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Black;
@@ -30,7 +31,8 @@ internal readonly record struct LinePart(double VarianceDn2, double ExpectedDn2,
 
     private static LinePart Of(EvidenceLevel level, int channel, bool rows, VarianceParts parts, double pixelDn2, double linesDn2)
     {
-        double perLine = rows ? level.Statistics.Channels[channel].Columns : level.Statistics.Channels[channel].Rows;
+        ChannelStatistics statistics = level.Statistics.Channels[channel];
+        double perLine = (double)statistics.Pixels / (rows ? statistics.Rows : statistics.Columns);
         double value = rows ? parts.RowDn2 : parts.ColumnDn2;
         double expected = (pixelDn2 / perLine) + linesDn2;
         double uncertainty = rows ? parts.RowUncertaintyDn2 : parts.ColumnUncertaintyDn2;

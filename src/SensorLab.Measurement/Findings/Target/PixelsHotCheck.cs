@@ -25,7 +25,7 @@ internal sealed class PixelsHotCheck : IIsoCheck
             yield break;
         }
 
-        double chance = channels.Sum(c => evidence.FloorDn(c) is null ? ChanceShare : ChanceShareCutOff) * worst.Record.PixelsPerChannel;
+        double chance = channels.Sum(c => (evidence.FloorDn(c) is null ? ChanceShare : ChanceShareCutOff) * (worst.Record.Channels[c].Pixels ?? worst.Record.PixelsPerChannel));
         int count = Count(worst);
         if (count > 2 + chance + (Significance.Deviations * Math.Sqrt(chance)))
         {

@@ -40,7 +40,7 @@ internal sealed class TargetUnevenCheck : IIsoCheck
 
     private static Finding LeftOut(IsoEvidence evidence, EvidenceLevel level, double missing)
     {
-        double share = level.Record.PixelsPerChannel * (double)evidence.Channels.Count / evidence.Options.SensorPixels;
+        double share = level.Record.Channels.Sum(c => (double)(c.Pixels ?? level.Record.PixelsPerChannel)) / evidence.Options.SensorPixels;
         return FlawFinding.Note(
             FindingCode.TargetUneven,
             evidence.Iso,

@@ -1,14 +1,12 @@
-using SensorLab.Frames;
-
 namespace SensorLab.Measurement.Pixels;
 
-/// <summary>Builds the statistics of one channel of a level, one row of blocks at a time.</summary>
-internal sealed class ChannelAccumulator : IDisposable
+/// <summary>Sums up the sites of one plane over the frames of a level, one row of blocks at a time.</summary>
+internal sealed class PlaneAccumulator : IDisposable
 {
     /// <summary>Each round finds defects an order of magnitude weaker; codes span less than five.</summary>
     private const int MostDefectRounds = 5;
 
-    private readonly SensorChannel _channel;
+    private readonly PlanePlace _place;
     private readonly BlockGrid _grid;
     private readonly FrameMoments[] _frames;
     private readonly PlaneBand[] _bands;
@@ -25,18 +23,25 @@ internal sealed class ChannelAccumulator : IDisposable
     private int _defects;
     private int _rowsTaken;
 
-    public ChannelAccumulator(SensorChannel channel, int channels, BlockGrid grid, int frames, bool dark, IReadOnlyList<int> known)
+    /// <summary>Starts a plane.</summary>
+    /// <param name="place">Where its sites lie.</param>
+    /// <param name="grid">Its blocks.</param>
+    /// <param name="frames">Frames of the level.</param>
+    /// <param name="dark">Whether they are dark ones.</param>
+    /// <param name="known">Its defective sites, as far as dark frames showed them, rising.</param>
+    /// <param name="codes">Counts the channel's codes; not disposed with this.</param>
+    public PlaneAccumulator(PlanePlace place, BlockGrid grid, int frames, bool dark, IReadOnlyList<int> known, CodeCounter codes)
     {
+        _place = place;
         _dark = dark;
         _known = known;
-        _channel = channel;
         _grid = grid;
         _frames = Enumerable.Range(0, frames).Select(_ => new FrameMoments(grid.Height, grid.Width, grid.Count)).ToArray();
         _bands = Enumerable.Range(0, frames).Select(_ => new PlaneBand(grid.TallestBlock, grid.Width)).ToArray();
         _blocks = Enumerable.Range(0, grid.BlockColumns).Select(_ => new BlockWorkspace(frames, grid.TallestBlock, grid.WidestBlock)).ToArray();
         _defectFilter = new DefectFilter(dark, frames);
-        _neighbours = new NeighbourMeter(grid, channels, dark);
-        _codes = new CodeCounter(grid.Height, grid.Width, frames);
+        _neighbours = new NeighbourMeter(grid, place.RowStep * place.ColumnStep, dark);
+        _codes = codes;
         _asRead = new (double, double)[frames];
     }
 
@@ -46,8 +51,23 @@ internal sealed class ChannelAccumulator : IDisposable
     /// <summary>Where a frame's next rows go.</summary>
     public PlaneBand BandOf(int frame) => _bands[frame];
 
-    /// <summary>Temporal noise in the blocks sampled of the last row of blocks: the same blocks in every channel.</summary>
+    /// <summary>Temporal noise in the blocks sampled of the last row of blocks: the same blocks in every plane.</summary>
     public ReadOnlySpan<BlockResiduals> SampledNoise => _neighbours.Noise;
+
+    /// <summary>The sum of all frames in the same blocks.</summary>
+    public ReadOnlySpan<BlockResiduals> SampledStack => _neighbours.StackNoise;
+
+    /// <summary>How neighbours of the plane go together.</summary>
+    public (NeighbourSums Temporal, NeighbourSums Stack) Neighbours => (_neighbours.Temporal, _neighbours.Stack);
+
+    /// <summary>Where its sites lie.</summary>
+    public PlanePlace Place => _place;
+
+    /// <summary>Defective pixels that a neighbour replaced, and where those of a dark level lie: row × width + column, rising.</summary>
+    public (int Count, IReadOnlyList<int> Sites) Defects => (_defects, [.. _sites.Order()]);
+
+    /// <summary>The moments, once all rows of blocks are in.</summary>
+    public PlaneMoments Moments => new(_grid, _frames, _place);
 
     /// <summary>Starts a row of blocks.</summary>
     public void BeginBlockRow()
@@ -88,24 +108,9 @@ internal sealed class ChannelAccumulator : IDisposable
         }
     }
 
-    /// <summary>The channel's statistics, once all rows of blocks are in.</summary>
-    /// <param name="blackDn">Black level in DN; null for a dark level, which is its own.</param>
-    /// <param name="spot">What the spot meter saw of the channel.</param>
-    public ChannelStatistics ToStatistics(double? blackDn, (double MeanDn, long Pixels, int Rows) spot)
-    {
-        var moments = new ChannelMoments(_grid, _frames);
-        double black = blackDn ?? Enumerable.Range(0, _frames.Length).Average(moments.MeanDnOf);
-        return new ChannelStatistics(_channel, moments, black, _codes.ToHistogram(), (_defects, [.. _sites.Order()]), spot, (_neighbours.Temporal, _neighbours.Stack))
-        {
-            Lines = _dark ? LineMeans.Of(moments) : null,
-            OddLines = OddLine.Of(moments),
-        };
-    }
-
     /// <inheritdoc/>
     public void Dispose()
     {
-        _codes.Dispose();
         foreach (PlaneBand band in _bands)
         {
             band.Dispose();

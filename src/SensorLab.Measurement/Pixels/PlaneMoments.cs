@@ -1,10 +1,13 @@
 namespace SensorLab.Measurement.Pixels;
 
-/// <summary>The moments of every frame of a level in one channel, until the channel's statistics are drawn from them.</summary>
-internal sealed class ChannelMoments(BlockGrid grid, IReadOnlyList<FrameMoments> frames)
+/// <summary>The moments of every frame of a level at one place of the colour filter array, until a channel's statistics are drawn from them.</summary>
+internal sealed class PlaneMoments(BlockGrid grid, IReadOnlyList<FrameMoments> frames, PlanePlace place)
 {
     /// <summary>Block means that are kept: the course of the light over the region is smooth.</summary>
     private const int MostBlockMeans = 64;
+
+    /// <summary>Where its sites lie.</summary>
+    public PlanePlace Place => place;
 
     /// <summary>The moments of each frame, in the order in which they were taken.</summary>
     public IReadOnlyList<FrameMoments> Frames => frames;
@@ -31,22 +34,26 @@ internal sealed class ChannelMoments(BlockGrid grid, IReadOnlyList<FrameMoments>
     /// <summary>Mean of a frame in DN.</summary>
     public double MeanDnOf(int frame) => frames[frame].Sum / Pixels;
 
-    /// <summary>How the blocks differ.</summary>
-    public BlockSpread Spread()
+    /// <summary>How the blocks of a channel differ, each over all planes.</summary>
+    /// <param name="planes">The channel's planes, of one size.</param>
+    public static BlockSpread Spread(IReadOnlyList<PlaneMoments> planes)
     {
-        double[] means = new double[Blocks];
-        foreach (FrameMoments frame in frames)
+        double[] means = new double[planes[0].Blocks];
+        foreach (PlaneMoments plane in planes)
         {
-            for (int block = 0; block < means.Length; block++)
+            foreach (FrameMoments frame in plane.Frames)
             {
-                means[block] += frame.BlockSums[block] / frames.Count / PixelsOf(block);
+                for (int block = 0; block < means.Length; block++)
+                {
+                    means[block] += frame.BlockSums[block] / plane.Frames.Count / plane.PixelsOf(block) / planes.Count;
+                }
             }
         }
 
         Array.Sort(means);
         int kept = Math.Min(means.Length, MostBlockMeans);
         double[] chosen = [.. Enumerable.Range(0, kept).Select(i => means[i * (means.Length - 1) / Math.Max(1, kept - 1)])];
-        return new BlockSpread(chosen, frames[0].BlockSquares.Sum() / DegreesOfFreedom, PixelsOf(0));
+        return new BlockSpread(chosen, planes.Sum(p => p.Frames[0].BlockSquares.Sum()) / planes.Sum(p => p.DegreesOfFreedom), planes.Count * planes[0].PixelsOf(0));
     }
 
     private int PixelsOf(int block) => grid.RowsOf(block / grid.BlockColumns) * grid.ColumnsOf(block % grid.BlockColumns);

@@ -1,0 +1,60 @@
+namespace SensorLab.Measurement.Pixels;
+
+/// <summary>Which sites of a channel that has several places in a repeat are neighbours: the nearest ones, wherever they lie.</summary>
+internal sealed class ChannelNeighbours
+{
+    private const int FourNeighbours = 4;
+    private const int EightNeighbours = 8;
+
+    /// <summary>Repeats in each direction in which neighbours are looked for: a channel with a single place would have its eight within one.</summary>
+    private const int Reach = 1;
+
+    /// <summary>Looks for the neighbours of a channel.</summary>
+    /// <param name="places">The channel's places, all of one repeat.</param>
+    public ChannelNeighbours(IReadOnlyList<PlanePlace> places)
+    {
+        List<NeighbourLink> sides = [];
+        List<NeighbourLink> around = [];
+        List<NeighbourLink> along = [];
+        List<NeighbourLink> across = [];
+        for (int from = 0; from < places.Count; from++)
+        {
+            (NeighbourLink Link, int Down, int Right)[] others = [.. OthersOf(places, from).OrderBy(o => (o.Down * o.Down) + (o.Right * o.Right)).ThenBy(o => Math.Abs(o.Down)).ThenBy(o => o.Down).ThenBy(o => o.Right)];
+            sides.AddRange(others.Take(FourNeighbours).Select(o => o.Link));
+            around.AddRange(others.Take(EightNeighbours).Select(o => o.Link));
+            along.Add(others.First(o => o.Down == 0 && o.Right > 0).Link);
+            across.Add(others.First(o => o.Right == 0 && o.Down > 0).Link);
+        }
+
+        (Sides, Around, Along, Across) = (Once(sides), Once(around), along, across);
+    }
+
+    /// <summary>The four nearest of each site.</summary>
+    public IReadOnlyList<NeighbourLink> Sides { get; }
+
+    /// <summary>The eight nearest.</summary>
+    public IReadOnlyList<NeighbourLink> Around { get; }
+
+    /// <summary>The next in the row.</summary>
+    public IReadOnlyList<NeighbourLink> Along { get; }
+
+    /// <summary>The next in the column.</summary>
+    public IReadOnlyList<NeighbourLink> Across { get; }
+
+    private static IEnumerable<(NeighbourLink Link, int Down, int Right)> OthersOf(IReadOnlyList<PlanePlace> places, int own) =>
+        from to in Enumerable.Range(0, places.Count)
+        from down in Enumerable.Range(-Reach, 1 + (2 * Reach))
+        from right in Enumerable.Range(-Reach, 1 + (2 * Reach))
+        where to != own || down != 0 || right != 0
+        select (
+            new NeighbourLink(own, to, down, right),
+            (down * places[own].RowStep) + places[to].Row - places[own].Row,
+            (right * places[own].ColumnStep) + places[to].Column - places[own].Column);
+
+    /// <summary>Two sites that name each other are one pair.</summary>
+    private static NeighbourLink[] Once(IEnumerable<NeighbourLink> links) =>
+        [.. links.DistinctBy(l => IsTurned(l) ? new NeighbourLink(l.To, l.From, -l.Down, -l.Right) : l)];
+
+    private static bool IsTurned(NeighbourLink link) =>
+        link.From > link.To || (link.From == link.To && (link.Down < 0 || (link.Down == 0 && link.Right < 0)));
+}

@@ -1,0 +1,89 @@
+using SensorLab.Frames;
+using SensorLab.Measurement.Field;
+
+namespace SensorLab.Measurement.Pixels;
+
+/// <summary>The planes of one channel of a level: one for each place that it has in the repeat of the colour filter array.</summary>
+internal sealed class ChannelPlanes : IDisposable
+{
+    private readonly SensorChannel _channel;
+    private readonly PlaneAccumulator[] _planes;
+    private readonly CodeCounter _codes;
+    private readonly ChannelNeighbours? _neighbours;
+    private readonly NeighbourSums _temporal = new();
+    private readonly NeighbourSums _stack = new();
+    private readonly bool _dark;
+
+    /// <summary>Starts a channel.</summary>
+    /// <param name="channel">The channel.</param>
+    /// <param name="array">The filters.</param>
+    /// <param name="grid">The blocks of each plane.</param>
+    /// <param name="frames">Frames of the level.</param>
+    /// <param name="dark">Whether they are dark ones.</param>
+    /// <param name="known">Defective sites that dark frames showed, plane by plane.</param>
+    public ChannelPlanes(SensorChannel channel, ColourFilterArray array, BlockGrid grid, int frames, bool dark, IReadOnlyList<int> known)
+    {
+        (_channel, _dark) = (channel, dark);
+        PlanePlace[] places = [.. array.SitesOf(channel).Select(site => new PlanePlace(site.Row, site.Column, array.Rows, array.Columns))];
+        int sites = grid.Width * grid.Height;
+        _codes = new CodeCounter((long)sites * places.Length * frames);
+        _planes = [.. places.Select((place, i) => new PlaneAccumulator(place, grid, frames, dark, KnownOf(known, i, sites, places.Length), _codes))];
+        _neighbours = places.Length > 1 && frames > 1 ? new ChannelNeighbours(places) : null;
+    }
+
+    /// <summary>The planes, in reading order of their places.</summary>
+    public IReadOnlyList<PlaneAccumulator> Planes => _planes;
+
+    /// <summary>Ends a row of blocks.</summary>
+    public void FinishBlockRow(int blockRow)
+    {
+        foreach (PlaneAccumulator plane in _planes)
+        {
+            plane.FinishBlockRow(blockRow);
+        }
+
+        for (int block = 0; _neighbours is not null && block < _planes[0].SampledNoise.Length; block++)
+        {
+            _temporal.Add(Array.ConvertAll(_planes, p => p.SampledNoise[block]), _neighbours);
+            _stack.Add(Array.ConvertAll(_planes, p => p.SampledStack[block]), _neighbours);
+        }
+    }
+
+    /// <summary>Sum and sum of squares of a frame's values as they were read, defects in place.</summary>
+    public (double Sum, double Squares) AsReadOf(int frame) => (_planes.Sum(p => p.AsReadOf(frame).Sum), _planes.Sum(p => p.AsReadOf(frame).Squares));
+
+    /// <summary>The channel's statistics, once all rows of blocks are in.</summary>
+    /// <param name="blackDn">Black level in DN; null for a dark level, which is its own.</param>
+    /// <param name="spot">What the spot meter saw of the channel.</param>
+    public ChannelStatistics ToStatistics(double? blackDn, SpotView spot)
+    {
+        PlaneMoments[] moments = [.. _planes.Select(p => p.Moments)];
+        double black = blackDn ?? Enumerable.Range(0, moments[0].Frames.Count).Average(frame => moments.Average(m => m.MeanDnOf(frame)));
+        int sites = (int)moments[0].Pixels;
+        (int Count, IReadOnlyList<int> Sites)[] defects = [.. _planes.Select(p => p.Defects)];
+        return new ChannelStatistics(
+            _channel,
+            moments,
+            black,
+            _codes.ToHistogram(),
+            (defects.Sum(d => d.Count), [.. defects.SelectMany((d, i) => d.Sites.Select(site => (i * sites) + site))]),
+            spot,
+            _neighbours is null ? _planes[0].Neighbours : (_temporal, _stack))
+        {
+            Lines = _dark ? LineMeans.Of(moments) : null,
+        };
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _codes.Dispose();
+        foreach (PlaneAccumulator plane in _planes)
+        {
+            plane.Dispose();
+        }
+    }
+
+    private static IReadOnlyList<int> KnownOf(IReadOnlyList<int> known, int plane, int sites, int planes) =>
+        planes == 1 ? known : [.. known.Where(site => site / sites == plane).Select(site => site % sites)];
+}
