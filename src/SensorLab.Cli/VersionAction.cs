@@ -9,11 +9,15 @@ internal sealed class VersionAction : SynchronousCommandLineAction
 {
     public override bool ClearsParseErrors => true;
 
+    /// <summary>The version, without the commit.</summary>
+    public static string Version => Parts[0];
+
+    private static string[] Parts => typeof(VersionAction).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+');
+
     public override int Invoke(ParseResult parseResult)
     {
-        string[] version = typeof(VersionAction).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+');
-        string commit = version.Length > 1 ? $" (commit {version[1]})" : string.Empty;
-        parseResult.InvocationConfiguration.Output.WriteLine($"SensorLab {version[0]}{commit}");
+        string commit = Parts is [_, var revision, ..] ? $" (commit {revision})" : string.Empty;
+        parseResult.InvocationConfiguration.Output.WriteLine($"SensorLab {Version}{commit}");
         return ExitStatus.Done;
     }
 }

@@ -50,6 +50,11 @@ public sealed class FolderLock : IDisposable
         }
     }
 
+    /// <summary>Whether a run holds a folder's lock, or has just let go of it.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="purpose">The lock's purpose.</param>
+    public static bool IsHeld(string folder, string purpose) => File.Exists(Path.Combine(folder, Prefix + purpose));
+
     /// <inheritdoc/>
     public void Dispose() => _file.Dispose();
 

@@ -11,4 +11,8 @@ public static class FrameSetFiles
     public static IEnumerable<string> Of(string folder) => Directory.Exists(folder)
         ? FolderListing.FilesBelow(Path.GetFullPath(folder), CancellationToken.None).Select(file => Path.Combine(folder, file))
         : [];
+
+    /// <summary>Whether a folder of this name gives the frames in it a role.</summary>
+    /// <param name="name">The folder's name; case does not count.</param>
+    public static bool IsRoleFolder(string name) => RoleWord.Read(name) is not null;
 }

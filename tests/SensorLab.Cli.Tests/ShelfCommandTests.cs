@@ -113,6 +113,52 @@ public sealed class ShelfCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task Measure_FoldersOfSets_TakesEachOnceGoesOnAfterFailuresAndTellsWhy()
+    {
+        foreach (string role in new[] { "house/a/dark", "house/deep/b/bracket", "house/c/metered", "house/notes" })
+        {
+            Directory.CreateDirectory(_folder.File(role));
+        }
+
+        Workbench house = Workbench with
+        {
+            Characterise = (set, _, _, _) => Path.GetFileName(set) switch
+            {
+                "b" => throw new FrameSetRefusedException([new Finding { Code = FindingCode.MeteredMissing, Severity = FindingSeverity.Refusal, Message = "No frame defines middle grey.", Remedy = "Shoot one." }]),
+                var name => Task.FromResult(OfBody(name == "a" ? "20417" : "20418")),
+            },
+        };
+
+        CommandRun first = await CommandRun.OfAsync(house, "shelf", "measure", _folder.File("house"));
+        CommandRun again = await CommandRun.OfAsync(house, "shelf", "measure", _folder.File("house"));
+        File.Delete(Directory.GetFiles(_folder.File("shelf/profiles"))[0]);
+        CommandRun repaired = await CommandRun.OfAsync(house, "shelf", "measure", _folder.File("house"));
+        await File.WriteAllTextAsync(_folder.File("house/a/dark/another.dng"), "x", Token);
+        CommandRun grown = await CommandRun.OfAsync(house, "shelf", "measure", _folder.File("house"), "--snr", "7");
+
+        Assert.Equal((3, 3), (first.Status, again.Status));
+        Assert.Contains("3 sets: 2 measured, 1 failed.", first.Output, StringComparison.Ordinal);
+        Assert.Contains("metered-missing: No frame defines middle grey.", first.Output, StringComparison.Ordinal);
+        Assert.Contains("3 sets: 2 there already, 1 failed.", again.Output, StringComparison.Ordinal);
+        Assert.Contains("1 measured", repaired.Output, StringComparison.Ordinal);
+        Assert.Contains("2 measured", grown.Output, StringComparison.Ordinal);
+        Assert.Equal(2, (await ListAsync())["bodies"]!.AsArray().Count);
+    }
+
+    [Fact]
+    public async Task Measure_SetThatBreaksTheProgram_IsNamedAndTheOthersGoOn()
+    {
+        Directory.CreateDirectory(_folder.File("house/a/dark"));
+        Directory.CreateDirectory(_folder.File("house/b/dark"));
+        Workbench house = Workbench with { Characterise = (set, _, _, _) => set.EndsWith('a') ? throw new InvalidOperationException("broken") : Task.FromResult(OfBody("20418")) };
+
+        CommandRun run = await CommandRun.OfAsync(house, "shelf", "measure", _folder.File("house"));
+
+        Assert.Equal(1, run.Status);
+        Assert.Contains("2 sets: 1 failed, 1 measured.", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Shelf_WordThatIsOff_IsAnsweredByTheShelfsOwnWords()
     {
         CommandRun run = await RunAsync("shelf", "lisst");
