@@ -172,6 +172,11 @@ try_all() {
     check "verify who signed" run 0 verify signed.zip --trust team.pub.pem
   fi
   cp bundle.zip broken.zip && printf x | dd of=broken.zip bs=1 seek=5000 conv=notrunc 2>/dev/null
+  check "shelf add of a profile and a bundle" run 0 shelf add profile.json bundle.zip second.json --shelf team
+  check "the bundle's profile is there already" says '2 profiles taken in, 1 there already'
+  check "shelf history" run 0 shelf history --shelf team --iso 400
+  check "shelf export" run 0 shelf export --shelf team --out parquet
+  check "the export is Parquet" grep -q PAR1 parquet/level/maker=Larkmoor/model=LM-2/part-0.parquet
   check "verify a changed bundle" run 7 verify broken.zip
   check "a frame table with CRLF" with_table
   check "folders of roles in another case" with_capitals

@@ -1,6 +1,8 @@
 using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Shelf.Documents;
+using SensorLab.Shelf.History;
+using SensorLab.Shelf.Models;
 using SensorLab.Shelf.Store;
 
 namespace SensorLab.Shelf;
@@ -66,7 +68,33 @@ public sealed class ProfileShelf(string folder)
 
         using var session = ShelfSession.Open(folder, cancellation);
         IReadOnlyList<TakenIn> damaged = session.CatchUp(_documents, cancellation);
-        return new ShelfContents(session.Reader.All(), damaged);
+        return new ShelfContents(session.Ask(index => index.All()), damaged);
+    }
+
+    /// <summary>Compares the bodies of a model, each by its newest profile.</summary>
+    /// <param name="bodies">The bodies: one or more, of one model.</param>
+    /// <param name="contents">The shelf.</param>
+    /// <param name="choice">Which figures.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="IOException">The index cannot be read.</exception>
+    /// <exception cref="ShelfException">The index is damaged, of another version, or busy for too long.</exception>
+    public ModelSpread Compare(IReadOnlyList<ShelfBody> bodies, ShelfContents contents, FigureChoice choice, CancellationToken cancellation = default)
+    {
+        ShelvedProfile[] newest = [.. bodies.Select(contents.NewestOf)];
+        string mode = newest.GroupBy(p => p.Mode).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).First().Key;
+        Dictionary<string, ShelvedProfile> compared = newest.Where(p => p.Mode == mode).ToDictionary(p => p.Key);
+        using var session = ShelfSession.Open(folder, cancellation);
+        var figures = session.Ask(index => index.Figures([.. compared.Keys], choice)).GroupBy(f => f.Address).ToArray();
+        int family = figures.Sum(g => g.Count());
+        FigureSpread[] spreads =
+        [
+            .. figures.Where(g => g.Any(f => f.Value is not null)).Select(g => FigureSpread.Of(
+                g.Key,
+                [.. g.Where(f => f.Value is not null).Select(f => new BodyFigure(compared[f.Profile], f.Value!.Value, f.StandardUncertainty ?? 0))],
+                g.Count(f => f.Value is null),
+                family)),
+        ];
+        return new ModelSpread(bodies[0].ModelName, mode, compared.Count, newest.Length - compared.Count, spreads);
     }
 
     /// <summary>Reads a profile.</summary>

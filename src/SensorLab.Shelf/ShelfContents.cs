@@ -38,11 +38,30 @@ public sealed record ShelfContents(IReadOnlyList<ShelvedProfile> Profiles, IRead
         };
     }
 
+    /// <summary>The bodies of the one model that a text names.</summary>
+    /// <param name="text">Words of the model's name; null where the shelf holds one.</param>
+    /// <exception cref="BodyUnknownException">It names none, or several.</exception>
+    public IReadOnlyList<ShelfBody> ModelOf(string? text)
+    {
+        ShelfBody[] fitting = [.. Bodies.Where(b => text is null || IsModel(b, text))];
+        ShelfBody[] exact = [.. fitting.Where(b => text is not null && (string.Equals(b.Model, text, StringComparison.OrdinalIgnoreCase) || string.Equals(b.ModelName, text, StringComparison.OrdinalIgnoreCase)))];
+        ShelfBody[][] models = [.. (exact.Length > 0 ? exact : fitting).GroupBy(b => (b.Maker, b.Model)).Select(g => g.ToArray())];
+        return models switch
+        {
+            [var one] => one,
+            [] => [BodyOf(text)],
+            _ => throw new BodyUnknownException(text is null ? "the shelf holds several models; name one with --model:" : $"\"{text}\" fits several models on the shelf:", [.. models.Select(m => m[0])]),
+        };
+    }
+
     /// <summary>A body's profiles, by time.</summary>
     /// <param name="body">The body.</param>
     public IReadOnlyList<ShelvedProfile> Of(ShelfBody body) => [.. Profiles.Where(p => p.Body.Id == body.Id)];
 
     /// <summary>The profile of a body to work with: its newest; by their keys where several are of one time, or none has one.</summary>
     /// <param name="body">A body of the shelf.</param>
-    public ShelvedProfile NewestOf(ShelfBody body) => Of(body)[^1];
+    public ShelvedProfile NewestOf(ShelfBody body) => Profiles.Last(p => p.Body.Id == body.Id);
+
+    private static bool IsModel(ShelfBody body, string text) =>
+        text.Split(' ', StringSplitOptions.RemoveEmptyEntries).All(word => body.ModelName.Contains(word, StringComparison.OrdinalIgnoreCase));
 }

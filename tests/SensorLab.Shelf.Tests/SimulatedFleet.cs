@@ -50,5 +50,5 @@ internal sealed class SimulatedFleet(int isos = 2, int levels = 12)
 
     private static Figure Scaled(Figure figure, double factor) => SampleProfiles.Measured(figure.Value!.Value * factor, figure.Value!.Value * SetSpread, figure.DegreesOfFreedom);
 
-    private static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    public static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

@@ -22,6 +22,7 @@ internal static class ShelfCommand
         ShelfAddCommand.Create(workbench, terminal),
         ShelfListCommand.Create(workbench, terminal),
         ShelfHistoryCommand.Create(workbench, terminal),
+        ShelfModelCommand.Create(workbench, terminal),
         ShelfMeasureCommand.Create(workbench, terminal),
         ShelfExportCommand.Create(workbench, terminal),
         ShelfRebuildCommand.Create(workbench, terminal),

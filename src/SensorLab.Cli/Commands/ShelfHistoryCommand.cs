@@ -22,11 +22,7 @@ internal sealed class ShelfHistoryCommand
 
     private readonly Option<int?> _iso = IsoOption.Create("One ISO; without it all.");
 
-    private readonly Option<string?> _figure = new("--figure")
-    {
-        HelpName = "NAME",
-        Description = "A figure as profiles name it, as aboveEv or readNoiseElectron; it may be cut, as belowEv. Without it where the latitude ends, and green's read noise.",
-    };
+    private readonly Option<string?> _figure = ShelfFigureOption.Create();
 
     private readonly Option<string?> _shelf = ShelfOption.Create();
 
@@ -69,7 +65,7 @@ internal sealed class ShelfHistoryCommand
             cancellation);
         if (history.Courses.Count == 0)
         {
-            throw new UsageException($"no profile of {body.Name} holds {(choice.Name is null ? "a figure" : $"the figure {choice.Name}")}{(choice.Iso is { } iso ? $" at ISO {iso}" : string.Empty)}. sensorlab shelf list shows its ISOs.");
+            throw new UsageException($"no profile of {body.Name} holds {choice.InWords}. sensorlab shelf list shows its ISOs.");
         }
 
         if (words.GetValue(_json))

@@ -18,6 +18,7 @@ namespace SensorLab.Cli.Presentation;
 [JsonSerializable(typeof(ConfirmDocument))]
 [JsonSerializable(typeof(ShelfListDocument))]
 [JsonSerializable(typeof(ShelfHistoryDocument))]
+[JsonSerializable(typeof(ShelfModelDocument))]
 internal sealed partial class DocumentJson : JsonSerializerContext
 {
     /// <summary>Properties without a value are written as null.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 using SensorLab.Retest;
 using SensorLab.Shelf.History;
@@ -42,11 +43,15 @@ internal static class ShelfHistoryText
             $"ISO {course.Address.Iso}, {FigureName.WordsOf(course.Address.Name)}{(course.Address.Channel is { } channel ? $", {channel}" : string.Empty)}{(hasModes ? $" ({(course.Mode.Length > 0 ? course.Mode : "mode unknown")})" : string.Empty)}");
     }
 
+    /// <summary>A figure as screens show it: stops below grey with a minus.</summary>
+    public static string ValueOf(Figure figure, string name) =>
+        !FigureName.IsEv(name) ? FigureText.WithInterval(figure.OfBody(), string.Empty)
+        : FigureName.CountsDown(name) ? StopText.BelowGrey(figure)
+        : StopText.Of(figure);
+
     private static IEnumerable<string> Row(CoursePoint point, FigureAddress address)
     {
-        string value = FigureName.IsEv(address.Name)
-            ? FigureName.CountsDown(address.Name) ? StopText.BelowGrey(point.Figure) : StopText.Of(point.Figure)
-            : FigureText.WithInterval(point.Figure.OfBody(), string.Empty);
+        string value = ValueOf(point.Figure, address.Name);
         string first = $"{Indent}{ShelfListText.DateOf(point.Profile),-11}  {ShelfListText.FirmwareOf(point.Profile),-14}  {value,-18}";
         string verdict = point.Step is { } step ? VerdictOf(step) : point.NotCompared is { } why ? $"not compared: {why}" : string.Empty;
         return WrappedText.Lines(verdict, first, "                               ").Select(line => line.TrimEnd());

@@ -1,3 +1,4 @@
+using System.Globalization;
 using SensorLab.Retest;
 
 namespace SensorLab.Shelf.History;
@@ -11,6 +12,9 @@ namespace SensorLab.Shelf.History;
 public sealed record FigureChoice(int? Iso, string? Name)
 {
     private static readonly string[] Watched = ["aboveEv", "belowEv.snr10.perPixel"];
+
+    /// <summary>The choice in words, to follow "holds".</summary>
+    public string InWords => (Name is null ? "such figures" : $"the figure {Name}") + (Iso is { } iso ? string.Create(CultureInfo.InvariantCulture, $" at ISO {iso}") : string.Empty);
 
     /// <summary>Whether a figure is chosen.</summary>
     /// <param name="address">The figure.</param>

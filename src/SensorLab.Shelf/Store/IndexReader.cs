@@ -1,6 +1,8 @@
 using System.Globalization;
 using DuckDB.NET.Data;
 using SensorLab.Files;
+using SensorLab.Retest;
+using SensorLab.Shelf.History;
 
 namespace SensorLab.Shelf.Store;
 
@@ -23,6 +25,26 @@ internal sealed class IndexReader(IndexFile file)
             .OrderBy(p => p.Body.Name, StringComparer.OrdinalIgnoreCase).ThenBy(p => p.Body.Id, StringComparer.Ordinal)
             .ThenBy(p => p, ShelvedProfile.ByTime),
     ];
+
+    /// <summary>Figures of profiles.</summary>
+    /// <param name="profiles">The profiles' keys.</param>
+    /// <param name="choice">Which figures.</param>
+    /// <returns>In the order of ISOs; the value is null for a bound.</returns>
+    public IReadOnlyList<(string Profile, FigureAddress Address, double? Value, double? StandardUncertainty)> Figures(IReadOnlyList<string> profiles, FigureChoice choice)
+    {
+        string places = string.Join(", ", Enumerable.Repeat("?", profiles.Count));
+        List<(string, FigureAddress Address, double?, double?)> rows = file.Ask(
+            $"""
+            select profile, iso, channel, figure, value, standard_uncertainty from iso_figure
+            where profile in ({places}){(choice.Iso is null ? string.Empty : " and iso = ?")}
+            order by iso, figure, channel nulls first, profile
+            """,
+            r => (r.GetString(0), new FigureAddress(r.GetInt32(1), Text(r, 2), r.GetString(3)), Number(r, 4), Number(r, 5)),
+            [.. profiles, .. choice.Iso is { } iso ? new object?[] { iso } : []]);
+        return [.. rows.Where(r => choice.Includes(r.Address))];
+    }
+
+    private static double? Number(DuckDBDataReader row, int column) => row.IsDBNull(column) ? null : row.GetDouble(column);
 
     private static ShelvedProfile ReadProfile(DuckDBDataReader row) => new(
         row.GetString(0),

@@ -34,8 +34,9 @@ internal sealed class ShelfSession : IDisposable
         }
     }
 
-    /// <summary>What can be asked.</summary>
-    public IndexReader Reader => new(_file);
+    /// <summary>Asks.</summary>
+    /// <param name="question">The question.</param>
+    public T Ask<T>(Func<IndexReader, T> question) => Guarded(() => question(Reader));
 
     /// <summary>Opens the index, or makes it; waits for other runs.</summary>
     /// <param name="folder">The shelf's folder, which is there.</param>
@@ -99,6 +100,8 @@ internal sealed class ShelfSession : IDisposable
             _turn.Dispose();
         }
     }
+
+    private IndexReader Reader => new(_file);
 
     // The index's damage is told from the disk's.
     private T Guarded<T>(Func<T> work)
