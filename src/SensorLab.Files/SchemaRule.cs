@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Runtime.InteropServices;
+using System.Text;
 using System.Text.Json;
 
 namespace SensorLab.Files;
@@ -6,6 +8,8 @@ namespace SensorLab.Files;
 /// <summary>What a schema says of one value and of all within it.</summary>
 internal sealed class SchemaRule
 {
+    private Dictionary<byte[], SchemaRule>? _byBytes;
+
     /// <summary>Whether no value may stand here.</summary>
     public bool IsForbidden { get; set; }
 
@@ -35,7 +39,10 @@ internal sealed class SchemaRule
 
     /// <summary>The first fault of a value, in document order; a null has none.</summary>
     /// <returns>The fault, its path from this value on: nothing is made of a sound value.</returns>
-    public DocumentFault? FirstFault(JsonElement value)
+    public DocumentFault? FirstFault(JsonElement value) => FirstFault(value, value.ValueKind == JsonValueKind.Number ? value.GetDouble() : 0);
+
+    // A number is read once, however many rules and limits ask for it.
+    private DocumentFault? FirstFault(JsonElement value, double number)
     {
         if (value.ValueKind == JsonValueKind.Null)
         {
@@ -52,9 +59,9 @@ internal sealed class SchemaRule
             return Here("is no text: it holds half of a sign");
         }
 
-        return value.ValueKind == JsonValueKind.Number && !double.IsFinite(value.GetDouble())
+        return value.ValueKind == JsonValueKind.Number && !double.IsFinite(number)
             ? Here("is not a finite number")
-            : OwnFault(value) ?? RuleFault(value) ?? InnerFault(value);
+            : OwnFault(value, number) ?? RuleFault(value, number) ?? InnerFault(value);
     }
 
     private static bool IsText(JsonElement value)
@@ -71,11 +78,11 @@ internal sealed class SchemaRule
 
     private static DocumentFault Here(string reason) => new(string.Empty, reason);
 
-    private DocumentFault? OwnFault(JsonElement value)
+    private DocumentFault? OwnFault(JsonElement value, double number)
     {
         foreach (SchemaLimit limit in Limits)
         {
-            if (limit.Fault(value) is { } reason)
+            if (limit.Fault(value, number) is { } reason)
             {
                 return Here(reason);
             }
@@ -84,7 +91,7 @@ internal sealed class SchemaRule
         DocumentFault? last = null;
         foreach (SchemaRule rule in AnyOf)
         {
-            last = rule.FirstFault(value);
+            last = rule.FirstFault(value, number);
             if (last is null)
             {
                 return null;
@@ -94,11 +101,11 @@ internal sealed class SchemaRule
         return last;
     }
 
-    private DocumentFault? RuleFault(JsonElement value)
+    private DocumentFault? RuleFault(JsonElement value, double number)
     {
         foreach (SchemaRule rule in Also)
         {
-            if (rule.FirstFault(value) is { } fault)
+            if (rule.FirstFault(value, number) is { } fault)
             {
                 return fault;
             }
@@ -106,8 +113,8 @@ internal sealed class SchemaRule
 
         foreach ((SchemaRule condition, SchemaRule? then, SchemaRule? otherwise) in Conditions)
         {
-            SchemaRule? rule = condition.FirstFault(value) is null ? then : otherwise;
-            if (rule?.FirstFault(value) is { } fault)
+            SchemaRule? rule = condition.FirstFault(value, number) is null ? then : otherwise;
+            if (rule?.FirstFault(value, number) is { } fault)
             {
                 return fault;
             }
@@ -148,7 +155,7 @@ internal sealed class SchemaRule
                 return Here($"has the entry \"{property.Name}\", which {ofName.Reason}");
             }
 
-            SchemaRule? rule = Properties.GetValueOrDefault(property.Name) ?? FurtherProperties;
+            SchemaRule? rule = RuleOf(property) ?? FurtherProperties;
             if (rule?.FirstFault(property.Value) is { } fault)
             {
                 return Within(property.Name, fault);
@@ -156,6 +163,16 @@ internal sealed class SchemaRule
         }
 
         return null;
+    }
+
+    // By its bytes, which are there; a name that is escaped in the document is spelled out first.
+    private SchemaRule? RuleOf(JsonProperty property)
+    {
+        // Two threads may make it at once, the same.
+        _byBytes ??= Properties.ToDictionary(p => Encoding.UTF8.GetBytes(p.Key), p => p.Value, Utf8Names.Instance);
+        ReadOnlySpan<byte> name = JsonMarshal.GetRawUtf8PropertyName(property);
+        return name.Contains((byte)'\\') ? Properties.GetValueOrDefault(property.Name)
+            : _byBytes.GetAlternateLookup<ReadOnlySpan<byte>>().TryGetValue(name, out SchemaRule? rule) ? rule : null;
     }
 
     private static JsonElement TextElement(string text) => JsonElement.Parse($"\"{JsonEncodedText.Encode(text)}\"");

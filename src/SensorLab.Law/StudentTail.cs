@@ -9,6 +9,12 @@ public static class StudentTail
     /// <summary>Degrees of freedom from which the normal distribution is the same to within 1 % of a tail of 10⁻⁴.</summary>
     private const double Many = 20_000;
 
+    /// <summary>Degrees of freedom from which the expansion about the normal distribution is a good beginning.</summary>
+    private const double Some = 8;
+
+    /// <summary>Newton's steps that a good beginning needs at most.</summary>
+    private const int FewSteps = 6;
+
     /// <summary>Halving alone gets to the last digit of a double in so many steps.</summary>
     private const int MostSteps = 60;
 
@@ -39,7 +45,34 @@ public static class StudentTail
     /// Newton's steps on the logarithm of the tail, kept between bounds by halving: the library's own root finder gives up at
     /// some degrees of freedom.
     /// </remarks>
-    public static double Quantile(double probability, double degreesOfFreedom)
+    public static double Quantile(double probability, double degreesOfFreedom) =>
+        NearNormal(probability, degreesOfFreedom) ?? Bracketed(probability, degreesOfFreedom);
+
+    // From the normal's quantile and the first terms of its expansion in 1/ν a step or two are enough; null where they are not.
+    private static double? NearNormal(double probability, double degreesOfFreedom)
+    {
+        if (degreesOfFreedom < Some)
+        {
+            return null;
+        }
+
+        double z = -Normal.InvCDF(0, 1, probability);
+        double at = z + (((z * z) + 1) * z / (4 * degreesOfFreedom)) + (((((5 * z * z) + 16) * z * z) + 3) * z / (96 * degreesOfFreedom * degreesOfFreedom));
+        for (int i = 0; i < FewSteps && at > 0; i++)
+        {
+            double above = Above(at, degreesOfFreedom);
+            double step = Math.Log(above / probability) * above / Density(at, degreesOfFreedom);
+            at += step;
+            if (Math.Abs(step) < Precision * at)
+            {
+                return at;
+            }
+        }
+
+        return null;
+    }
+
+    private static double Bracketed(double probability, double degreesOfFreedom)
     {
         double high = 1;
         while (Above(high, degreesOfFreedom) > probability)

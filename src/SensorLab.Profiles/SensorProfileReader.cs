@@ -102,7 +102,8 @@ public static class SensorProfileReader
                 return default;
             }
 
-            while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+            // They stand at the beginning; a document that has one twice is refused with the rest.
+            while ((format is null || version is null) && reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
             {
                 bool isFormat = reader.ValueTextEquals("format"u8);
                 bool isVersion = reader.ValueTextEquals("formatVersion"u8);

@@ -1,14 +1,10 @@
-using SensorLab.Law;
-
 namespace SensorLab.Retest;
 
 /// <summary>One cause's part of a difference's uncertainty.</summary>
 internal readonly record struct DifferencePart
 {
-    /// <summary>The probability that any of a comparison's intervals misses its true difference, to one side.</summary>
-    private const double FamilyTail = 0.025;
-
     private readonly int _family;
+    private readonly FamilyFactors _factors;
 
     /// <summary>A part.</summary>
     /// <param name="cause">The cause.</param>
@@ -16,10 +12,12 @@ internal readonly record struct DifferencePart
     /// <param name="degreesOfFreedom">What that rests on, 1 or more; infinite where unlimited.</param>
     /// <param name="family">How many independent draws of this cause the comparison looks at: what shares one draw counts once.</param>
     /// <param name="limit">The largest the cause can make the difference, infinite where nothing limits it.</param>
-    public DifferencePart(DifferenceCause cause, double standardUncertainty, double degreesOfFreedom, int family, double limit = double.PositiveInfinity)
+    /// <param name="factors">Student's factors that were reckoned before; null for none.</param>
+    public DifferencePart(DifferenceCause cause, double standardUncertainty, double degreesOfFreedom, int family, double limit = double.PositiveInfinity, FamilyFactors? factors = null)
     {
         (Cause, StandardUncertainty, DegreesOfFreedom, _family, Limit) = (cause, standardUncertainty, degreesOfFreedom, family, limit);
-        Factor = standardUncertainty == 0 ? 0 : StudentTail.Quantile(FamilyTail / family, degreesOfFreedom);
+        _factors = factors ?? new FamilyFactors();
+        Factor = standardUncertainty == 0 ? 0 : _factors.Of(family, degreesOfFreedom);
     }
 
     public DifferenceCause Cause { get; }
@@ -40,7 +38,7 @@ internal readonly record struct DifferencePart
     public double Half => Math.Min(Limit, Factor * StandardUncertainty);
 
     /// <summary>The part as it would be if its standard uncertainty were known outright.</summary>
-    public DifferencePart Known => new(Cause, StandardUncertainty, double.PositiveInfinity, _family, Limit);
+    public DifferencePart Known => new(Cause, StandardUncertainty, double.PositiveInfinity, _family, Limit, _factors);
 
     /// <summary>The part in another unit.</summary>
     /// <param name="factor">Units a unit.</param>

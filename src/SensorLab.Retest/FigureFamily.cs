@@ -16,6 +16,7 @@ internal sealed class FigureFamily
     private readonly SetScatter _sets;
     private readonly MeterScatter _meter;
     private readonly Dictionary<int, (IsoProfile Before, IsoProfile After)> _isos;
+    private readonly FamilyFactors _factors = new();
 
     public FigureFamily(
         (SensorProfile Before, SensorProfile After) profiles,
@@ -96,8 +97,8 @@ internal sealed class FigureFamily
 
     private IEnumerable<DifferencePart> PartsOf(FigureAddress address, FigureDifference difference, (int Noises, int Sets, int Readings) draws)
     {
-        yield return new DifferencePart(DifferenceCause.NoiseBefore, difference.Before.StandardUncertainty, difference.Before.DegreesOfFreedom, draws.Noises);
-        yield return new DifferencePart(DifferenceCause.NoiseAfter, difference.After.StandardUncertainty, difference.After.DegreesOfFreedom, draws.Noises);
+        yield return new DifferencePart(DifferenceCause.NoiseBefore, difference.Before.StandardUncertainty, difference.Before.DegreesOfFreedom, draws.Noises, factors: _factors);
+        yield return new DifferencePart(DifferenceCause.NoiseAfter, difference.After.StandardUncertainty, difference.After.DegreesOfFreedom, draws.Noises, factors: _factors);
         yield return _sets.PartOf(address.Name, draws.Sets);
         if (FigureName.IsMeterTied(address.Name) && _meter.IsKnown)
         {

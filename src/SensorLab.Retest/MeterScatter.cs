@@ -18,6 +18,7 @@ internal sealed class MeterScatter
     private readonly double _readingVarianceEv2;
     private readonly double _freedom;
     private readonly double _limitEv;
+    private readonly FamilyFactors _factors = new();
 
     private MeterScatter(double readingVarianceEv2, double freedom, double limitEv) =>
         (_readingVarianceEv2, _freedom, _limitEv) = (readingVarianceEv2, freedom, limitEv);
@@ -52,7 +53,8 @@ internal sealed class MeterScatter
         Math.Sqrt(_readingVarianceEv2 * ((1.0 / MeterReadings.Count(before)) + (1.0 / MeterReadings.Count(after)))),
         Math.Max(1, _freedom),
         family,
-        _limitEv);
+        _limitEv,
+        _factors);
 
     /// <summary>What the meter leaves open of a difference at the worst ISO, were its scatter known outright: no repeat brings it below. Null where nothing tells.</summary>
     /// <param name="before">The earlier set.</param>

@@ -14,6 +14,7 @@ internal sealed class SetScatter
 {
     private readonly Dictionary<string, (double Excess, double Freedom)> _shown = new(StringComparer.Ordinal);
     private readonly RetestMargins _margins;
+    private readonly FamilyFactors _factors = new();
 
     private SetScatter(RetestMargins margins) => _margins = margins;
 
@@ -46,7 +47,7 @@ internal sealed class SetScatter
         double typical = TypicalOf(name, _margins.UnitOf(name));
         (double excess, double freedom) = _shown.GetValueOrDefault(name);
         double variance = ((TypicalScatter.DegreesOfFreedom * typical * typical) + (freedom * excess)) / (TypicalScatter.DegreesOfFreedom + freedom);
-        return new DifferencePart(DifferenceCause.SetToSet, Math.Sqrt(2 * variance), TypicalScatter.DegreesOfFreedom + freedom, family);
+        return new DifferencePart(DifferenceCause.SetToSet, Math.Sqrt(2 * variance), TypicalScatter.DegreesOfFreedom + freedom, family, factors: _factors);
     }
 
     private Sample? SampleOf(IReadOnlyList<IReadOnlyDictionary<FigureAddress, Figure>> group, FigureAddress address)

@@ -13,41 +13,41 @@ internal static class ProfileCheck
     public static DocumentFault? FirstFault(SensorProfile profile)
     {
         DocumentFault? ofFormat = ProfileFormat.Fault(profile.Format, profile.FormatVersion);
-        return ofFormat ?? Visit(profile, string.Empty) ?? (profile.IsoProfiles.Count > 0 ? ProfileConsistency.FirstFault(profile) : new DocumentFault("isoProfiles", "is empty"));
+        return ofFormat ?? Visit(profile) ?? (profile.IsoProfiles.Count > 0 ? ProfileConsistency.FirstFault(profile) : new DocumentFault("isoProfiles", "is empty"));
     }
 
     /// <summary>The first fault of a placement answer, in document order; null where there is none.</summary>
-    public static DocumentFault? FirstFault(PlacementAnswer answer) => Visit(answer, string.Empty);
+    public static DocumentFault? FirstFault(PlacementAnswer answer) => Visit(answer);
 
     /// <summary>The first fault of a pocket sheet, in document order; null where there is none.</summary>
-    public static DocumentFault? FirstFault(PocketSheet sheet) => Visit(sheet, string.Empty);
+    public static DocumentFault? FirstFault(PocketSheet sheet) => Visit(sheet);
 
-    private static DocumentFault? Visit(object value, string path) => value switch
+    // Paths begin at the value, and grow on the way back from a fault: nothing is made of a sound value.
+    private static DocumentFault? Visit(object value) => value switch
     {
-        double number => double.IsFinite(number) ? null : new DocumentFault(path, "is not a finite number"),
-        FindingSeverity severity => Enum.IsDefined(severity) ? null : new DocumentFault(path, "is no severity"),
-        PocketKinship kinship => Enum.IsDefined(kinship) ? null : new DocumentFault(path, "is no kinship"),
+        double number => double.IsFinite(number) ? null : new DocumentFault(string.Empty, "is not a finite number"),
+        FindingSeverity severity => Enum.IsDefined(severity) ? null : new DocumentFault(string.Empty, "is no severity"),
+        PocketKinship kinship => Enum.IsDefined(kinship) ? null : new DocumentFault(string.Empty, "is no kinship"),
         string or bool or int or long or DateTimeOffset or IReadOnlyList<long> => null,
-        IReadOnlyDictionary<string, double> entries => VisitEntries(entries, path),
-        IEnumerable items => VisitItems(items, path),
-        _ => VisitProperties(value, path) ?? (value is Figure figure ? FigureFault(figure, path) : null),
+        IReadOnlyDictionary<string, double> entries => VisitEntries(entries),
+        IEnumerable items => VisitItems(items),
+        _ => VisitProperties(value) ?? (value is Figure figure ? FigureFault(figure) : null),
     };
 
-    private static DocumentFault? VisitEntries(IReadOnlyDictionary<string, double> entries, string path) =>
+    private static DocumentFault? VisitEntries(IReadOnlyDictionary<string, double> entries) =>
         entries.Where(e => !double.IsFinite(e.Value))
-            .Select(e => new DocumentFault($"{path}.{e.Key}", "is not a finite number"))
+            .Select(e => new DocumentFault(e.Key, "is not a finite number"))
             .FirstOrDefault();
 
-    private static DocumentFault? VisitItems(IEnumerable items, string path)
+    private static DocumentFault? VisitItems(IEnumerable items)
     {
         int index = 0;
         foreach (object? item in items)
         {
-            string at = $"{path}[{index}]";
-            DocumentFault? fault = item is null ? new DocumentFault(at, "is null") : Visit(item, at);
+            DocumentFault? fault = item is null ? new DocumentFault(string.Empty, "is null") : Visit(item);
             if (fault is not null)
             {
-                return fault;
+                return Within($"[{index}]", fault);
             }
 
             index++;
@@ -56,46 +56,50 @@ internal static class ProfileCheck
         return null;
     }
 
-    private static DocumentFault? VisitProperties(object value, string path)
+    private static DocumentFault? VisitProperties(object value)
     {
         JsonTypeInfo metadata = ProfileJson.Options.GetTypeInfo(value.GetType());
         foreach (JsonPropertyInfo property in metadata.Properties)
         {
-            string at = path.Length == 0 ? property.Name : $"{path}.{property.Name}";
             object? inner = property.Get!(value);
-            DocumentFault? fault = inner is not null ? Visit(inner, at)
+            DocumentFault? fault = inner is not null ? Visit(inner)
                 : property.IsGetNullable ? null
-                : new DocumentFault(at, "is null");
+                : new DocumentFault(string.Empty, "is null");
             if (fault is not null)
             {
-                return fault;
+                return Within(property.Name, fault);
             }
         }
 
         return null;
     }
 
-    private static DocumentFault? FigureFault(Figure figure, string path)
+    private static DocumentFault Within(string place, DocumentFault inner) => inner with
+    {
+        Path = inner.Path.Length == 0 || inner.Path[0] == '[' ? place + inner.Path : $"{place}.{inner.Path}",
+    };
+
+    private static DocumentFault? FigureFault(Figure figure)
     {
         bool isBound = (figure.AtLeast is null) != (figure.AtMost is null);
         bool hasPartOfEstimate = (figure.Value ?? figure.StandardUncertainty ?? figure.Lower95 ?? figure.Upper95 ?? figure.DegreesOfFreedom) is not null;
         if (isBound)
         {
-            return hasPartOfEstimate || figure.Budget is not null ? new DocumentFault(path, "is a bound and an estimate at once") : null;
+            return hasPartOfEstimate || figure.Budget is not null ? new DocumentFault(string.Empty, "is a bound and an estimate at once") : null;
         }
 
         if (figure.AtLeast is not null || figure is not { Value: { } value, StandardUncertainty: { } uncertainty, Lower95: { } lower, Upper95: { } upper })
         {
-            return new DocumentFault(path, "is neither an estimate with its interval nor one bound");
+            return new DocumentFault(string.Empty, "is neither an estimate with its interval nor one bound");
         }
 
         if (figure.Budget is { } budget && (budget.StandardUncertainty < 0 || budget.Lower95 > value || budget.Upper95 < value || budget.DegreesOfFreedom <= 0 || budget.Parts.Any(p => p.StandardUncertainty < 0)))
         {
-            return new DocumentFault($"{path}.budget", "has an interval that does not hold its value, or an uncertainty below 0");
+            return new DocumentFault("budget", "has an interval that does not hold its value, or an uncertainty below 0");
         }
 
         return uncertainty < 0 || lower > value || upper < value || figure.DegreesOfFreedom <= 0
-            ? new DocumentFault(path, "has an interval that does not hold its value, or an uncertainty below 0")
+            ? new DocumentFault(string.Empty, "has an interval that does not hold its value, or an uncertainty below 0")
             : null;
     }
 }

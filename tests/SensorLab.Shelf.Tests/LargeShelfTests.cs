@@ -1,0 +1,151 @@
+using System.Diagnostics;
+using System.Diagnostics.CodeAnalysis;
+using System.Globalization;
+using DuckDB.NET.Data;
+using SensorLab.Retest;
+using SensorLab.Shelf.History;
+using SensorLab.Shelf.Models;
+using SensorLab.TestData;
+
+namespace SensorLab.Shelf.Tests;
+
+/// <summary>A shelf of thousands of profiles. A study: half an hour and 25 GB at 10,000 profiles.</summary>
+[Trait("Category", "Study")]
+public sealed class LargeShelfTests
+{
+    private const string ProfilesVariable = "SENSORLAB_SHELF_PROFILES";
+    private const string FolderVariable = "SENSORLAB_SHELF_FOLDER";
+    private const string WriteVariable = "SENSORLAB_WRITE_RESULTS";
+    private const int ProfilesOfBody = 20;
+    private const int Isos = 25;
+    private const int Levels = 36;
+    private const double MostSeconds = 1;
+
+    private readonly List<string> _rows = [];
+
+    [Fact]
+    public async Task Shelf_OfThousands_AnswersWithinASecondAndIsExportedWhole()
+    {
+        int count = int.TryParse(Environment.GetEnvironmentVariable(ProfilesVariable), NumberStyles.None, CultureInfo.InvariantCulture, out int asked) ? asked : 10_000;
+        using var temporary = new TemporaryFolder();
+        string folder = Environment.GetEnvironmentVariable(FolderVariable) ?? temporary.Path;
+        var shelf = new ProfileShelf(Path.Combine(folder, "shelf"));
+        var documents = new FleetDocuments(Isos, Levels);
+        ShelfCandidate[] candidates = [.. Enumerable.Range(0, count).Select(i => new ShelfCandidate("a profile", _ =>
+        {
+            return ShelfDocument.Of(documents.Of(i / ProfilesOfBody, i % ProfilesOfBody, FleetDocuments.DriftOf(i / ProfilesOfBody)));
+        }))];
+        await WarmUpAsync(documents, folder);
+
+        var watch = Stopwatch.StartNew();
+        TimeSpan processor = Environment.CpuUsage.TotalTime;
+        IReadOnlyList<TakenIn> taken = await shelf.AddAsync(candidates, new Progress<int>(), Token);
+        double spent = (Environment.CpuUsage.TotalTime - processor).TotalSeconds;
+        Assert.Null(taken.FirstOrDefault(t => !t.IsNew)?.Fault?.Message);
+        Assert.DoesNotContain(taken, t => !t.IsNew);
+        long json = Directory.EnumerateFiles(Path.Combine(shelf.Folder, "profiles")).Sum(f => new FileInfo(f).Length);
+        Add("made and taken in", $"{Number(count / watch.Elapsed.TotalSeconds)} profiles a second by the clock, {Number(1000 * spent / count)} ms of a core each");
+        Add("documents", $"{FleetDocuments.InMegabytes(json)}, {Number(json / 1e6 / count)} MB each, {Isos * Levels * 4} level rows each");
+        Add("index", FleetDocuments.InMegabytes(new FileInfo(shelf.IndexPath).Length));
+        ShelfContents contents = Timed("list", () => shelf.Contents(Token));
+        ShelfBody drifting = contents.BodyOf("20007");
+        BodyHistory history = Timed("history of a body, one ISO", () => BodyHistory.Of(drifting, contents.Of(drifting), new FigureChoice(800, null), p => shelf.Read(p.Key), (a, b) => ProfileComparison.Of(a, b, [], RetestMargins.Default), Token));
+        Assert.Equal(
+            [FleetDocuments.DriftOf(7)!.Value],
+            history.Courses.Single(c => c.Address.Channel == "G1").Points.Index().Where(p => p.Item.Step?.Verdict == RetestVerdict.Changed).Select(p => p.Index));
+        ModelSpread spread = Timed("bodies of a model compared, one ISO", () => shelf.Compare(contents.ModelOf("LM-2"), contents, new FigureChoice(800, null), Token));
+        Assert.True(spread.Bodies < 50 || spread.Figures.Single(f => f.Address.Channel == "G1").StandingOut.Any(b => FleetDocuments.DriftOf(int.Parse(b.Profile.Body.SerialNumber!, CultureInfo.InvariantCulture) - 20000) is not null));
+        List<object?[]> drifts = Timed("DuckDB: read noise that rose by a tenth from one profile to the next, all bodies", () => Query(shelf.IndexPath, Drifts));
+        Assert.Equal(
+            Enumerable.Range(0, count / ProfilesOfBody).Where(b => FleetDocuments.DriftOf(b) is not null).Select(b => (20000 + b).ToString(CultureInfo.InvariantCulture)),
+            drifts.Select(r => (string)r[0]!));
+        Add("planted drifts found", $"{drifts.Count}, and no other");
+        string export = Path.Combine(folder, "export");
+        long begin = Stopwatch.GetTimestamp();
+        Assert.Empty(shelf.Export(export, Token));
+        long parquet = Directory.EnumerateFiles(export, "*.parquet", SearchOption.AllDirectories).Sum(f => new FileInfo(f).Length);
+        Add("export", $"{Number(Stopwatch.GetElapsedTime(begin).TotalSeconds)} s, {FleetDocuments.InMegabytes(parquet)}: a {Number((double)json / parquet)}th of the documents");
+        Assert.Equal((long)count * Isos * Levels * 4, Query(":memory:", $"select count(*) from '{export}/level/*/*/*.parquet'")[0][0]);
+        Add("most memory", FleetDocuments.InMegabytes(Process.GetCurrentProcess().PeakWorkingSet64));
+        Report(count);
+    }
+
+    private const string Drifts = """
+        with course as (
+          select b.serial_number, p.created_utc, f.value,
+            lag(f.value) over (partition by b.body order by p.created_utc, p.profile) as before
+          from iso_figure f join profile p on p.profile = f.profile join body b on b.body = p.body
+          where f.figure = 'readNoiseElectron' and f.channel = 'G1' and f.iso = 800
+        )
+        select serial_number from course where value > 1.1 * before order by serial_number
+        """;
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    private static string Number(double number) => number.ToString(number >= 10 ? "F0" : "F2", CultureInfo.InvariantCulture);
+
+    private T Timed<T>(string what, Func<T> question)
+    {
+        long begin = Stopwatch.GetTimestamp();
+        TimeSpan processor = Environment.CpuUsage.TotalTime;
+        T answer = question();
+        double seconds = Stopwatch.GetElapsedTime(begin).TotalSeconds;
+        double own = (Environment.CpuUsage.TotalTime - processor).TotalSeconds;
+        Add(what, $"{Number(seconds)} s by the clock, {Number(own)} s of a core{(Math.Min(seconds, own) > MostSeconds ? " (MISSED: a second)" : string.Empty)}");
+        return answer;
+    }
+
+    // Documents that are made already: what the intake alone takes.
+    private async Task WarmUpAsync(FleetDocuments documents, string folder)
+    {
+        const int Count = 100;
+        byte[][] made = [.. Enumerable.Range(0, Count).Select(i => documents.Of(1_000 + i, 0, null))];
+        var shelf = new ProfileShelf(Path.Combine(folder, "first"));
+        foreach (byte[][] half in made.Chunk(Count / 2))
+        {
+            var watch = Stopwatch.StartNew();
+            TimeSpan processor = Environment.CpuUsage.TotalTime;
+            await shelf.AddAsync([.. half.Select(d => new ShelfCandidate("a profile", _ => ShelfDocument.Of(d)))], new Progress<int>(), Token);
+            double own = (Environment.CpuUsage.TotalTime - processor).TotalSeconds;
+            if (half[0] != made[0])
+            {
+                Add("taken in, code warm", $"{Number(half.Length / watch.Elapsed.TotalSeconds)} profiles a second by the clock, {Number(1000 * own / half.Length)} ms of a core each: {Number(Environment.ProcessorCount * half.Length / own)} a second on {Environment.ProcessorCount} cores that do nothing else");
+            }
+        }
+
+        Directory.Delete(shelf.Folder, recursive: true);
+    }
+
+    private void Add(string what, string figure)
+    {
+        _rows.Add($"| {what} | {figure} |");
+        TestContext.Current.TestOutputHelper!.WriteLine(_rows[^1]);
+        Console.WriteLine(_rows[^1]);
+    }
+
+    private void Report(int count)
+    {
+        if (Environment.GetEnvironmentVariable(WriteVariable) is not null)
+        {
+            string table = string.Join('\n', _rows.Prepend("| --- | --- |").Prepend("| what | figure |"));
+            StudyResults.Write("tests/SensorLab.Shelf.Tests", "A large shelf", "bash tests/studies.sh shelf", string.Create(CultureInfo.InvariantCulture, $"{count} profiles of {count / ProfilesOfBody} bodies.\n\n{table}"));
+        }
+    }
+
+    [SuppressMessage("Security", "CA2100", Justification = "The words are this study's own.")]
+    private static List<object?[]> Query(string source, string words)
+    {
+        using var connection = new DuckDBConnection($"DataSource={source}");
+        connection.Open();
+        using DuckDBCommand command = connection.CreateCommand();
+        command.CommandText = words;
+        using DuckDBDataReader reader = command.ExecuteReader();
+        List<object?[]> rows = [];
+        while (reader.Read())
+        {
+            rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? null : reader.GetValue(i))]);
+        }
+
+        return rows;
+    }
+}
