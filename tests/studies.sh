@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Runs the long studies and lets each write its RESULTS.md. Without words all of them, some two hours on two idle cores:
 #   bash tests/studies.sh
-#   bash tests/studies.sh accuracy matrix clean pairs foreign retest confirm plans cards attacks mutation
+#   bash tests/studies.sh accuracy matrix clean pairs foreign retest confirm plans cards shelf attacks mutation
 # The last lines say which study missed a goal; the status is 1 where one did.
 set -uo pipefail
 
@@ -20,6 +20,8 @@ study() {
     confirm) SENSORLAB_WRITE_RESULTS=1 run Retest.Tests --filter-class '*ConfirmationPairsTests' ;;
     cards) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method "*Assign_EveryProtocolBodyAndCard_*" --filter-method "*Characterise_EveryForgottenStep_*" ;;
     plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;
+    shelf)
+      SENSORLAB_WRITE_RESULTS=1 run Shelf.Tests --filter-trait Category=Study ;;
     attacks)
       local status=0
       SENSORLAB_WRITE_RESULTS=1 run Cli.Tests --filter-class '*InterruptedRunTests' --filter-class '*HostileStringTests' || status=1
@@ -31,7 +33,7 @@ study() {
   esac
 }
 
-[ $# -gt 0 ] || set -- accuracy matrix clean pairs foreign retest confirm plans cards attacks mutation
+[ $# -gt 0 ] || set -- accuracy matrix clean pairs foreign retest confirm plans cards shelf attacks mutation
 missed=()
 for name in "$@"; do
   echo "studies.sh: $name"

@@ -12,6 +12,9 @@ namespace SensorLab.Shelf.Tests;
 /// <param name="levels">How many levels an ISO has, of four channels each.</param>
 internal sealed class FleetDocuments(int isos, int levels)
 {
+    /// <summary>The photon-transfer slope of the levels, within one part in fifty.</summary>
+    public const double DnPerElectron = 0.3125;
+
     private static readonly string[] Channels = ["R", "G1", "G2", "B"];
 
     private readonly SimulatedFleet _fleet = new(isos, levels: 1);
@@ -68,7 +71,7 @@ internal sealed class FleetDocuments(int isos, int levels)
                 json.WriteString("name", channel);
                 json.WriteNumber("meanDn", 512 + signal);
                 json.WriteNumber("meanUncertaintyDn", 0.002 * (1 + random.NextDouble()));
-                json.WriteNumber("temporalVarianceDn2", 1.5 + (signal * random.NextDouble()));
+                json.WriteNumber("temporalVarianceDn2", 1.5 + (DnPerElectron * signal * (1 + (0.01 * random.NextDouble()))));
                 json.WriteNumber("fixedPatternVarianceDn2", 1e-4 * signal * signal);
                 json.WriteNumber("clippedFraction", 0);
                 json.WriteBoolean("usedInFit", level > 1);

@@ -1,4 +1,6 @@
+using System.Diagnostics;
 using System.Diagnostics.CodeAnalysis;
+using System.Text.Json.Nodes;
 using DuckDB.NET.Data;
 using SensorLab.Profiles;
 using SensorLab.Retest;
@@ -70,8 +72,39 @@ public sealed class ParquetExportTests : IDisposable
 
         Assert.Equal(["SHELF-EXPORT.txt", "body", "finding", "iso_figure", "level", "profile"], Directory.EnumerateFileSystemEntries(Out).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Equal(3, Directory.GetDirectories(Path.Combine(Out, "profile")).Length);
+        Assert.All(Directory.GetDirectories(Out, "*=*", SearchOption.AllDirectories), folder => Assert.Matches("^(maker|model)=[A-Za-z0-9._-]{1,60}$", Path.GetFileName(folder)));
         Assert.True(Directory.Exists(Path.Combine(Out, "profile", "maker=unknown", "model=unknown")));
+        Assert.Contains(Query($"select model_name from '{Out}/body/*/*/*.parquet'"), r => (string?)r[0] == endless);
         Assert.Equal(3L, Query($"select count(*) from read_parquet('{Out}/profile/*/*/*.parquet', hive_partitioning = true) where maker is not null")[0][0]);
+    }
+
+    [Fact]
+    public async Task Export_ModelsThatDifferInCaseAlone_ShareAFolderAndLoseNothing()
+    {
+        await ExportAsync(
+            SampleProfiles.ThreeIsos(),
+            SampleProfiles.ThreeIsos() with { Body = new BodyIdentity("LARKMOOR", "lm-2", "1", null) });
+
+        Assert.Equal(["maker=LARKMOOR"], Directory.GetDirectories(Path.Combine(Out, "profile")).Select(Path.GetFileName));
+        Assert.Equal(2L, Query($"select count(*) from '{Out}/profile/*/*/*.parquet'")[0][0]);
+    }
+
+    /// <summary>Every figure of an export, as Node reads it with a library that shares nothing with DuckDB.</summary>
+    [Fact]
+    public async Task Export_ReadByNode_HoldsTheProfilesFigures()
+    {
+        SensorProfile[] profiles = [SampleProfiles.ThreeIsos(), SampleProfiles.Bounds(), .. Enumerable.Range(0, 4).Select(body => new SimulatedFleet().Profile(body, 0))];
+        await ExportAsync(profiles);
+
+        JsonObject[] rows = [.. (await NodeAsync("read-parquet.mjs", Path.Combine(Out, "iso_figure"))).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!.AsObject())];
+
+        Assert.True(rows.Length >= 1000);
+        Assert.Equal(
+            profiles.SelectMany(p => ProfileFigures.Of(p, withDelivery: true).Select(f => $"{ShelfDocument.Of(p).Key}|{Row(f.Key, f.Value)}")).Order(StringComparer.Ordinal),
+            rows.Select(r => string.Join('|', [(string)r["profile"]!, .. new object?[]
+            {
+                (int)r["iso"]!, (string?)r["channel"], (string)r["figure"]!, (double?)r["value"], (double?)r["standard_uncertainty"], (double?)r["lower95"], (double?)r["upper95"], (string?)r["bound"],
+            }.Select(Text)])).Order(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -94,6 +127,18 @@ public sealed class ParquetExportTests : IDisposable
         var shelf = new ProfileShelf(_folder.File("shelf"));
         await shelf.AddAsync([.. profiles.Select(p => new ShelfCandidate("a profile", _ => ShelfDocument.Of(p)))], new Progress<int>(), Token);
         Assert.Empty(shelf.Export(Out, Token));
+    }
+
+    private static async Task<string> NodeAsync(string script, string argument)
+    {
+        string tools = Path.Combine(Repository.Root, "tests", "OtherTools");
+        var start = new ProcessStartInfo("node", [Path.Combine(tools, script), argument]) { WorkingDirectory = tools, RedirectStandardOutput = true, RedirectStandardError = true };
+        using Process node = Process.Start(start)!;
+        Task<string> error = node.StandardError.ReadToEndAsync(Token);
+        string output = await node.StandardOutput.ReadToEndAsync(Token);
+        await node.WaitForExitAsync(Token);
+        Assert.True(node.ExitCode == 0, await error);
+        return output;
     }
 
     private static Dictionary<string, byte[]> FilesBelow(string folder) =>

@@ -10,11 +10,24 @@ internal static class ParquetExport
 
     private const string Mark = """
         Tables of a SensorLab shelf, version 1: body, profile, iso_figure, level, finding.
-        Parquet, compressed with Zstandard, partitioned as TABLE/maker=.../model=.../part-N.parquet. Maker and model are in
-        the folders' names alone ("unknown" where frames do not say). Times are UTC without a zone. Every table but body has
-        the column profile, which joins them; profile.body joins profile with body. A figure that is a bound has no value:
-        bound says atLeast or atMost, and lower95 or upper95 which.
+        Parquet, compressed with Zstandard, partitioned as TABLE/maker=.../model=.../part-N.parquet. In the folders' names,
+        maker and model are cut to letters, digits and - . _ ("unknown" where frames do not say): engines differ in how they
+        read other signs there. body has them in full, as maker_name and model_name. Times are UTC without a zone. Every table
+        but body has the column profile, which joins them; profile.body joins profile with body. A figure that is a bound has
+        no value: bound says atLeast or atMost, and lower95 or upper95 which.
 
+        """;
+
+    // A folder of letters that differ in case alone would be one folder on some disks: all take the first one's.
+    private const string Parts = """
+        create or replace temp table part as
+        with named as (
+          select body,
+            coalesce(nullif(left(regexp_replace(trim(maker), '[^A-Za-z0-9._-]', '_', 'g'), 60), ''), 'unknown') as maker,
+            coalesce(nullif(left(regexp_replace(trim(model), '[^A-Za-z0-9._-]', '_', 'g'), 60), ''), 'unknown') as model
+          from body
+        )
+        select body, min(maker) over (partition by lower(maker)) as maker, min(model) over (partition by lower(maker), lower(model)) as model from named
         """;
 
     // Rows in one order and from one thread: the same shelf gives the same bytes.
@@ -45,17 +58,17 @@ internal static class ParquetExport
     public static void Write(IndexFile file, string folder, CancellationToken cancellation)
     {
         file.Do("set threads = 1");
+        file.Do(Parts);
         foreach (string table in IndexSchema.Tables)
         {
             cancellation.ThrowIfCancellationRequested();
-            string owner = table is "body" or "profile" ? "join body b on b.body = t.body" : "join profile p on p.profile = t.profile join body b on b.body = p.body";
-            string columns = table == "body" ? "t.body, t.serial_number" : "t.*";
+            string owner = table is "body" or "profile" ? "join part on part.body = t.body" : "join profile p on p.profile = t.profile join part on part.body = p.body";
+            string columns = table == "body" ? "t.body, t.maker as maker_name, t.model as model_name, t.serial_number" : "t.*";
             string target = Path.Combine(folder, table).Replace("'", "''", StringComparison.Ordinal);
             file.Do($"""
                 copy (
-                  select {columns}, {PartOf("b.maker")} as maker, {PartOf("b.model")} as model
-                  from {table} t {owner}
-                  order by maker, model, {Order[table]}
+                  select {columns}, part.maker, part.model from {table} t {owner}
+                  order by part.maker, part.model, {Order[table]}
                 ) to '{target}' (format parquet, compression zstd, partition_by (maker, model), filename_pattern 'part-{"{i}"}')
                 """);
         }
@@ -63,11 +76,4 @@ internal static class ParquetExport
         using FileStream mark = File.Create(Path.Combine(folder, MarkName));
         mark.Write(Encoding.UTF8.GetBytes(Mark));
     }
-
-    // Written as %XX a name may become longer than a folder's can: the end of such a one is a hash.
-    private static string PartOf(string column) => $"""
-        case when coalesce(trim({column}), '') = '' then 'unknown'
-          when strlen(url_encode({column})) <= 200 then {column}
-          else left({column}, 16) || '-' || left(md5({column}), 8) end
-        """;
 }

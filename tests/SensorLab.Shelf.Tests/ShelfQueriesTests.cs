@@ -1,0 +1,145 @@
+using System.Diagnostics;
+using System.Diagnostics.CodeAnalysis;
+using System.Globalization;
+using System.Text.Json.Nodes;
+using DuckDB.NET.Data;
+using SensorLab.TestData;
+
+namespace SensorLab.Shelf.Tests;
+
+/// <summary>The queries of <c>protocols/shelf-queries</c> on an export: what they must find, and two engines that agree.</summary>
+public sealed class ShelfQueriesTests : IDisposable
+{
+    // Engines add up in their own order.
+    private const double Rounding = 1e-9;
+
+    private const int Bodies = 12;
+    private const int Sets = 4;
+    private const int Drifting = 6;
+    private const int DriftsFrom = 2;
+
+    private readonly TemporaryFolder _folder = new();
+    private readonly FleetDocuments _documents = new(isos: 2, levels: 12);
+
+    public static TheoryData<string> Queries => [.. Directory.GetFiles(Path.Combine(Repository.Root, "protocols", "shelf-queries"), "*.sql").Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal)];
+
+    public void Dispose() => _folder.Dispose();
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    [Theory]
+    [MemberData(nameof(Queries))]
+    public async Task Query_OnDuckDb_FindsWhatIsTrue(string name)
+    {
+        List<object?[]> rows = OnDuckDb(await ExportAsync(), name);
+
+        switch (name)
+        {
+            case "newest-profiles":
+                Assert.Equal(Bodies, rows.Count);
+                break;
+            case "drifts":
+                Assert.Equal(2, rows.Count);
+                Assert.All(rows, r => Assert.Equal((20000 + Drifting).ToString(CultureInfo.InvariantCulture), r[2]));
+                Assert.All(rows, r => Assert.InRange((double)r[5]!, 1.2, 1.3));
+                break;
+            case "spread":
+                Assert.Equal(3 * 2 * 4, rows.Count);
+                Assert.All(rows, r => Assert.Equal((long)Bodies / 3, r[4]));
+                break;
+            case "latitude":
+                Assert.Equal(Bodies * Sets * 2, rows.Count);
+                Assert.All(rows, r => Assert.Equal((double)r[5]! + (double)r[6]!, (double)r[7]!, 12));
+                break;
+            case "photon-transfer":
+                Assert.Equal(Bodies * Sets * 2 * 4, rows.Count);
+                Assert.All(rows, r => Assert.InRange((double)r[4]!, 0.98 * FleetDocuments.DnPerElectron, 1.02 * FleetDocuments.DnPerElectron));
+                break;
+            default:
+                Assert.Fail($"No truth is known of {name}.");
+                break;
+        }
+    }
+
+    /// <summary>The ClickHouse engine, from npm: half a gigabyte, and so a study.</summary>
+    [Theory]
+    [Trait("Category", "Study")]
+    [MemberData(nameof(Queries))]
+    public async Task Query_OnTwoEngines_GivesTheSame(string name)
+    {
+        string engines = Path.Combine(Repository.Root, "tests", "OtherTools", "engines");
+        if (!Directory.Exists(Path.Combine(engines, "node_modules")))
+        {
+            await RunAsync("npm", engines, "ci", "--silent", "--ignore-scripts");
+        }
+
+        string export = await ExportAsync();
+        List<object?[]> expected = OnDuckDb(export, name);
+        JsonArray found = JsonNode.Parse(await RunAsync("node", engines, "query.mjs", export, QueryPath(name)))!["data"]!.AsArray();
+
+        Assert.NotEmpty(expected);
+        Assert.Equal(expected.Count, found.Count);
+        for (int row = 0; row < expected.Count; row++)
+        {
+            for (int column = 0; column < expected[row].Length; column++)
+            {
+                JsonNode? cell = found[row]![column];
+                if (expected[row][column] is double number)
+                {
+                    Assert.Equal(number, (double)cell!, Rounding * Math.Max(1, Math.Abs(number)));
+                }
+                else
+                {
+                    Assert.Equal(string.Create(CultureInfo.InvariantCulture, $"{expected[row][column]}"), cell?.ToString() ?? string.Empty);
+                }
+            }
+        }
+    }
+
+    private static string QueryPath(string name) => Path.Combine(Repository.Root, "protocols", "shelf-queries", name + ".sql");
+
+    private async Task<string> ExportAsync()
+    {
+        var shelf = new ProfileShelf(_folder.File("shelf"));
+        await shelf.AddAsync(
+            [.. Enumerable.Range(0, Bodies * Sets).Select(i => new ShelfCandidate("a profile", _ => ShelfDocument.Of(_documents.Of(i / Sets, i % Sets, i / Sets == Drifting ? DriftsFrom : null))))],
+            new Progress<int>(),
+            Token);
+        shelf.Export(_folder.File("export"), Token);
+        return _folder.File("export");
+    }
+
+    [SuppressMessage("Security", "CA2100", Justification = "The words are the repository's own.")]
+    private static List<object?[]> OnDuckDb(string export, string name)
+    {
+        using var connection = new DuckDBConnection("DataSource=:memory:");
+        connection.Open();
+        using DuckDBCommand command = connection.CreateCommand();
+        foreach (string table in new[] { "body", "profile", "iso_figure", "level", "finding" })
+        {
+            command.CommandText = $"create view {table} as select * from read_parquet('{export}/{table}/*/*/*.parquet', hive_partitioning = true)";
+            command.ExecuteNonQuery();
+        }
+
+        command.CommandText = File.ReadAllText(QueryPath(name));
+        using DuckDBDataReader reader = command.ExecuteReader();
+        List<object?[]> rows = [];
+        while (reader.Read())
+        {
+            rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? null : reader.GetValue(i))]);
+        }
+
+        return rows;
+    }
+
+    private static async Task<string> RunAsync(string program, string folder, params string[] words)
+    {
+        var start = new ProcessStartInfo(program, words) { WorkingDirectory = folder, RedirectStandardOutput = true, RedirectStandardError = true };
+        using Process process = Process.Start(start)!;
+        Task<string> error = process.StandardError.ReadToEndAsync(Token);
+        string output = await process.StandardOutput.ReadToEndAsync(Token);
+        await process.WaitForExitAsync(Token);
+        Assert.True(process.ExitCode == 0, await error);
+        return output;
+    }
+}
