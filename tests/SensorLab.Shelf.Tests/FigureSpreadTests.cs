@@ -77,7 +77,7 @@ public sealed class FigureSpreadTests
         using var folder = new TemporaryFolder();
         var fleet = new SimulatedFleet();
         var shelf = new ProfileShelf(folder.File("shelf"));
-        int[] bodies = [.. Enumerable.Range(0, 20).Select(i => 3 * i)];
+        int[] bodies = [.. Enumerable.Range(0, 12).Select(i => 3 * i)];
         await shelf.AddAsync(
             [.. bodies.SelectMany(b => new[] { 0, 1 }.Select(set => new ShelfCandidate("a profile", _ => ShelfDocument.Of(fleet.Profile(b, set, b == 9 ? 1 : null)))))],
             new Progress<int>(),
@@ -86,7 +86,7 @@ public sealed class FigureSpreadTests
 
         ModelSpread spread = shelf.Compare(contents.ModelOf("LM-2"), contents, new FigureChoice(100, "readNoiseElectron"), TestContext.Current.CancellationToken);
 
-        Assert.Equal((20, 4), (spread.Bodies, spread.Figures.Count));
+        Assert.Equal((12, 4), (spread.Bodies, spread.Figures.Count));
         Assert.All(spread.Figures, f => Assert.Equal(["20009"], f.StandingOut.Select(b => b.Profile.Body.SerialNumber)));
         Assert.All(spread.Figures, f => Assert.All(f.Bodies, b => Assert.Equal(1, contents.Of(b.Profile.Body).ToList().FindIndex(p => p.Key == b.Profile.Key))));
     }

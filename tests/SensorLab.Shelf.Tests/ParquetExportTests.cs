@@ -100,7 +100,7 @@ public sealed class ParquetExportTests : IDisposable
 
         Assert.True(rows.Length >= 1000);
         Assert.Equal(
-            profiles.SelectMany(p => ProfileFigures.Of(p, withDelivery: true).Select(f => $"{ShelfDocument.Of(p).Key}|{Row(f.Key, f.Value)}")).Order(StringComparer.Ordinal),
+            profiles.Select(ShelfDocument.Of).SelectMany(d => ProfileFigures.Of(d.Profile, withDelivery: true).Select(f => $"{d.Key}|{Row(f.Key, f.Value)}")).Order(StringComparer.Ordinal),
             rows.Select(r => string.Join('|', [(string)r["profile"]!, .. new object?[]
             {
                 (int)r["iso"]!, (string?)r["channel"], (string)r["figure"]!, (double?)r["value"], (double?)r["standard_uncertainty"], (double?)r["lower95"], (double?)r["upper95"], (string?)r["bound"],

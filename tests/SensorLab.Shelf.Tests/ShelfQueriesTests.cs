@@ -8,30 +8,24 @@ using SensorLab.TestData;
 namespace SensorLab.Shelf.Tests;
 
 /// <summary>The queries of <c>protocols/shelf-queries</c> on an export: what they must find, and two engines that agree.</summary>
-public sealed class ShelfQueriesTests : IDisposable
+public sealed class ShelfQueriesTests(ExportedFleet fleet) : IClassFixture<ExportedFleet>
 {
     // Engines add up in their own order.
     private const double Rounding = 1e-9;
 
-    private const int Bodies = 12;
-    private const int Sets = 4;
-    private const int Drifting = 6;
-    private const int DriftsFrom = 2;
-
-    private readonly TemporaryFolder _folder = new();
-    private readonly FleetDocuments _documents = new(isos: 2, levels: 12);
+    private const int Bodies = ExportedFleet.Bodies;
+    private const int Sets = ExportedFleet.Sets;
+    private const int Drifting = ExportedFleet.Drifting;
 
     public static TheoryData<string> Queries => [.. Directory.GetFiles(Path.Combine(Repository.Root, "protocols", "shelf-queries"), "*.sql").Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal)];
-
-    public void Dispose() => _folder.Dispose();
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
     [Theory]
     [MemberData(nameof(Queries))]
-    public async Task Query_OnDuckDb_FindsWhatIsTrue(string name)
+    public void Query_OnDuckDb_FindsWhatIsTrue(string name)
     {
-        List<object?[]> rows = OnDuckDb(await ExportAsync(), name);
+        List<object?[]> rows = OnDuckDb(fleet.Export, name);
 
         switch (name)
         {
@@ -73,9 +67,8 @@ public sealed class ShelfQueriesTests : IDisposable
             await RunAsync("npm", engines, "ci", "--silent", "--ignore-scripts");
         }
 
-        string export = await ExportAsync();
-        List<object?[]> expected = OnDuckDb(export, name);
-        JsonArray found = JsonNode.Parse(await RunAsync("node", engines, "query.mjs", export, QueryPath(name)))!["data"]!.AsArray();
+        List<object?[]> expected = OnDuckDb(fleet.Export, name);
+        JsonArray found = JsonNode.Parse(await RunAsync("node", engines, "query.mjs", fleet.Export, QueryPath(name)))!["data"]!.AsArray();
 
         Assert.NotEmpty(expected);
         Assert.Equal(expected.Count, found.Count);
@@ -97,17 +90,6 @@ public sealed class ShelfQueriesTests : IDisposable
     }
 
     private static string QueryPath(string name) => Path.Combine(Repository.Root, "protocols", "shelf-queries", name + ".sql");
-
-    private async Task<string> ExportAsync()
-    {
-        var shelf = new ProfileShelf(_folder.File("shelf"));
-        await shelf.AddAsync(
-            [.. Enumerable.Range(0, Bodies * Sets).Select(i => new ShelfCandidate("a profile", _ => ShelfDocument.Of(_documents.Of(i / Sets, i % Sets, i / Sets == Drifting ? DriftsFrom : null))))],
-            new Progress<int>(),
-            Token);
-        shelf.Export(_folder.File("export"), Token);
-        return _folder.File("export");
-    }
 
     [SuppressMessage("Security", "CA2100", Justification = "The words are the repository's own.")]
     private static List<object?[]> OnDuckDb(string export, string name)

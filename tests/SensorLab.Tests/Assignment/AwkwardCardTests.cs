@@ -136,7 +136,7 @@ public sealed class AwkwardCardTests
     {
         using var folder = new TemporaryFolder();
         string set = folder.File("set");
-        Rehearsal.Write(set, new RehearsalOptions { IsoValues = [400], WidthPixels = 360, HeightPixels = 240, Seed = 7, Jobs = 2 });
+        Rehearsal.Write(set, new RehearsalOptions { IsoValues = [400], WidthPixels = 360, HeightPixels = 240, Seed = 7, Jobs = 2 }, cancellation: TestContext.Current.CancellationToken);
         string table = Path.Combine(set, "frames.csv");
         Assert.Contains("meter 2", await File.ReadAllTextAsync(table, TestContext.Current.CancellationToken), StringComparison.Ordinal);
 
