@@ -23,7 +23,7 @@ public sealed class ArchitectureTests
         ["SensorLab.Reports"] = ["SensorLab.Files", "SensorLab.Profiles", "SensorLab.Law", "SensorLab.Planning", "SensorLab.Retest", "SensorLab.Debrief"],
         ["SensorLab.Publishing"] = ["SensorLab.Files", "SensorLab.Profiles", "SensorLab.Reports"],
         ["SensorLab"] = ["SensorLab.Files", "SensorLab.Frames", "SensorLab.Profiles", "SensorLab.Law", "SensorLab.RawFiles", "SensorLab.Measurement", "SensorLab.Imaging", "SensorLab.Planning", "SensorLab.Retest", "SensorLab.Debrief"],
-        ["SensorLab.Bench"] = ["SensorLab", "SensorLab.Files", "SensorLab.Frames", "SensorLab.Profiles", "SensorLab.RawFiles", "SensorLab.Measurement", "SensorLab.Imaging", "SensorLab.Planning", "SensorLab.Retest", "SensorLab.Reports", "SensorLab.Publishing"],
+        ["SensorLab.Bench"] = ["SensorLab", "SensorLab.Files", "SensorLab.Frames", "SensorLab.Profiles", "SensorLab.RawFiles", "SensorLab.Measurement", "SensorLab.Imaging", "SensorLab.Planning", "SensorLab.Retest", "SensorLab.Debrief", "SensorLab.Reports", "SensorLab.Publishing"],
     };
 
     /// <summary>The only room of each package: its types and native libraries stay behind that room's own.</summary>
