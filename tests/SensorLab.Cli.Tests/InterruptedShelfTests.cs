@@ -1,0 +1,183 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.Json.Nodes;
+using SensorLab.Profiles;
+using SensorLab.TestData;
+
+namespace SensorLab.Cli.Tests;
+
+/// <summary>
+/// Runs that add to a shelf or measure onto it, killed at moments spread over their time, two at once, or stopped by a disk that
+/// takes no more: no profile is lost that a run had said was taken in, none is there twice, and the next run ends the work.
+/// </summary>
+public sealed class InterruptedShelfTests : IDisposable
+{
+    private const int Moments = 50;
+    private const int Killed = 137;
+    private const int Profiles = 12;
+
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public async Task Add_Killed_LosesNothingAndKeepsNothingTwice() => await KillAddsAsync(moments: 2);
+
+    [Fact]
+    [Trait("Category", "Study")]
+    public async Task Add_KilledFiftyTimes_LosesNothingAndKeepsNothingTwice() => await KillAddsAsync(Moments);
+
+    [Fact]
+    [Trait("Category", "Study")]
+    public async Task Measure_KilledFiftyTimes_GoesOnAndKeepsEachSetOnce()
+    {
+        for (int set = 0; set < 3; set++)
+        {
+            Assert.Equal(0, (await RunAsync("exec", "rehearse", $"house/set{set}", "--iso", "400", "--pixels", "64x48", "--seed", $"{set}")).Status);
+        }
+
+        string[] words = ["shelf", "measure", "house", "--shelf", "shelf"];
+        TimeSpan whole = await TimeAsync(words);
+        Directory.Delete(_folder.File("shelf"), recursive: true);
+        int left = Moments;
+        while (left > 0)
+        {
+            // Each time from an empty shelf: killed until it is done.
+            for (int status = Killed; status == Killed && left > 0; left--)
+            {
+                string seconds = Seconds(whole * ((left % 10) + 1) / 11);
+                (status, _) = await RunAsync($"exec timeout -s KILL {seconds}", words);
+                Assert.True(status is Killed or 0 or 3, $"status {status}");
+                await JudgeAsync(most: 3);
+            }
+
+            Assert.Contains((await RunAsync("exec", words)).Status, new[] { 0, 3 });
+            await JudgeAsync(least: 3, most: 3);
+            Directory.Delete(_folder.File("shelf"), recursive: true);
+        }
+    }
+
+    [Fact]
+    [Trait("Category", "Study")]
+    public async Task Add_FullDisk_KeepsWhatWasThereAndSaysSo()
+    {
+        string[] words = Words("in");
+        WriteProfiles("first", 0);
+        WriteProfiles("in", 1);
+        Assert.Equal(0, (await RunAsync("exec", Words("first"))).Status);
+        Copy(_folder.File("shelf"), _folder.File("before"));
+        Assert.Equal(0, (await RunAsync("exec", words)).Status);
+        long largest = Directory.EnumerateFiles(_folder.File("shelf"), "*", SearchOption.AllDirectories).Max(f => new FileInfo(f).Length);
+        for (int moment = 0; moment < Moments; moment++)
+        {
+            Directory.Delete(_folder.File("shelf"), recursive: true);
+            Copy(_folder.File("before"), _folder.File("shelf"));
+            (int status, string told) = await RunAsync($"trap '' XFSZ; ulimit -f {largest * moment / Moments / 1024}; exec", words);
+            Assert.True(status == 4, $"status {status}: {told}");
+            await JudgeAsync(least: Profiles, most: 2 * Profiles);
+            Assert.Equal(0, (await RunAsync("exec", words)).Status);
+            await JudgeAsync(least: 2 * Profiles, most: 2 * Profiles);
+        }
+    }
+
+    [Fact]
+    [Trait("Category", "Study")]
+    public async Task Add_TwoProcessesAtOnce_KeepEachOnce()
+    {
+        WriteProfiles("in", 0);
+        WriteProfiles("also", 1);
+        for (int round = 0; round < 10; round++)
+        {
+            Directory.CreateDirectory(_folder.File("shelf"));
+            (int Status, string Told)[] runs = await Task.WhenAll(RunAsync("exec", Words("in", "also")), RunAsync("exec", Words("also", "in")));
+            Assert.All(runs, run => Assert.True(run.Status == 0, run.Told));
+            await JudgeAsync(least: 2 * Profiles, most: 2 * Profiles);
+            Directory.Delete(_folder.File("shelf"), recursive: true);
+        }
+    }
+
+    private async Task KillAddsAsync(int moments)
+    {
+        WriteProfiles("in", 0);
+        TimeSpan whole = await TimeAsync(Words("in"));
+        for (int moment = 0; moment < moments; moment++)
+        {
+            Directory.Delete(_folder.File("shelf"), recursive: true);
+            Directory.CreateDirectory(_folder.File("shelf"));
+            (int status, _) = await RunAsync($"exec timeout -s KILL {Seconds(whole * (moment + 1) / (moments + 1))}", Words("in"));
+            Assert.True(status is Killed or 0, $"status {status}");
+            await JudgeAsync(least: status == 0 ? Profiles : 0, most: Profiles);
+            Assert.Equal(0, (await RunAsync("exec", Words("in"))).Status);
+            await JudgeAsync(least: Profiles, most: Profiles);
+        }
+    }
+
+    // What the shelf says of itself and what lies in its folder are the same profiles, each sound and once.
+    private async Task JudgeAsync(int most, int least = 0)
+    {
+        string shelf = _folder.File("shelf");
+        if (!Directory.Exists(shelf))
+        {
+            return;
+        }
+
+        (int status, string told) = await RunAsync("exec", "shelf", "list", "--json", "--shelf", "shelf");
+        Assert.True(status == 0, told);
+        string[] listed = [.. JsonNode.Parse(told)!["bodies"]!.AsArray().SelectMany(b => b!["profiles"]!.AsArray()).Select(p => (string)p!["profile"]!).Order(StringComparer.Ordinal)];
+        string profiles = Path.Combine(shelf, "profiles");
+        string[] lying = Directory.Exists(profiles) ? [.. Directory.GetFiles(profiles, "*.json").Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal)] : [];
+        Assert.Equal(lying, listed);
+        Assert.InRange(listed.Length, least, most);
+    }
+
+    private async Task<TimeSpan> TimeAsync(string[] words)
+    {
+        var watch = Stopwatch.StartNew();
+        Assert.Contains((await RunAsync("exec", words)).Status, new[] { 0, 3 });
+        return watch.Elapsed;
+    }
+
+    private void WriteProfiles(string folder, int bodies)
+    {
+        Directory.CreateDirectory(_folder.File(folder));
+        for (int i = 0; i < Profiles; i++)
+        {
+            SensorProfile profile = SampleProfiles.ThreeIsos();
+            string number = (20000 + (100 * bodies) + i).ToString(CultureInfo.InvariantCulture);
+            SensorProfileWriter.WriteFile(profile with { Body = profile.Body with { SerialNumber = number } }, _folder.File($"{folder}/{number}.json"));
+        }
+    }
+
+    private static string[] Words(params string[] folders) => ["shelf", "add", .. folders, "--shelf", "shelf"];
+
+    private static string Seconds(TimeSpan time) => time.TotalSeconds.ToString("F3", CultureInfo.InvariantCulture);
+
+    private static void Copy(string from, string to)
+    {
+        foreach (string file in Directory.EnumerateFiles(from, "*", SearchOption.AllDirectories))
+        {
+            string place = Path.Combine(to, Path.GetRelativePath(from, file));
+            Directory.CreateDirectory(Path.GetDirectoryName(place)!);
+            File.Copy(file, place);
+        }
+    }
+
+    private async Task<(int Status, string Told)> RunAsync(string shell, params string[] words)
+    {
+        var start = new ProcessStartInfo("bash", ["-c", $"{shell} dotnet {Path.Combine(AppContext.BaseDirectory, "SensorLab.Cli.dll")} {string.Join(' ', words)}"])
+        {
+            WorkingDirectory = _folder.Path,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+
+        // The runtime's second view of its own code is a file of the system's, and counts against the limit.
+        start.Environment["DOTNET_EnableWriteXorExecute"] = "0";
+        using Process program = Process.Start(start)!;
+        Task<string> error = program.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        string output = await program.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+        string told = await error;
+        await program.WaitForExitAsync(TestContext.Current.CancellationToken);
+        return (program.ExitCode, output.Length > 0 ? output : told);
+    }
+}
