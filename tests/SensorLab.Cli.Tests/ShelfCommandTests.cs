@@ -72,6 +72,13 @@ public sealed class ShelfCommandTests : IDisposable
         CommandRun text = await RunAsync("shelf", "history", "--iso", "400", "--figure", "readNoiseElectron");
         CommandRun json = await RunAsync("shelf", "history", "--iso", "400", "--figure", "readNoiseElectron", "--json");
         CommandRun none = await RunAsync("shelf", "history", "--iso", "50");
+        Assert.Equal(0, (await RunAsync("shelf", "history", "--out", _folder.File("history.html"))).Status);
+        Assert.Equal(0, (await RunAsync("shelf", "model", "--out", _folder.File("model.html"))).Status);
+        Assert.Equal(4, (await RunAsync("shelf", "model", "--out", _folder.File("none/model.html"))).Status);
+        string page = await File.ReadAllTextAsync(_folder.File("history.html"), Token);
+        Assert.Contains("<svg", page, StringComparison.Ordinal);
+        Assert.Contains("equivalent", page, StringComparison.Ordinal);
+        Assert.Contains("stands out does so by chance", await File.ReadAllTextAsync(_folder.File("model.html"), Token), StringComparison.Ordinal);
 
         Assert.Equal((0, 2), (text.Status, none.Status));
         Assert.Contains("ISO 400, read noise (e⁻), G1\n  18 Apr 2026  firmware 1.1    2.600 ±0.040\n  1 Sep 2026   firmware 1.1    2.600 ±0.040      equivalent\n", text.Output, StringComparison.Ordinal);

@@ -23,6 +23,14 @@ public sealed class FigureSpreadTests
     }
 
     [Fact]
+    public void Spread_OfBodiesThatAgree_IsNoNarrowerThanOneSetLeavesOpen()
+    {
+        FigureSpread spread = FigureSpread.Of(ReadNoise, Bodies(0.1, [3.2, 3.2, 3.2, 3.2]), bounds: 0, family: 4);
+
+        Assert.Equal(3.2 + (1.959964 * 0.1 * Math.Sqrt(1.25)), spread.Unmeasured!.Upper95!.Value, 6);
+    }
+
+    [Fact]
     public void Spread_OfOneBody_SaysNothingOfAnother()
     {
         FigureSpread spread = FigureSpread.Of(ReadNoise, Bodies(2.5), bounds: 1, family: 1);

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
+using SensorLab.Files;
 using SensorLab.Shelf;
 using SensorLab.Shelf.History;
 using SensorLab.Shelf.Models;
@@ -22,6 +23,8 @@ internal sealed class ShelfModelCommand
     private readonly Option<int?> _iso = IsoOption.Create("One ISO; without it all.");
 
     private readonly Option<string?> _figure = ShelfFigureOption.Create();
+
+    private readonly Option<string?> _out = new("--out") { HelpName = "FILE.html", Description = "Write a page with the figures drawn, their intervals and what is marked; it works offline." };
 
     private readonly Option<string?> _shelf = ShelfOption.Create();
 
@@ -45,7 +48,7 @@ internal sealed class ShelfModelCommand
             "Compares the bodies of a model by their newest profiles: which stand out, and how far the model tells of a body that nobody measured.",
             Examples)
         {
-            words._model, words._iso, words._figure, words._shelf, words._json,
+            words._model, words._iso, words._figure, words._out, words._shelf, words._json,
         };
         command.SetAction((parsed, cancellation) => Task.FromResult(words.Run(parsed, cancellation)));
         return command;
@@ -54,6 +57,13 @@ internal sealed class ShelfModelCommand
     private int Run(ParseResult words, CancellationToken cancellation)
     {
         ProfileShelf shelf = ShelfPlace.Of(words.GetValue(_shelf), _workbench);
+        string? page = words.GetValue(_out);
+        if (page is not null)
+        {
+            _workbench.RequireFonts();
+            OutputPlace.RequireFile(page, new InputFiles());
+        }
+
         ShelfContents contents = shelf.Contents(cancellation);
         ShelfIntakeText.Complain(_terminal, contents.Damaged);
         var choice = new FigureChoice(words.GetValue(_iso), words.GetValue(_figure));
@@ -61,6 +71,12 @@ internal sealed class ShelfModelCommand
         if (spread.Figures.Count == 0)
         {
             throw new UsageException($"no newest profile of {spread.Name} holds {choice.InWords}. sensorlab shelf list shows their ISOs.");
+        }
+
+        if (page is not null)
+        {
+            byte[] html = ShelfPages.Model(spread);
+            new WholeOutput().WithFile(page, file => file.Write(html)).PutInPlace(cancellation);
         }
 
         if (words.GetValue(_json))

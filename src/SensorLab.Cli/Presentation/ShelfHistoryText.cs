@@ -49,12 +49,14 @@ internal static class ShelfHistoryText
         : FigureName.CountsDown(name) ? StopText.BelowGrey(figure)
         : StopText.Of(figure);
 
+    /// <summary>How a profile compares with the one before, in words; empty for the first.</summary>
+    public static string VerdictOf(CoursePoint point) => point.Step is { } step ? VerdictOf(step) : point.NotCompared is { } why ? $"not compared: {why}" : string.Empty;
+
     private static IEnumerable<string> Row(CoursePoint point, FigureAddress address)
     {
         string value = ValueOf(point.Figure, address.Name);
         string first = $"{Indent}{ShelfListText.DateOf(point.Profile),-11}  {ShelfListText.FirmwareOf(point.Profile),-14}  {value,-18}";
-        string verdict = point.Step is { } step ? VerdictOf(step) : point.NotCompared is { } why ? $"not compared: {why}" : string.Empty;
-        return WrappedText.Lines(verdict, first, "                               ").Select(line => line.TrimEnd());
+        return WrappedText.Lines(VerdictOf(point), first, "                               ").Select(line => line.TrimEnd());
     }
 
     private static string VerdictOf(ComparedFigure step) => step.Verdict switch

@@ -43,6 +43,6 @@ internal static class ShelfModelText
         }
     }
 
-    private static Figure Alone(BodyFigure body) => Figure.Estimate(
+    public static Figure Alone(BodyFigure body) => Figure.Estimate(
         body.Value, body.StandardUncertainty, body.Value - (Figure.NormalFactor95 * body.StandardUncertainty), body.Value + (Figure.NormalFactor95 * body.StandardUncertainty), null);
 }

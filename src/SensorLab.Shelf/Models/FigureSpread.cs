@@ -9,7 +9,8 @@ namespace SensorLab.Shelf.Models;
 /// Of n bodies with the values xᵢ, each by its newest profile, mean x̄ and standard deviation s with n − 1 degrees of freedom:
 /// the next body of the model lies within x̄ ± t·s·√(1 + 1/n), t being Student's quantile of 97.5 % (MeekerHahnEscobar2017, the
 /// prediction interval of one further observation). It assumes that the measured bodies are a sample of the model, and normal. s holds the noise and the
-/// set-up of one set each, so that the interval is too wide rather than too narrow. A body stands out where its distance from
+/// set-up of one set each, so that the interval is too wide rather than too narrow; and it is never narrower than what one set
+/// of one body leaves open, which bodies that agree by chance, or share a meter, do not show. A body stands out where its distance from
 /// the mean of the others, in √(1 + 1/(n − 1)) of their standard deviation, is beyond what chance gives once in 20 times for
 /// all bodies and figures of the question together (Student with n − 2 degrees of freedom, Bonferroni). The farthest is taken
 /// out and the search repeated, for a quarter of the bodies at most, so that one does not hide another.
@@ -60,15 +61,16 @@ public sealed record FigureSpread
             Bounds = bounds,
             Mean = mean,
             StandardDeviation = deviation,
-            Unmeasured = deviation is { } s ? Predicted(mean, s * Math.Sqrt(1 + (1.0 / count)), count - 1) : null,
+            Unmeasured = deviation is { } s ? Predicted(mean, s, Math.Sqrt(bodies.Average(b => b.StandardUncertainty * b.StandardUncertainty)), count) : null,
             StandingOut = [.. OutOf(bodies, Math.Max(1, family))],
         };
     }
 
-    private static Figure Predicted(double mean, double uncertainty, int freedom)
+    private static Figure Predicted(double mean, double deviation, double ofOneSet, int count)
     {
-        double half = StudentTail.Factor95(freedom) * uncertainty;
-        return Figure.Estimate(mean, uncertainty, mean - half, mean + half, freedom);
+        double one = Math.Sqrt(1 + (1.0 / count));
+        double half = one * Math.Max(StudentTail.Factor95(count - 1) * deviation, Figure.NormalFactor95 * ofOneSet);
+        return Figure.Estimate(mean, one * Math.Max(deviation, ofOneSet), mean - half, mean + half, count - 1);
     }
 
     private static double DeviationOf(IReadOnlyList<BodyFigure> bodies, double mean) =>

@@ -35,7 +35,7 @@ internal sealed class IndexReader(IndexFile file)
         string places = string.Join(", ", Enumerable.Repeat("?", profiles.Count));
         List<(string, FigureAddress Address, double?, double?)> rows = file.Ask(
             $"""
-            select profile, iso, channel, figure, value, standard_uncertainty from iso_figure
+            select profile, iso, channel, figure, value, coalesce(budget_standard_uncertainty, standard_uncertainty) from iso_figure
             where profile in ({places}){(choice.Iso is null ? string.Empty : " and iso = ?")}
             order by iso, figure, channel nulls first, profile
             """,

@@ -1,0 +1,8 @@
+namespace SensorLab.Reports.Shelves;
+
+/// <summary>One kind of figure on a page of the shelf.</summary>
+/// <param name="Title">Its name in words, as <c>read noise (e⁻), G1</c>.</param>
+/// <param name="IsDown">Whether it counts stops below grey, and is shown with a minus.</param>
+/// <param name="IsEv">Whether it counts stops.</param>
+/// <param name="Lines">One an ISO, rising.</param>
+public sealed record CourseFigure(string Title, bool IsDown, bool IsEv, IReadOnlyList<CourseLine> Lines);
