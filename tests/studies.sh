@@ -21,7 +21,11 @@ study() {
     cards) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method "*Assign_EveryProtocolBodyAndCard_*" --filter-method "*Characterise_EveryForgottenStep_*" ;;
     plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;
     shelf)
-      SENSORLAB_WRITE_RESULTS=1 run Shelf.Tests --filter-trait Category=Study ;;
+      local status=0
+      SENSORLAB_WRITE_RESULTS=1 run Shelf.Tests --filter-trait Category=Study || status=1
+      run Cli.Tests --filter-class '*InterruptedShelfTests' || status=1
+      bash tests/slurm.sh || status=1
+      return $status ;;
     attacks)
       local status=0
       SENSORLAB_WRITE_RESULTS=1 run Cli.Tests --filter-class '*InterruptedRunTests' --filter-class '*HostileStringTests' || status=1
