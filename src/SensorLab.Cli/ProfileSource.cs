@@ -19,19 +19,8 @@ internal static class ProfileSource
     /// <exception cref="BodyUnknownException">The shelf holds no such body, or several.</exception>
     /// <exception cref="ShelfException">The shelf's index cannot be used.</exception>
     /// <exception cref="IOException">There is no shelf, or it cannot be read.</exception>
-    public static string PathOf(string word, Workbench workbench, Terminal terminal, CancellationToken cancellation)
-    {
-        if (!IsOnShelf(word))
-        {
-            return word;
-        }
-
-        ProfileShelf shelf = ShelfPlace.Of(null, workbench);
-        ShelfContents contents = shelf.Contents(cancellation);
-        ShelvedProfile newest = contents.NewestOf(contents.BodyOf(word[OnShelf.Length..]));
-        terminal.Error.WriteLine($"sensorlab: from the shelf: {newest.Body.Name}, {ShelfListText.FirmwareOf(newest)}, {ShelfListText.DateOf(newest)}");
-        return shelf.PathOf(newest.Key);
-    }
+    public static string PathOf(string word, Workbench workbench, Terminal terminal, CancellationToken cancellation) =>
+        IsOnShelf(word) ? NewestOnShelf(word, workbench, terminal, cancellation) : word;
 
     /// <summary>Reads a profile with its document.</summary>
     /// <inheritdoc cref="Read"/>
@@ -60,6 +49,16 @@ internal static class ProfileSource
         return bundle is { IsWhole: true, Profile: { } profile } ? profile : throw new ProfileFormatException(
             $"{path} is a bundle that is not whole{(bundle.Faults is [var fault, ..] ? $" ({fault.Code}: {fault.Message})" : string.Empty)}.",
             "Get it again from who published it; sensorlab verify tells all that is wrong with it.");
+    }
+
+    // Apart, so that a command without a shelf loads nothing of it.
+    private static string NewestOnShelf(string word, Workbench workbench, Terminal terminal, CancellationToken cancellation)
+    {
+        ProfileShelf shelf = ShelfPlace.Of(null, workbench);
+        ShelfContents contents = shelf.Contents(cancellation);
+        ShelvedProfile newest = contents.NewestOf(contents.BodyOf(word[OnShelf.Length..]));
+        terminal.Error.WriteLine($"sensorlab: from the shelf: {newest.Body.Name}, {ShelfListText.FirmwareOf(newest)}, {ShelfListText.DateOf(newest)}");
+        return shelf.PathOf(newest.Key);
     }
 
     private static bool IsOnShelf(string word) => word.StartsWith(OnShelf, StringComparison.Ordinal) && word.Length > OnShelf.Length;
