@@ -20,14 +20,14 @@ internal sealed class BlockGrid
     /// <param name="width">Its sites a row.</param>
     /// <param name="height">Its sites a column.</param>
     /// <param name="repeat">
-    /// Photosites from one site to the next. Beyond two, blocks have half the sites a side: they cover more of the field
-    /// as it is, and what centring costs is (1 − 1/16)² then.
+    /// Photosites from one site to the next. Beyond two, small blocks have half the sites a side: they cover more of the
+    /// field as it is, and (1 − 1/16)² of the degrees of freedom stay.
     /// </param>
     public BlockGrid(int width, int height, int repeat)
     {
         bool isDense = repeat <= DenseRepeat;
         long sites = (long)width * height * (isDense ? 1 : repeat * repeat / (DenseRepeat * DenseRepeat));
-        int side = (sites > LargePlane ? LargeSide : SmallSide) / (isDense ? 1 : 2);
+        int side = sites > LargePlane ? LargeSide : isDense ? SmallSide : SmallSide / 2;
         _columnEdges = Edges(width, side);
         _rowEdges = Edges(height, side);
         Width = width;

@@ -26,20 +26,12 @@ internal sealed class ChannelNeighbours
             across.Add(others.First(o => o.Right == 0 && o.Down > 0).Link);
         }
 
-        (Sides, Around, Along, Across) = (Once(sides), Once(around), along, across);
+        HashSet<NeighbourLink> near = [.. sides.Select(Turned)], wide = [.. around.Select(Turned)], right = [.. along.Select(Turned)], below = [.. across.Select(Turned)];
+        Pairs = [.. wide.Union(right).Union(below).Select(l => new NeighbourPair(l, near.Contains(l), wide.Contains(l), right.Contains(l), below.Contains(l), Touch(places, l)))];
     }
 
-    /// <summary>The four nearest of each site.</summary>
-    public IReadOnlyList<NeighbourLink> Sides { get; }
-
-    /// <summary>The eight nearest.</summary>
-    public IReadOnlyList<NeighbourLink> Around { get; }
-
-    /// <summary>The next in the row.</summary>
-    public IReadOnlyList<NeighbourLink> Along { get; }
-
-    /// <summary>The next in the column.</summary>
-    public IReadOnlyList<NeighbourLink> Across { get; }
+    /// <summary>Every pair of neighbours once, whichever site names the other.</summary>
+    public IReadOnlyList<NeighbourPair> Pairs { get; }
 
     private static IEnumerable<(NeighbourLink Link, int Down, int Right)> OthersOf(IReadOnlyList<PlanePlace> places, int own) =>
         from to in Enumerable.Range(0, places.Count)
@@ -51,10 +43,11 @@ internal sealed class ChannelNeighbours
             (down * places[own].RowStep) + places[to].Row - places[own].Row,
             (right * places[own].ColumnStep) + places[to].Column - places[own].Column);
 
-    /// <summary>Two sites that name each other are one pair.</summary>
-    private static NeighbourLink[] Once(IEnumerable<NeighbourLink> links) =>
-        [.. links.DistinctBy(l => IsTurned(l) ? new NeighbourLink(l.To, l.From, -l.Down, -l.Right) : l)];
+    private static bool Touch(IReadOnlyList<PlanePlace> places, NeighbourLink link) =>
+        Math.Abs((link.Down * places[0].RowStep) + places[link.To].Row - places[link.From].Row) <= 1
+        && Math.Abs((link.Right * places[0].ColumnStep) + places[link.To].Column - places[link.From].Column) <= 1;
 
-    private static bool IsTurned(NeighbourLink link) =>
-        link.From > link.To || (link.From == link.To && (link.Down < 0 || (link.Down == 0 && link.Right < 0)));
+    /// <summary>A pair as its first site names it.</summary>
+    private static NeighbourLink Turned(NeighbourLink link) =>
+        link.From > link.To || (link.From == link.To && (link.Down < 0 || (link.Down == 0 && link.Right < 0))) ? new NeighbourLink(link.To, link.From, -link.Down, -link.Right) : link;
 }

@@ -32,6 +32,7 @@ public sealed class LevelMeter : IDisposable
 
     /// <summary>The planes of a repeat, row by row.</summary>
     private readonly PlaneAccumulator[] _planes;
+    private readonly RowDealer _dealer;
     private readonly MosaicNeighbourMeter? _mosaic;
     private readonly SpotMeter _spot;
     private readonly FieldMapMeter _field;
@@ -54,6 +55,7 @@ public sealed class LevelMeter : IDisposable
         _planes = [.. _channels.Values.SelectMany(c => c.Planes).OrderBy(p => p.Place.Row).ThenBy(p => p.Place.Column)];
         _deadLines = area.DeadLines.Count == 0 ? null : [.. _planes.Select(p => FillerOf(p.Place))];
         _mosaic = _array.IsMonochrome ? null : new MosaicNeighbourMeter(_array, _planes);
+        _dealer = new RowDealer(_region.Width);
         _spot = new SpotMeter(area.Spot, _array);
         _field = new FieldMapMeter(_layout.ActiveArea, _array, RowPairsACell);
         _masked = MaskedMeter.Of([.. readers.Select(r => r.Frame.Layout)]);
@@ -246,30 +248,13 @@ public sealed class LevelMeter : IDisposable
     private void Split(int frame, int row, ReadOnlySpan<ushort> values, int bandRow)
     {
         ReadOnlySpan<PlaneAccumulator> planes = PlanesOf(row);
-        PlaneBand first = planes[0].BandOf(frame);
-        ushort bits = planes.Length switch
-        {
-            1 => PlaneSplitter.Copy(values, first.Row(bandRow)),
-            2 => PlaneSplitter.Split(values, first.Row(bandRow), planes[1].BandOf(frame).Row(bandRow)),
-            _ => Gather(frame, planes, values, bandRow),
-        };
+        ushort bits = _dealer.Deal(values, planes, frame, bandRow);
         for (int column = 0; column < planes.Length; column++)
         {
             PlaneBand band = planes[column].BandOf(frame);
             band.Close(bandRow, bits);
             _deadLines?[(row % _array.Rows * _array.Columns) + column].Fill(band, (row - _region.Y) / _array.Rows, bandRow);
         }
-    }
-
-    private static ushort Gather(int frame, ReadOnlySpan<PlaneAccumulator> planes, ReadOnlySpan<ushort> values, int bandRow)
-    {
-        int bits = 0;
-        for (int column = 0; column < planes.Length; column++)
-        {
-            bits |= PlaneSplitter.Gather(values[column..], planes.Length, planes[column].BandOf(frame).Row(bandRow));
-        }
-
-        return (ushort)bits;
     }
 
     /// <summary>The dead lines that cross a plane.</summary>

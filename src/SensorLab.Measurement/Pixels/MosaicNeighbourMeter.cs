@@ -71,6 +71,11 @@ internal sealed class MosaicNeighbourMeter(ColourFilterArray array, PlaneAccumul
     /// <summary>Adds two places next to each other; one of them may lie in the next repeat.</summary>
     private void Add(Products products, BlockResiduals[] noise, (int Row, int Column) upper, (int Row, int Column) lower)
     {
+        if (array.ChannelAt(upper.Row, upper.Column) == array.ChannelAt(lower.Row, lower.Column))
+        {
+            return; // Photosites under one filter: what they share is the channel's own.
+        }
+
         int down = lower.Row / array.Rows;
         int right = (lower.Column / array.Columns) - (upper.Column / array.Columns);
         List<(int Down, int Right)> steps = [(down, right)];

@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using SensorLab.Law;
 
 namespace SensorLab.Measurement.Pixels;
@@ -19,6 +20,10 @@ public sealed class NeighbourSums
     private double _sidePairs;
     private double _around;
     private double _aroundPairs;
+    private double _touching;
+    private double _touchingPairs;
+    private double _apart;
+    private double _apartPairs;
 
     /// <summary>Pairs of neighbours in one direction.</summary>
     public double Pairs { get; private set; }
@@ -40,6 +45,8 @@ public sealed class NeighbourSums
         {
             Along = Correlation(_horizontal, Pairs),
             Across = Correlation(_vertical, Pairs),
+            Touching = _touchingPairs > 0 ? Correlation(_touching, _touchingPairs) : null,
+            Apart = _apartPairs > 0 ? Correlation(_apart, _apartPairs) : null,
         }
         : null;
 
@@ -55,15 +62,23 @@ public sealed class NeighbourSums
             _pixels += (double)rows * columns;
         }
 
-        (double along, double alongPairs) = SumOf(blocks, neighbours.Along);
-        (double across, double acrossPairs) = SumOf(blocks, neighbours.Across);
-        double pairs = Math.Sqrt(alongPairs * acrossPairs);
-        _horizontal += pairs * along / alongPairs;
-        _vertical += pairs * across / acrossPairs;
+        (double along, double alongs, double across, double acrosses) = (0, 0, 0, 0);
+        foreach (NeighbourPair pair in neighbours.Pairs)
+        {
+            (double sum, double count) = SumOf(blocks[pair.Link.From], blocks[pair.Link.To], pair.Link);
+            (along, alongs) = pair.IsAlong ? (along + sum, alongs + count) : (along, alongs);
+            (across, acrosses) = pair.IsAcross ? (across + sum, acrosses + count) : (across, acrosses);
+            (_sides, _sidePairs) = pair.IsSide ? (_sides + sum, _sidePairs + count) : (_sides, _sidePairs);
+            (_touching, _touchingPairs) = pair.IsTouching ? (_touching + sum, _touchingPairs + count) : (_touching, _touchingPairs);
+            (_apart, _apartPairs) = pair.IsTouching ? (_apart, _apartPairs) : (_apart + sum, _apartPairs + count);
+            (_around, _aroundPairs) = pair.IsAround ? (_around + sum, _aroundPairs + count) : (_around, _aroundPairs);
+        }
+
+        // As of a block alone: pairs of one direction, then both directions weigh the blocks by their pairs.
+        double pairs = Math.Sqrt(alongs * acrosses);
+        _horizontal += pairs * along / alongs;
+        _vertical += pairs * across / acrosses;
         Pairs += pairs;
-        (double sides, double sidePairs) = SumOf(blocks, neighbours.Sides);
-        (double around, double aroundPairs) = SumOf(blocks, neighbours.Around);
-        (_sides, _sidePairs, _around, _aroundPairs) = (_sides + sides, _sidePairs + sidePairs, _around + around, _aroundPairs + aroundPairs);
     }
 
     /// <summary>Adds a block.</summary>
@@ -107,36 +122,43 @@ public sealed class NeighbourSums
 
     private Estimate Correlation(double sum, double pairs) => new(sum / (pairs * VarianceDn2), 1 / Math.Sqrt(pairs));
 
-    /// <summary>Sum of the products of some neighbours, and how many pairs they are: each pair once, whichever site names the other.</summary>
-    private static (double Sum, double Pairs) SumOf(ReadOnlySpan<BlockResiduals> blocks, IReadOnlyList<NeighbourLink> links)
+    /// <summary>Sum of the products of two planes' neighbours, and how many pairs they are.</summary>
+    private static (double Sum, double Pairs) SumOf(BlockResiduals from, BlockResiduals to, NeighbourLink link)
     {
+        int rows = Math.Max(0, from.Rows - Math.Abs(link.Down));
+        int columns = Math.Max(0, from.Columns - Math.Abs(link.Right));
         double sum = 0;
-        double pairs = 0;
-        foreach (NeighbourLink link in links)
+        for (int row = 0; row < rows; row++)
         {
-            (BlockResiduals from, BlockResiduals to) = (blocks[link.From], blocks[link.To]);
-            int rows = from.Rows - Math.Abs(link.Down);
-            int columns = from.Columns - Math.Abs(link.Right);
-            for (int row = 0; row < rows; row++)
-            {
-                ReadOnlySpan<double> own = from.Row(row + Math.Max(0, -link.Down)).Slice(Math.Max(0, -link.Right), Math.Max(0, columns));
-                ReadOnlySpan<double> other = to.Row(row + Math.Max(0, link.Down)).Slice(Math.Max(0, link.Right), own.Length);
-                for (int column = 0; column < own.Length; column++)
-                {
-                    sum += own[column] * other[column];
-                }
-            }
-
-            double count = Math.Max(0, rows) * (double)Math.Max(0, columns);
-            pairs += count;
-
-            // The means that were taken out of a plane leave its own white noise with a negative covariance.
-            sum += link.From != link.To ? 0
-                : link.Down == 0 ? count * from.MeanSquare / (from.Columns - 1)
-                : link.Right == 0 ? count * from.MeanSquare / (from.Rows - 1)
-                : -count * from.MeanSquare / ((from.Rows - 1.0) * (from.Columns - 1));
+            sum += Product(from.Row(row + Math.Max(0, -link.Down)).Slice(Math.Max(0, -link.Right), columns), to.Row(row + Math.Max(0, link.Down)).Slice(Math.Max(0, link.Right), columns));
         }
 
-        return (sum, pairs);
+        // The means that were taken out of two planes take from what they share as much as from a variance; of one plane
+        // they leave white noise with a covariance, below 0 along its lines.
+        double count = (double)rows * columns;
+        double kept = (from.Rows - 1.0) * (from.Columns - 1) / ((double)from.Rows * from.Columns);
+        double lost = link.From != link.To ? sum * ((1 / kept) - 1)
+            : link.Down == 0 ? count * from.MeanSquare / (from.Columns - 1)
+            : link.Right == 0 ? count * from.MeanSquare / (from.Rows - 1)
+            : -count * from.MeanSquare / ((from.Rows - 1.0) * (from.Columns - 1));
+        return (sum + lost, count);
+    }
+
+    private static double Product(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
+    {
+        Vector256<double> sums = default;
+        int i = 0;
+        for (; i <= a.Length - Vector256<double>.Count; i += Vector256<double>.Count)
+        {
+            sums += Vector256.Create(a[i..]) * Vector256.Create(b[i..]);
+        }
+
+        double sum = Vector256.Sum(sums);
+        for (; i < a.Length; i++)
+        {
+            sum += a[i] * b[i];
+        }
+
+        return sum;
     }
 }

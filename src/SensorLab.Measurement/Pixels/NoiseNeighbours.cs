@@ -12,4 +12,10 @@ internal sealed record NoiseNeighbours(Estimate Sides, Estimate Around)
 
     /// <summary>Correlation of a site with those above and below it; null where directions were not told apart.</summary>
     public Estimate? Across { get; init; }
+
+    /// <summary>Correlation of sites of one colour that touch; null where none do.</summary>
+    public Estimate? Touching { get; init; }
+
+    /// <summary>Correlation of its other neighbours of one colour; null where they were not told apart.</summary>
+    public Estimate? Apart { get; init; }
 }

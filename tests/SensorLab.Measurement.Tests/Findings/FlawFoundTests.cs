@@ -1,5 +1,8 @@
+using SensorLab.FlawMatrix.Foreign;
+using SensorLab.Frames;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Tests.Pixels;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 
@@ -39,6 +42,33 @@ public sealed class FlawFoundTests
         Assert.Equal(severity, finding.Severity);
         Assert.Equal(100, finding.Iso);
         Assert.InRange(finding.Size!.Value, size * (1 - SizeTolerance), size * (1 + SizeTolerance));
+    }
+
+    [Theory]
+    [InlineData(Patterns.SixBySixName)]
+    [InlineData(Patterns.QuadName)]
+    public void RawFiltered_LargePattern_IsNamedWithItsSize(string filters)
+    {
+        Finding finding = Single(RehearsedSet.Examine(["raw-filtered=0.3"], RehearsedSet.SmallBody with { ColourFilterArray = filters }), FindingCode.RawFiltered);
+
+        Assert.Equal(FindingSeverity.Warning, finding.Severity);
+        Assert.Contains("each pixel taking", finding.Message, StringComparison.Ordinal);
+        Assert.InRange(finding.Size!.Value, 0.3 * (1 - SizeTolerance), 0.3 * (1 + SizeTolerance));
+    }
+
+    /// <summary>Each photosite takes a share from the four of its group: any two then have a correlation of (1 − (1 − s)²)/(1 + 3(1 − s)²).</summary>
+    [Theory]
+    [InlineData(0.1)]
+    [InlineData(0.5)]
+    public void RawFiltered_GroupsReadTogether_AreToldFromNoiseReduction(double share)
+    {
+        var binning = new ForeignFlaw("binned groups", "photosites of a group are read together in part (relative)", [FindingCode.RawFiltered], [share], scene => frame => ForeignScene.WithEffect(frame, (codes, layout) => Bin(codes, layout, share, scene.Own(frame))));
+
+        Finding finding = Single(RehearsedSet.Examine(binning, share, RehearsedSet.SmallBody with { ColourFilterArray = Patterns.QuadName }), FindingCode.RawFiltered);
+
+        double kept = (1 - share) * (1 - share);
+        Assert.Contains("binning", finding.Message, StringComparison.Ordinal);
+        Assert.InRange(finding.Size!.Value, 0.9 * (1 - kept) / (1 + (3 * kept)), 1.1 * (1 - kept) / (1 + (3 * kept)));
     }
 
     // The body's, hence of no one ISO.
@@ -156,4 +186,25 @@ public sealed class FlawFoundTests
     }
 
     private static string Sized(string code, double size) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{code}={size}");
+
+    private static void Bin(Span<ushort> codes, MosaicLayout layout, double share, Random random)
+    {
+        for (int y = 0; y < layout.HeightPixels; y += 2)
+        {
+            for (int x = 0; x < layout.WidthPixels; x += 2)
+            {
+                int[] group = [(y * layout.WidthPixels) + x, (y * layout.WidthPixels) + x + 1, ((y + 1) * layout.WidthPixels) + x, ((y + 1) * layout.WidthPixels) + x + 1];
+                double mean = 0;
+                foreach (int site in group)
+                {
+                    mean += codes[site] / 4.0;
+                }
+
+                foreach (int site in group)
+                {
+                    codes[site] = (ushort)Math.Floor(codes[site] + (share * (mean - codes[site])) + random.NextDouble());
+                }
+            }
+        }
+    }
 }

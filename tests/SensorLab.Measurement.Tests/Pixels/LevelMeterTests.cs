@@ -13,10 +13,11 @@ public sealed class LevelMeterTests
     private static readonly ColourFilterArray[] Arrays =
     [
         ColourFilterArray.Monochrome, ColourFilterArray.Rggb, ColourFilterArray.Gbrg, Patterns.SixBySix, Patterns.Quad, Patterns.Quad.Shifted(1, 3), ColourFilterArray.FromPattern(2, 4, "RGBGGBGR")!.Value,
+        ColourFilterArray.FromPattern(1, 3, "RGB")!.Value, ColourFilterArray.FromPattern(5, 5, "RGBGGGRGBGGGRGBBGGRGGBGGR")!.Value, ColourFilterArray.FromPattern(2, 8, "RGRGRGGGGBGBGBGB")!.Value,
     ];
 
     private static readonly Gen<(int Frames, int Width, int Height, int Array, int Left, int Top, int Seed)> Cases = Gen.Select(
-        Gen.Int[2, 4], Gen.Int[60, 127], Gen.Int[60, 127], Gen.Int[0, 6], Gen.Int[0, 7], Gen.Int[0, 7], Gen.Int[0, 1_000_000]);
+        Gen.Int[2, 4], Gen.Int[80, 127], Gen.Int[60, 127], Gen.Int[0, 9], Gen.Int[0, 7], Gen.Int[0, 7], Gen.Int[0, 1_000_000]);
 
     [Fact]
     public void Measure_AnyRegion_GivesTheMeansOfItsPixels() => Cases.Sample(c =>

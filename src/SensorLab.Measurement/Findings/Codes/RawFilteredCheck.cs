@@ -16,6 +16,9 @@ internal sealed class RawFilteredCheck : IIsoCheck
     private const int EightNeighbours = 8;
     private const int NeighboursOfALine = 2;
 
+    /// <summary>Others of a group of 2 × 2.</summary>
+    private const int NeighboursInAGroup = 3;
+
 
     private const double LargestOtherShare = 0.25;
 
@@ -50,7 +53,11 @@ internal sealed class RawFilteredCheck : IIsoCheck
             yield break;
         }
 
-        if (!isMixed && Directed(evidence) is { } directed)
+        if (!isMixed && Grouped(evidence) is { } grouped)
+        {
+            yield return grouped;
+        }
+        else if (!isMixed && Directed(evidence) is { } directed)
         {
             yield return directed;
         }
@@ -84,6 +91,28 @@ internal sealed class RawFilteredCheck : IIsoCheck
             $"At ISO {evidence.Iso} neighbouring pixels share their noise along the {lines} (correlation {more.Correlation:P1}), and not the other way ({less.Correlation:P1}). A readout that keeps a little of the pixel before does that; noise reduction smooths both ways as a rule. Not compensated: gain is {more.Loss:P1} too high, and noise looks as much too good; {fate}.",
             "Nothing to shoot again where the body has no noise reduction to switch off; compare this body with others with that share in mind.").In(more.Levels);
         return isLarge ? finding with { Severity = FindingSeverity.Warning } : finding;
+    }
+
+    /// <summary>
+    /// Noise that photosites share which touch under one filter, and those of the next group do not: they are read together,
+    /// while noise reduction knows no groups. Null where others have a part in it, or no filter covers several photosites.
+    /// </summary>
+    private static Finding? Grouped(IsoEvidence evidence)
+    {
+        if (!evidence.Levels.Any(l => l.Statistics.Channels.Any(c => c.TemporalNeighbours.Neighbours is { Touching: not null, Apart: not null })))
+        {
+            return null;
+        }
+
+        Filtering inside = OfDirection(evidence, n => n.Touching ?? n.Sides) with { Neighbours = NeighboursInAGroup };
+        Filtering apart = OfDirection(evidence, n => n.Apart ?? n.Sides);
+        return !inside.IsSure || apart.Deviations > Significance.OtherDirection || apart.Correlation > LargestOtherShare * inside.Correlation ? null : FlawFinding.Warning(
+            FindingCode.RawFiltered,
+            evidence.Iso,
+            inside.Correlation,
+            "relative",
+            $"At ISO {evidence.Iso} photosites that touch under one filter share their noise (correlation {inside.Correlation:P1}), and those of the next group do not ({apart.Correlation:P1}): the sensor reads them together, or what was read together was spread over them again (binning); noise reduction knows no groups. Noise of a photosite looks too good, gain too high; not compensated: {Refused}.",
+            "Choose the recording mode that reads every photosite by itself, if the body has one; or compare this body only with others that read as many together.").In(inside.Levels);
     }
 
     private static Filtering OfDirection(IsoEvidence evidence, Func<NoiseNeighbours, Estimate> part)
