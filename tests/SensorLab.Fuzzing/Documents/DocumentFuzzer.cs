@@ -117,6 +117,7 @@ internal sealed class DocumentFuzzer : IDisposable
         ["swatch", "@", "--iso", "100", "--out", "out/s.pdf"],
         ["debrief", "@", "set", "--out", "out/d", "--json"],
         ["confirm", "@", "set", "--json"],
+        ["shelf", "add", "@", "sound.json", "--shelf", "out/shelf"],
         ["retest", "@", "sound.json"],
         ["retest", "sound.json", "@", "--json", "--report", "out/r"],
         ["publish", "@", "--accept-findings", "--out", "out/b.zip"],
