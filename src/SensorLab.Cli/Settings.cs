@@ -15,6 +15,8 @@ internal sealed class Settings
 {
     private const int MostBytes = 100_000;
 
+    private const int LongestPath = 4096;
+
     private static readonly JsonSerializerOptions Layout = new() { WriteIndented = true, NewLine = "\n" };
 
     private readonly JsonObject _words;
@@ -28,8 +30,8 @@ internal sealed class Settings
         new("mains", "plan --mains", "the frequency of your mains, 50 or 60", "50 or 60", word => PlanArguments.Mains(word) is not null),
         new("shutter", "plan --shutter", "your body's exposure times, such as 1/8000..30", "a range of exposure times such as 1/8000..30", word => PlanArguments.Range(word) is not null),
         new("delivery", "--delivery", "the size at which you deliver, such as 2400x1600", "a size such as 2400x1600", word => DeliveryOption.SizeOf(word) is not null),
-        new("key", "publish --key", "your private key, which signs what you publish", "a file", _ => true),
-        new("shelf", "--shelf", "the folder in which profiles are kept", "a folder", _ => true),
+        new("key", "publish --key", "your private key, which signs what you publish", "a file's path", IsPath),
+        new("shelf", "--shelf", "the folder in which profiles are kept", "a folder's path", IsPath),
     ];
 
     /// <summary>The file.</summary>
@@ -128,6 +130,8 @@ internal sealed class Settings
         byte[] text = System.Text.Encoding.UTF8.GetBytes(_words.ToJsonString(Layout) + "\n");
         WholeFile.Write(Path, file => file.Write(text), CancellationToken.None);
     }
+
+    private static bool IsPath(string word) => word.Length is > 0 and <= LongestPath && !word.Contains('\0', StringComparison.Ordinal);
 
     private static MalformedFileException Fault(string path, string what) =>
         new($"The settings in {path} cannot be used: {what}. Mend the file, or remove it and set them again with sensorlab settings.");

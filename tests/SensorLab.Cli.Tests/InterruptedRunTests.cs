@@ -164,7 +164,8 @@ public sealed class InterruptedRunTests : IClassFixture<AttackResults>, IDisposa
 
     private async Task<int> RunAsync(string shell, string command, string which)
     {
-        string words = command.Replace("@", which, StringComparison.Ordinal).Replace("SEED", which == "old" ? "1" : "2", StringComparison.Ordinal);
+        // Other signs of the kind stay: a metered setting has one.
+        string words = command.Replace("set-@", $"set-{which}", StringComparison.Ordinal).Replace("@.json", $"{which}.json", StringComparison.Ordinal).Replace("SEED", which == "old" ? "1" : "2", StringComparison.Ordinal);
         var start = new ProcessStartInfo("bash", ["-c", $"{shell} dotnet {Path.Combine(AppContext.BaseDirectory, "SensorLab.Cli.dll")} {words}"])
         {
             WorkingDirectory = _folder.Path,

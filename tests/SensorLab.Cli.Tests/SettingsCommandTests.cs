@@ -42,6 +42,8 @@ public sealed class SettingsCommandTests : IDisposable
     [Theory]
     [InlineData("{\"mains\": \"55\"}")]
     [InlineData("{\"mains\": 50}")]
+    [InlineData("{\"key\": \"a\\u0000b\"}")]
+    [InlineData("{\"shelf\": \"\"}")]
     [InlineData("[]")]
     [InlineData("{")]
     public async Task Settings_FileThatIsOff_IsSaidAndNotGuessed(string text)
