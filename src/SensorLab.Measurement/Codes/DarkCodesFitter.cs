@@ -19,10 +19,10 @@ internal sealed record DarkCodesFitter(IReadOnlyList<ObservedLevel> Darks, doubl
     private const double SmallestUncertainty = 1e-6;
 
     /// <summary>
-    /// Codes that are fitted one by one: the work grows with their cube. Of noise over more of them, several are taken together,
+    /// Codes that are fitted one by one: the work grows with their square and more. Of noise over more of them, several are taken together,
     /// which moves its variance by less than 10⁻³ as long as a step stays below <see cref="LargestStepShare"/> of it.
     /// </summary>
-    private const int MostCodes = 200;
+    private const int MostCodes = 120;
 
     /// <summary>Share of the temporal noise above which codes are not taken together: what spreads over the codes is then no noise.</summary>
     private const double LargestStepShare = 0.25;

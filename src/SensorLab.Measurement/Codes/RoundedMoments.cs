@@ -50,10 +50,12 @@ internal sealed class RoundedMoments
     /// <param name="totalDn2">Temporal and pattern variance in DN².</param>
     public Matrix<double> Covariance(double meanDn, double temporalDn2, double totalDn2)
     {
-        return Between(NormalNodes.Of(meanDn, Math.Max(0, totalDn2 - temporalDn2)), place =>
+        double[] within = new double[(_codes + 1) * (_codes + 1)];
+        return Between(NormalNodes.Of(meanDn, Math.Max(0, totalDn2 - temporalDn2)), within, place =>
         {
             double[] shares = Shares(place, temporalDn2);
-            return (Vector<double>.Build.DenseOfArray([.. shares, Spread(shares)]), OfOnePixel(shares));
+            FillOfOnePixel(shares, within);
+            return [.. shares, Spread(shares)];
         });
     }
 
@@ -65,50 +67,59 @@ internal sealed class RoundedMoments
     public Matrix<double> CovarianceOfLines(double meanDn, double temporalDn2, double totalDn2, double sharedDn2)
     {
         double shared = Math.Min(sharedDn2, LargestShared * totalDn2);
-        Matrix<double> none = Matrix<double>.Build.Dense(_codes + 1, _codes + 1);
-        return Between(NormalNodes.Of(meanDn, shared), place => (Expected(place, temporalDn2, totalDn2 - shared), none));
+        return Between(NormalNodes.Of(meanDn, shared), null, place => Expected(place, temporalDn2, totalDn2 - shared).AsArray());
     }
 
     /// <summary>Covariance over places: within each, and of what is expected at each.</summary>
-    private Matrix<double> Between(IEnumerable<(double Place, double Weight)> places, Func<double, (Vector<double> Expected, Matrix<double> Within)> at)
+    /// <param name="places">The places.</param>
+    /// <param name="within">The covariance within a place, row by row, as <paramref name="expectedAt"/> left it; null for none.</param>
+    /// <param name="expectedAt">What is expected at a place.</param>
+    private Matrix<double> Between(IEnumerable<(double Place, double Weight)> places, double[]? within, Func<double, double[]> expectedAt)
     {
-        Vector<double> mean = Vector<double>.Build.Dense(_codes + 1);
-        Matrix<double> squares = Matrix<double>.Build.Dense(_codes + 1, _codes + 1);
+        // Plain arrays: this is most of a fit's work, and its square.
+        int size = _codes + 1;
+        double[] mean = new double[size];
+        double[] squares = new double[size * size];
         foreach ((double place, double weight) in places)
         {
-            (Vector<double> expected, Matrix<double> within) = at(place);
-            mean += weight * expected;
-            squares += weight * (within + expected.OuterProduct(expected));
+            double[] expected = expectedAt(place);
+            for (int i = 0; i < size; i++)
+            {
+                mean[i] += weight * expected[i];
+                for (int j = 0; j < size; j++)
+                {
+                    squares[(i * size) + j] += weight * ((within is null ? 0 : within[(i * size) + j]) + (expected[i] * expected[j]));
+                }
+            }
         }
 
-        return squares - mean.OuterProduct(mean);
+        return Matrix<double>.Build.Dense(size, size, (i, j) => squares[(i * size) + j] - (mean[i] * mean[j]));
     }
 
     /// <summary>
     /// Covariance over draws of frames: shares are multinomial; Var(s²) = (μ₄ − μ₂²(n − 3)/(n − 1))/n;
     /// Cov(share, s²) = p·((code − μ)² − μ₂)/n.
     /// </summary>
-    private Matrix<double> OfOnePixel(double[] shares)
+    private void FillOfOnePixel(double[] shares, double[] covariance)
     {
         double mean = shares.Select((p, i) => p * i).Sum();
         double second = Spread(shares);
         double fourth = shares.Select((p, i) => p * Math.Pow(i - mean, 4)).Sum();
         double frames = _frames;
-        Matrix<double> covariance = Matrix<double>.Build.Dense(_codes + 1, _codes + 1);
+        int size = _codes + 1;
         for (int i = 0; i < _codes; i++)
         {
             for (int j = 0; j < _codes; j++)
             {
-                covariance[i, j] = ((i == j ? shares[i] : 0) - (shares[i] * shares[j])) / frames;
+                covariance[(i * size) + j] = ((i == j ? shares[i] : 0) - (shares[i] * shares[j])) / frames;
             }
 
             double cross = shares[i] * (((i - mean) * (i - mean)) - second) / frames;
-            covariance[i, _codes] = cross;
-            covariance[_codes, i] = cross;
+            covariance[(i * size) + _codes] = cross;
+            covariance[(_codes * size) + i] = cross;
         }
 
-        covariance[_codes, _codes] = (fourth - (second * second * (frames - 3) / (frames - 1))) / frames;
-        return covariance;
+        covariance[^1] = (fourth - (second * second * (frames - 3) / (frames - 1))) / frames;
     }
 
     /// <summary>Probability of each code; the outermost take the tails in.</summary>
