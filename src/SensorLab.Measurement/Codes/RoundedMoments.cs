@@ -12,6 +12,11 @@ internal sealed class RoundedMoments
     /// <summary>Share of the total variance that lines may have: their pixels have some of their own.</summary>
     private const double LargestShared = 0.9;
 
+    /// <summary>Standard deviations from which a double holds the normal distribution as one, and to which it holds it as nothing.</summary>
+    private const double AllBelow = 8.5;
+
+    private const double NoneBelow = -39;
+
     private readonly int _firstCode;
     private readonly int _codes;
     private readonly int _frames;
@@ -130,7 +135,8 @@ internal sealed class RoundedMoments
         double below = 0;
         for (int i = 0; i < _codes; i++)
         {
-            double upTo = i == _codes - 1 ? 1 : Normal.CDF(meanDn, deviation, _firstCode + i + 0.5);
+            double distance = (_firstCode + i + 0.5 - meanDn) / deviation;
+            double upTo = i == _codes - 1 || distance > AllBelow ? 1 : distance < NoneBelow ? 0 : Normal.CDF(meanDn, deviation, _firstCode + i + 0.5);
             shares[i] = upTo - below;
             below = upTo;
         }

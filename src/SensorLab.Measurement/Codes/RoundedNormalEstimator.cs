@@ -26,9 +26,9 @@ internal sealed class RoundedNormalEstimator
 
     /// <summary>
     /// Iterations over more codes than <see cref="ManyCodes"/>: a variance that begins at a twentieth of a step is where that many
-    /// codes put it after thirty, and what has not settled after as many again is no noise.
+    /// codes put it after thirty, and what has not settled after half as many again is no noise.
     /// </summary>
-    private const int MostIterationsOfManyCodes = 60;
+    private const int MostIterationsOfManyCodes = 45;
 
     private const int ManyCodes = 50;
 
