@@ -52,7 +52,9 @@ whether it should run.'
       libraw='are read after conversion to DNG.' program=.\\sensorlab ;;
   esac
   local needs=
-  [[ $1 != linux-* ]] || needs='
+  [[ $1 != linux-x64 ]] || needs='
+The processor has to know AVX2, as most since 2015 do (grep avx2 /proc/cpuinfo).'
+  [[ $1 != linux-* ]] || needs+='
 A bare Linux may lack OpenSSL and a font: apt-get install libssl3 fonts-dejavu-core.'
   cat >"$2/READ-ME.txt" <<TEXT
 SensorLab $version for $1, commit $commit
