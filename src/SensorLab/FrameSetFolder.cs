@@ -51,17 +51,8 @@ internal sealed class FrameSetFolder(RawFileAccess access, SetMemory? memory = n
 
         var unlisted = new List<string>();
         IReadOnlyList<string> files = FolderListing.FilesBelow(root, cancellation, unlisted);
-        string? table = TableAmong(files);
-        IReadOnlyList<FrameRow> rows = table is null ? [] : ReadTable(Path.Combine(root, table));
-        var rowOfFile = new Dictionary<string, FrameRow>(StringComparer.Ordinal);
-        List<Finding> findings = [.. unlisted.Select(FolderFindings.Unlisted)];
-        foreach (FrameRow row in rows)
-        {
-            if (FileNamed(row.File, files) is not { } file || !rowOfFile.TryAdd(file, row))
-            {
-                findings.Add(FolderFindings.RowWithoutFile(row));
-            }
-        }
+        (string? table, IReadOnlyList<FrameRow> rows, Dictionary<string, FrameRow> rowOfFile, IReadOnlyList<FrameRow> withoutFile) = TableOf(root, files);
+        List<Finding> findings = [.. unlisted.Select(FolderFindings.Unlisted), .. withoutFile.Select(FolderFindings.RowWithoutFile)];
 
         string[] raw = [.. files.Where(f => f != table && (rowOfFile.ContainsKey(f) || IsRawFile(f)) && Includes(f))];
         RequireOneSet(folder, raw.Length);
@@ -100,6 +91,20 @@ internal sealed class FrameSetFolder(RawFileAccess access, SetMemory? memory = n
         {
             throw new MalformedFileException(string.Create(CultureInfo.InvariantCulture, $"{folder} holds {rawFiles} raw files, and a frame set {MostFrames} at most: name the folder of one set."));
         }
+    }
+
+    /// <summary>The table at the top of a folder, and which of its rows speaks of which file.</summary>
+    /// <param name="root">The folder.</param>
+    /// <param name="files">The paths of all files in it.</param>
+    /// <exception cref="FrameTableException">The table cannot be followed.</exception>
+    /// <exception cref="IOException">The table cannot be read.</exception>
+    internal static (string? Table, IReadOnlyList<FrameRow> Rows, Dictionary<string, FrameRow> OfFile, IReadOnlyList<FrameRow> WithoutFile) TableOf(string root, IReadOnlyList<string> files)
+    {
+        string? table = TableAmong(files);
+        IReadOnlyList<FrameRow> rows = table is null ? [] : ReadTable(Path.Combine(root, table));
+        var ofFile = new Dictionary<string, FrameRow>(StringComparer.Ordinal);
+        FrameRow[] withoutFile = [.. rows.Where(row => FileNamed(row.File, files) is not { } file || !ofFile.TryAdd(file, row))];
+        return (table, rows, ofFile, withoutFile);
     }
 
     /// <summary>The table at the top, in any case of letters where none has the contract's.</summary>

@@ -26,9 +26,27 @@ public sealed class ConfirmCommandTests(ConfirmedBody measured) : IClassFixture<
 
     public static TheoryData<string> Changes => ["black", "noise", "gain", "gaps"];
 
+    [Fact]
+    public async Task Confirm_TheSameBodysFramesOnOneCard_AreToldByTheirPhotosites()
+    {
+        CommandRun run = await ConfirmAsync(Body, 24, ["--json"]);
+
+        Assert.Equal(0, run.Status);
+        using JsonDocument document = JsonDocument.Parse(run.Output);
+        string[] checks = [.. document.RootElement.GetProperty("checks").EnumerateArray().Select(c => c.GetProperty("check").GetString()!)];
+        Assert.All(["blackLevelDn", "readNoiseDn", "gainElectronPerDn"], name => Assert.Contains(name, checks));
+        Assert.Contains(document.RootElement.GetProperty("notes").EnumerateArray(), n => n.GetString()!.Contains("are dark by the look of their photosites", StringComparison.Ordinal));
+    }
+
     [Theory]
     [MemberData(nameof(Changes))]
-    public async Task Confirm_AChangedBody_IsDifferentByName(string change)
+    public async Task Confirm_AChangedBodysFramesOnOneCard_AreDifferentByName(string change) => await ChangedAsync(change, []);
+
+    [Theory]
+    [MemberData(nameof(Changes))]
+    public async Task Confirm_AChangedBody_IsDifferentByName(string change) => await ChangedAsync(change, ["metered", "dark"]);
+
+    private async Task ChangedAsync(string change, string[] roles)
     {
         VirtualIso iso = Body.At(400);
         VirtualBody changed = change switch
@@ -39,7 +57,7 @@ public sealed class ConfirmCommandTests(ConfirmedBody measured) : IClassFixture<
             _ => Body with { Firmware = "1.2", IsoSettings = [iso with { DigitalFactor = 1.1 }] },
         };
 
-        CommandRun run = await ConfirmAsync(changed, 22, "--json");
+        CommandRun run = await ConfirmAsync(changed, 22, ["--json"], roles);
 
         Assert.Equal(5, run.Status);
         using JsonDocument document = JsonDocument.Parse(run.Output);
@@ -51,7 +69,11 @@ public sealed class ConfirmCommandTests(ConfirmedBody measured) : IClassFixture<
     [Fact]
     public async Task Confirm_AnotherBodyWithoutDarks_CannotTellAndAsks()
     {
-        CommandRun run = await ConfirmAsync(Body with { SerialNumber = "20999", PatternSeed = 5 }, 23, ["--json"], "bracket");
+        Shoot(Body with { SerialNumber = "20999", PatternSeed = 5 }, 23);
+        Directory.Delete(Path.Combine(Job, "dark"), recursive: true);
+        Directory.Delete(Path.Combine(Job, "metered"), recursive: true);
+
+        CommandRun run = await CommandRun.OfAsync(new Workbench(), "confirm", measured.Profile, Job, "--json");
 
         Assert.Equal(6, run.Status);
         using JsonDocument document = JsonDocument.Parse(run.Output);
@@ -70,18 +92,25 @@ public sealed class ConfirmCommandTests(ConfirmedBody measured) : IClassFixture<
         Assert.Contains("frames-none", run.Error, StringComparison.Ordinal);
     }
 
-    private Task<CommandRun> ConfirmAsync(VirtualBody body, ulong seed, params string[] more) => ConfirmAsync(body, seed, more, "metered", "dark");
+    private Task<CommandRun> ConfirmAsync(VirtualBody body, ulong seed) => ConfirmAsync(body, seed, [], "metered", "dark");
 
     private Task<CommandRun> ConfirmAsync(VirtualBody body, ulong seed, string[] more, params string[] roles)
     {
-        string job = _folder.File("job");
-        Rehearsal.Write(job, new RehearsalOptions { Body = body with { Shooting = body.Shooting with { DarkFrames = 10, MeterReadings = 1, FramesPerReading = 5 } }, IsoValues = [400], Seed = seed }, null, TestContext.Current.CancellationToken);
-        foreach (string folder in Directory.GetDirectories(job).Where(f => !roles.Contains(Path.GetFileName(f))))
+        Shoot(body, seed);
+        foreach (string folder in Directory.GetDirectories(Job).Where(f => !roles.Contains(Path.GetFileName(f))))
         {
             // What is left lies loose, as an assignment's frames do.
-            Directory.Move(folder, Path.Combine(job, "DCIM-" + Path.GetFileName(folder)));
+            Directory.Move(folder, Path.Combine(Job, "DCIM-" + Path.GetFileName(folder)));
         }
 
-        return CommandRun.OfAsync(new Workbench(), ["confirm", measured.Profile, job, .. more]);
+        return CommandRun.OfAsync(new Workbench(), ["confirm", measured.Profile, Job, .. more]);
     }
+
+    private string Job => _folder.File("job");
+
+    private void Shoot(VirtualBody body, ulong seed) => Rehearsal.Write(
+        Job,
+        new RehearsalOptions { Body = body with { Shooting = body.Shooting with { DarkFrames = 10, MeterReadings = 1, FramesPerReading = 5 } }, IsoValues = [400], Seed = seed },
+        null,
+        TestContext.Current.CancellationToken);
 }

@@ -7,12 +7,12 @@ using SensorLab.Retest.Confirm;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab confirm</c>: a profile and a job's raw files in, whether it still describes the body out.</summary>
-/// <remarks>Decodes each file once, dark and metered groups of 16 frames at most a second time. Stops between rows.</remarks>
+/// <remarks>Decodes each file once, dark and evenly lit groups of 16 frames at most a second time. Stops between rows.</remarks>
 internal sealed class ConfirmCommand
 {
     private const string Description =
         "Tells whether a profile still describes the body that took a job's raw files: identity, mode, declared levels, code steps and "
-        + "clip codes, masked photosites; with frames in folders dark/ and metered/ black, read noise and gain, judged as in a re-test. "
+        + "clip codes, masked photosites; with dark frames and frames of an even field black, read noise and gain, judged as in a re-test. "
         + "A borrowed profile of another body of the model is judged alike. Exit status 0 consistent, 5 different, 6 cannot tell.";
 
     private static readonly string[] Examples =
@@ -23,7 +23,7 @@ internal sealed class ConfirmCommand
 
     private readonly Argument<string> _profile = ProfileArgument.Create("The sensor profile, or its bundle.");
 
-    private readonly Argument<string> _frames = FolderArgument.Create("The folder with raw files. Those in folders dark/ and metered/ tell more: five of each are enough.");
+    private readonly Argument<string> _frames = FolderArgument.Create("The folder with raw files. Five dark frames and five of an even field tell more: told by folders dark/ and metered/, by frames.csv, or by their photosites.");
 
     private readonly Option<bool> _json = new("--json") { Description = "Write one JSON document to standard output in place of the text." };
 

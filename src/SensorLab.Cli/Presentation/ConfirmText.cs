@@ -52,6 +52,7 @@ internal static class ConfirmText
         "declaredWhite" => "declared white",
         "codeSteps" => "spacing of codes",
         "clipCode" => "code of the clip",
+        "ratioNearClip" => "channels' ratio near the clip",
         "maskedBlack" => "black of masked photosites",
         "maskedNoise" => "noise of masked photosites",
         _ => FigureName.WordsOf(check),

@@ -1,7 +1,7 @@
 namespace SensorLab.Retest.Confirm;
 
 /// <summary>One check of a job's frames against a profile.</summary>
-/// <param name="Check">Its name: a figure's, or "body", "firmware", "recordingMode", "declaredBlack", "declaredWhite", "codeSteps", "clipCode", "maskedBlack", "maskedNoise".</param>
+/// <param name="Check">Its name: a figure's, or "body", "firmware", "recordingMode", "declaredBlack", "declaredWhite", "codeSteps", "clipCode", "ratioNearClip", "maskedBlack", "maskedNoise".</param>
 /// <param name="Iso">The ISO; null for all.</param>
 /// <param name="Channel">The channel; null for all.</param>
 /// <param name="Expected">What the profile has.</param>

@@ -19,6 +19,9 @@ public static class Confirmation
 
     private const double FamilyDeviations = 4.5;
 
+    /// <summary>Colours of a scene move the ratio of channels by so much, whatever the sensor does.</summary>
+    private const double SceneSlope = 0.05;
+
     private static readonly string[] JudgedNames = ["blackLevelDn", "readNoiseDn", "gainElectronPerDn"];
 
     /// <summary>Judges.</summary>
@@ -39,7 +42,7 @@ public static class Confirmation
         ConfirmVerdict verdict = all.Any(c => c.Verdict == ConfirmVerdict.Different) ? ConfirmVerdict.Different
             : figures.Concat(codes).Any(c => c.Verdict == ConfirmVerdict.Undecided) || (isStranger && !isSettled) || all.All(c => c.Iso is null) ? ConfirmVerdict.Undecided
             : ConfirmVerdict.Consistent;
-        return new ConfirmResult(verdict, all, [.. Wanted(profile, evidence, compared, codes)], [.. Notes(isStranger, compared, verdict)]);
+        return new ConfirmResult(verdict, all, [.. Wanted(profile, evidence, compared, codes)], [.. Notes(isStranger, compared, verdict), .. evidence.ToldByPixels]);
     }
 
     private static List<int> SettledIsos(List<ComparedFigure> figures) =>
@@ -104,6 +107,13 @@ public static class Confirmation
                 bool isSame = pile == piles.Max();
                 yield return Made("clipCode", ShownValue.Of((double)piles.Max()), ShownValue.Of((double)pile), isSame ? ConfirmVerdict.Consistent : ConfirmVerdict.Different,
                     isSame ? "Bright photosites pile up at the same code." : "Bright photosites pile up at another code: the clip moved.");
+            }
+
+            if (own.SlopeNearClip is { } slope)
+            {
+                bool isSame = Math.Abs(slope.Value - 1) <= SceneSlope + (FamilyDeviations * slope.StandardUncertainty);
+                yield return Made("ratioNearClip", ShownValue.Of(1.0), ShownValue.Of(Figure.Normal(slope.Value, slope.StandardUncertainty)), isSame ? ConfirmVerdict.Consistent : ConfirmVerdict.Undecided,
+                    isSame ? "Channels keep their ratio up to the clip, as in the profile." : "Channels do not keep their ratio near the clip as in the profile: the response bends otherwise there, or the scenes' highlights have other colours. A new bracket tells.");
             }
 
             foreach (ConfirmCheck masked in Masked(iso, known, own))
@@ -187,12 +197,18 @@ public static class Confirmation
         if (dark.Length > 0)
         {
             string doubt = codes.Any(c => c.Verdict == ConfirmVerdict.Undecided && dark.Contains(c.Iso ?? 0)) ? " These settle what masked photosites or declared levels leave open." : string.Empty;
-            yield return $"Five dark frames at ISO {Named(dark)}, at one exposure time: lens cap on, eyepiece covered, in a folder dark/. They tell black and read noise.{doubt}";
+            yield return $"Five dark frames at ISO {Named(dark)}, at one exposure time: lens cap on, eyepiece covered. They tell black and read noise.{doubt}";
         }
 
         if (lit.Length > 0)
         {
-            yield return $"Five frames of an even, unfocused field at ISO {Named(lit)}, the spot meter at zero, at one exposure, in a folder metered/. They tell the gain.";
+            yield return $"Five frames of an even, unfocused field at ISO {Named(lit)}, the spot meter at zero, at one exposure, the camera on a stand. They tell the gain.";
+        }
+
+        int[] bent = [.. codes.Where(c => c is { Check: "ratioNearClip", Verdict: ConfirmVerdict.Undecided, Iso: not null }).Select(c => c.Iso!.Value).Distinct().Order()];
+        if (bent.Length > 0)
+        {
+            yield return $"A bracket of an even field at ISO {Named(bent)}, from two stops under the clip up to it, characterised: it tells whether the highlights bend.";
         }
 
         ComparedFigure[] open = [.. figures.Where(f => f.Verdict == RetestVerdict.Undecided)];

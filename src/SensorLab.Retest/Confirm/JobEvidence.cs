@@ -17,6 +17,9 @@ public sealed record JobEvidence
     /// <summary>What was measured of each ISO that the profile holds.</summary>
     public required IReadOnlyList<IsoEvidence> Isos { get; init; }
 
+    /// <summary>Which frames were told to be dark or evenly lit by their photosites, a sentence each.</summary>
+    public IReadOnlyList<string> ToldByPixels { get; init; } = [];
+
     /// <summary>Frames looked at.</summary>
     public required int Frames { get; init; }
 }

@@ -25,12 +25,12 @@ public static class FrameSampler
         int restart = reader.RestartRows;
         bool isNear = restart * Bands <= active.Height;
         int reach = isNear ? active.Height : Math.Min(active.Height, Math.Max(Bands * BandRows, active.Height / TopShare));
-        int rows = Math.Clamp(reach / Bands, 1, BandRows);
+        int rows = RowsOfBand(reach);
         var row = new ushort[reader.Frame.Layout.WidthPixels];
         int at = 0;
         for (int band = 0; band < Bands; band++)
         {
-            int wanted = active.Y + (reach * ((2 * band) + 1) / (2 * Bands)) - (rows / 2);
+            int wanted = active.Y + StartOf(band, reach);
             int start = Math.Max(at, isNear ? Math.Max(active.Y, wanted / restart * restart) : wanted);
             if (start + rows > active.Bottom)
             {
@@ -50,4 +50,27 @@ public static class FrameSampler
 
         return meter.ToSample();
     }
+
+    /// <summary>Where a row lies in the bands of a frame that is read from its first row to its last.</summary>
+    /// <param name="row">The row's number in the active area.</param>
+    /// <param name="height">Rows of the active area.</param>
+    /// <returns>Whether a band begins with it, and whether it lies in one.</returns>
+    internal static (bool Begins, bool IsIn) BandAt(int row, int height)
+    {
+        int rows = RowsOfBand(height);
+        for (int band = 0; band < Bands; band++)
+        {
+            int behind = row - StartOf(band, height);
+            if (behind >= 0 && behind < rows)
+            {
+                return (behind == 0, true);
+            }
+        }
+
+        return (false, false);
+    }
+
+    private static int RowsOfBand(int reach) => Math.Clamp(reach / Bands, 1, BandRows);
+
+    private static int StartOf(int band, int reach) => (reach * ((2 * band) + 1) / (2 * Bands)) - (RowsOfBand(reach) / 2);
 }

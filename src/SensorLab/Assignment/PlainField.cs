@@ -40,7 +40,7 @@ internal sealed class PlainField
         var bare = new PlainField([]);
         SeenFrame[] told = [.. frames.Where(f => f.LightEv is not null)];
         SeenFrame[] plain = [.. told.Where(f => bare.TextureOf(f) < Textured)];
-        double[][] lit = [.. (plain.Length >= FewestOfField ? plain : told).Select(Relative)];
+        double[][] lit = [.. (plain.Length >= FewestOfField ? plain : told).Select(f => Relative(f.Frame.Sample, f.Black.GreenDn))];
         int cells = lit.Length == 0 ? 0 : lit.Min(l => l.Length);
         return new PlainField([.. Enumerable.Range(0, cells).Select(i => Median(lit.Select(l => l[i])))]);
     }
@@ -50,7 +50,7 @@ internal sealed class PlainField
     {
         if (frame.Frame.Sample.WhiteShare > PartlyClipped)
         {
-            double[] clipped = Signals(frame);
+            double[] clipped = Signals(frame.Frame.Sample, frame.Black.GreenDn);
             return clipped.Min() < ClippedShade * clipped.Max() ? 1 - (clipped.Min() / clipped.Max()) : 0;
         }
 
@@ -59,14 +59,23 @@ internal sealed class PlainField
             return frame.Black.IsFirm || frame.Frame.Sample.IsEven ? 0 : 1;
         }
 
-        double[] cells = Relative(frame);
-        double[] divided = [.. cells.Select((c, i) => i < _pattern.Length && _pattern[i] > 0 ? c / _pattern[i] : c)];
+        return Texture(Relative(frame.Frame.Sample, frame.Black.GreenDn), _pattern, frame.Frame.Sample, frame.SignalDn);
+    }
+
+    /// <summary>How much texture a lit, unclipped frame shows by itself, as a share of its signal.</summary>
+    /// <param name="sample">The frame's sample.</param>
+    /// <param name="blackDn">Black of green in DN.</param>
+    public static double TextureAlone(FrameSample sample, double blackDn) => Texture(Relative(sample, blackDn), [], sample, sample.GreenDn - blackDn);
+
+    private static double Texture(double[] cells, double[] pattern, FrameSample sample, double signalDn)
+    {
+        double[] divided = [.. cells.Select((c, i) => i < pattern.Length && pattern[i] > 0 ? c / pattern[i] : c)];
         double[][] bands = [.. divided.Chunk(FrameSample.Columns)];
         double[] means = [.. bands.Select(b => b.Average())];
         double rows = (means.Max() - means.Min()) / means.Average();
         double texture = Math.Sqrt(bands.Select(b => Roughness(b)).Average());
-        int pixelsOfCell = Math.Max(1, frame.Frame.Sample.Pixels / cells.Length);
-        double noise = frame.Frame.Sample.PixelNoiseDn / Math.Sqrt(pixelsOfCell) / frame.SignalDn;
+        int pixelsOfCell = Math.Max(1, sample.Pixels / cells.Length);
+        double noise = sample.PixelNoiseDn / Math.Sqrt(pixelsOfCell) / signalDn;
         double seen = rows > RowsDiffer ? Math.Max(texture, rows) : texture;
         return seen > NoiseDeviations * noise ? Math.Sqrt(Math.Max(0, (seen * seen) - (noise * noise))) : 0;
     }
@@ -93,14 +102,14 @@ internal sealed class PlainField
         return squares / (n - 3) / (mean * mean);
     }
 
-    private static double[] Relative(SeenFrame frame)
+    private static double[] Relative(FrameSample sample, double blackDn)
     {
-        double[] signals = Signals(frame);
+        double[] signals = Signals(sample, blackDn);
         double mean = signals.Average();
         return [.. signals.Select(s => s / mean)];
     }
 
-    private static double[] Signals(SeenFrame frame) => [.. frame.Frame.Sample.CellsDn.Select(c => Math.Max(0, c - frame.Black.GreenDn))];
+    private static double[] Signals(FrameSample sample, double blackDn) => [.. sample.CellsDn.Select(c => Math.Max(0, c - blackDn))];
 
     private static double Median(IEnumerable<double> values)
     {

@@ -1,11 +1,13 @@
+using SensorLab.Assignment;
 using SensorLab.Frames;
 using SensorLab.Law;
+using SensorLab.Profiles;
 using SensorLab.Retest.Confirm;
 
 namespace SensorLab.Confirms;
 
 /// <summary>Codes of an ISO's frames by channel, and what their masked photosites hold; frames are added from several threads.</summary>
-internal sealed class CodeTally
+internal sealed class CodeTally(IsoProfile iso)
 {
     private const int Codes = 1 << 16;
 
@@ -16,6 +18,7 @@ internal sealed class CodeTally
     private const double LinesFactor = 3;
 
     private readonly Lock _turn = new();
+    private readonly ChannelRatios _ratios = new(iso);
     private readonly Dictionary<SensorChannel, long[]> _counts = [];
     private readonly Dictionary<SensorChannel, List<(long Count, double Mean, double Variance)>> _masked = [];
     private (string File, DeclaredLevels Levels)? _declared;
@@ -25,18 +28,22 @@ internal sealed class CodeTally
     /// <param name="reader">The frame, at its first row.</param>
     /// <param name="countsCodes">Whether its light is everyday light, whose codes tell their spacing.</param>
     /// <param name="cancellation">Stops the reading.</param>
-    public void Add(string file, IMosaicReader reader, bool countsCodes, CancellationToken cancellation)
+    /// <returns>A small sample of its photosites.</returns>
+    public FrameSample Add(string file, IMosaicReader reader, bool countsCodes, CancellationToken cancellation)
     {
         MosaicLayout layout = reader.Frame.Layout;
         PixelRectangle active = layout.ActiveArea;
         Dictionary<SensorChannel, long[]> own = layout.ColourFilterArray.Channels.ToDictionary(c => c, _ => new long[Codes]);
         Dictionary<SensorChannel, (long Count, double Sum, double Squares)> masked = [];
+        var sample = new SampleMeter(reader.Frame);
+        ChannelRatios.FrameBlocks blocks = _ratios.Begin(layout);
         using var rows = new RowBuffer(reader);
         for (int y = 0; y < layout.HeightPixels; y++)
         {
             cancellation.ThrowIfCancellationRequested();
             ReadOnlySpan<ushort> row = rows.Next();
             AddMasked(row, y, layout, masked);
+            AddSample(sample, row, y, active);
             if (countsCodes && y >= active.Y && y < active.Bottom)
             {
                 for (int phase = 0; phase < layout.ColourFilterArray.Columns; phase++)
@@ -47,13 +54,18 @@ internal sealed class CodeTally
                         counts[row[x]]++;
                     }
                 }
+
+                blocks.AddRow(y - active.Y, row.Slice(active.X, active.Width));
             }
         }
 
         lock (_turn)
         {
             Merge(file, reader.Frame.Declared, own, masked);
+            _ratios.Add(file, blocks);
         }
+
+        return sample.ToSample();
     }
 
     /// <summary>What all frames show of a channel.</summary>
@@ -69,6 +81,7 @@ internal sealed class CodeTally
             DeclaredWhiteDn = _declared?.Levels.WhiteDn,
             CodeStepDn = EverydayCodes.StepDn(counts),
             PileCodeDn = EverydayCodes.PileCodeDn(counts),
+            SlopeNearClip = _ratios.Of(channel),
             MaskedMeanDn = mean,
             MaskedNoiseDn = noise,
         };
@@ -87,6 +100,20 @@ internal sealed class CodeTally
                 (long count, double sum, double squares) = masked.GetValueOrDefault(channel);
                 masked[channel] = (count + 1, sum + row[x], squares + ((double)row[x] * row[x]));
             }
+        }
+    }
+
+    private static void AddSample(SampleMeter sample, ReadOnlySpan<ushort> row, int y, PixelRectangle active)
+    {
+        (bool begins, bool isIn) = FrameSampler.BandAt(y - active.Y, active.Height);
+        if (begins)
+        {
+            sample.StartBand();
+        }
+
+        if (isIn)
+        {
+            sample.AddRow(y - active.Y, row.Slice(active.X, active.Width));
         }
     }
 

@@ -15,8 +15,9 @@ namespace SensorLab.Confirms;
 
 /// <summary>Reads a job's raw files and asks whether a profile still describes the body that took them.</summary>
 /// <remarks>
-/// Every file is read once for its codes and masked photosites. Of frames in folders <c>dark</c> and <c>metered</c> (or
-/// <c>bracket</c>, <c>light</c>) the largest group of one ISO and exposure is read side by side once more, for means and noise.
+/// Every file is read once for its codes and masked photosites. Of dark frames, and of lit ones of an even field, the largest
+/// group of one ISO and exposure is read side by side once more, for means and noise. Which frames these are a <c>frames.csv</c>
+/// says, or the folders (<c>dark</c>, <c>metered</c>, <c>bracket</c>, <c>light</c>), or their own photosites.
 /// </remarks>
 public sealed class ConfirmRun
 {
@@ -30,8 +31,10 @@ public sealed class ConfirmRun
     private readonly SensorProfile _profile;
     private readonly ConcurrentBag<Finding> _findings = [];
     private readonly ConcurrentDictionary<int, CodeTally> _tallies = [];
-    private readonly ConcurrentBag<(string File, RawFrame Frame, FrameRole? Role)> _frames = [];
+    private readonly ConcurrentBag<JobFrame> _frames = [];
     private readonly ConcurrentDictionary<string, byte> _modes = [];
+
+    private IReadOnlyDictionary<string, FrameRow> _rows = new Dictionary<string, FrameRow>();
 
     private ConfirmRun(SensorProfile profile) => _profile = profile;
 
@@ -44,13 +47,15 @@ public sealed class ConfirmRun
     /// <returns>The result, and what was found of files that could not be read.</returns>
     /// <exception cref="DirectoryNotFoundException">The folder does not exist, or is a file.</exception>
     /// <exception cref="JobRefusedException">No raw file can be read.</exception>
+    /// <exception cref="FrameTableException">A frames.csv at the top cannot be followed.</exception>
     /// <exception cref="MalformedFileException">The folder holds more raw files than any job.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
     public static async Task<(ConfirmResult Result, IReadOnlyList<Finding> Findings)> RunAsync(
         SensorProfile profile, string folder, int jobs, IProgress<CharacterisationProgress>? progress = null, CancellationToken cancellation = default)
     {
         var run = new ConfirmRun(profile);
-        (string root, IReadOnlyList<string> raw) = JobFolder.RawFilesOf(folder, run._files, run._findings.Add, cancellation);
+        (string root, IReadOnlyList<string> raw, IReadOnlyList<string> all) = JobFolder.RawFilesOf(folder, run._files, run._findings.Add, cancellation);
+        run._rows = FrameSetFolder.TableOf(root, all).OfFile;
         int done = 0;
         await Parallel.ForEachAsync(raw, new ParallelOptions { MaxDegreeOfParallelism = jobs, CancellationToken = cancellation }, (file, stop) =>
         {
@@ -72,7 +77,8 @@ public sealed class ConfirmRun
         try
         {
             using IMosaicReader reader = _files.Open(Path.Combine(root, file));
-            (FrameRole? role, _) = FramePath.RoleOf(file);
+            FrameRow? row = _rows.GetValueOrDefault(file);
+            FrameRole? role = row?.Role ?? FramePath.RoleOf(file).Role;
             bool isOfSensor = _profile.Sensor.WidthPixels == reader.Frame.Layout.ActiveArea.Width
                 && _profile.Sensor.HeightPixels == reader.Frame.Layout.ActiveArea.Height
                 && _profile.Sensor.ColourFilterArray == reader.Frame.Layout.ColourFilterArray.Name;
@@ -81,12 +87,14 @@ public sealed class ConfirmRun
                 _modes.TryAdd(way, 0);
             }
 
-            if (isOfSensor && reader.Frame.Metadata.Iso is { } iso && _profile.IsoProfiles.Any(p => p.Iso == iso))
+            Assignment.FrameSample? sample = null;
+            if (isOfSensor && reader.Frame.Metadata.Iso is { } iso && _profile.IsoProfiles.FirstOrDefault(p => p.Iso == iso) is { } known)
             {
-                _tallies.GetOrAdd(iso, _ => new CodeTally()).Add(file, reader, countsCodes: role != FrameRole.Dark, cancellation);
+                sample = _tallies.GetOrAdd(iso, _ => new CodeTally(known)).Add(file, reader, countsCodes: role != FrameRole.Dark, cancellation);
             }
 
-            _frames.Add((file, reader.Frame, isOfSensor ? role : null));
+            bool isSetAside = row is { IsSetAside: true };
+            _frames.Add(new JobFrame(file, reader.Frame, isOfSensor && !isSetAside ? role : null, isSetAside ? null : sample));
         }
         catch (Exception e) when (e is UnsupportedFileException or MalformedFileException or IOException or UnauthorizedAccessException)
         {
@@ -96,7 +104,7 @@ public sealed class ConfirmRun
 
     private JobEvidence Evidence(string root, CancellationToken cancellation)
     {
-        (string File, RawFrame Frame, FrameRole? Role)[] frames = [.. _frames.OrderBy(f => f.File, StringComparer.Ordinal)];
+        JobFrame[] frames = PlainGroups.Tell(_profile, [.. _frames.OrderBy(f => f.File, StringComparer.Ordinal)]);
         RawFrame first = frames[0].Frame;
         return new JobEvidence
         {
@@ -104,11 +112,12 @@ public sealed class ConfirmRun
             Bodies = [.. frames.Select(f => f.Frame.Metadata).Select(m => new BodyIdentity(m.Maker, m.Model, m.SerialNumber, m.FirmwareIsConverter ? null : m.Firmware)).Distinct()],
             ModeDifferences = [.. _modes.Keys.Order(StringComparer.Ordinal)],
             Mode = RecordedModeText.Of(first.Metadata.Mode, first.Layout.BitDepth),
+            ToldByPixels = PlainGroups.Words(frames),
             Isos = [.. _tallies.OrderBy(t => t.Key).Select(t => Of(root, t.Key, t.Value, frames, cancellation))],
         };
     }
 
-    private IsoEvidence Of(string root, int iso, CodeTally tally, (string File, RawFrame Frame, FrameRole? Role)[] frames, CancellationToken cancellation)
+    private IsoEvidence Of(string root, int iso, CodeTally tally, JobFrame[] frames, CancellationToken cancellation)
     {
         LevelStatistics? dark = Group(root, iso, frames, r => r == FrameRole.Dark, cancellation).FirstOrDefault();
         double brightest = _profile.IsoProfiles.First(p => p.Iso == iso).Channels.Min(c => c.BlackLevelDn?.Value + (BrightestShare * c.SaturationDn?.Value)) ?? double.PositiveInfinity;
@@ -139,15 +148,15 @@ public sealed class ConfirmRun
         channel is { TemporalVarianceDn2: { } variance } ? new Estimate(variance, LevelVariance.TemporalUncertaintyDn2(level!, channel)!.Value) : null;
 
     /// <summary>Groups of one exposure, the largest first, measured one after the other as they are asked for.</summary>
-    private IEnumerable<LevelStatistics> Group(string root, int iso, (string File, RawFrame Frame, FrameRole? Role)[] frames, Func<FrameRole, bool> isWanted, CancellationToken cancellation)
+    private IEnumerable<LevelStatistics> Group(string root, int iso, JobFrame[] frames, Func<FrameRole, bool> isWanted, CancellationToken cancellation)
     {
         foreach (var group in frames
             .Where(f => f.Frame.Metadata is { ExposureSeconds: not null } && f.Frame.Metadata.Iso == iso && f.Role is { } role && isWanted(role))
-            .GroupBy(f => (Role: f.Role!.Value, Seconds: Math.Round(Math.Log2(f.Frame.Metadata.ExposureSeconds!.Value) * 24), f.Frame.Metadata.ApertureFNumber))
+            .GroupBy(f => (Role: f.Role!.Value, f.Setting!.Value.SecondsStep, f.Frame.Metadata.ApertureFNumber))
             .Where(g => g.Count() > 1)
             .OrderByDescending(g => Math.Min(MostInGroup, g.Count()))
             .ThenBy(g => g.Key.Role != FrameRole.Metered)
-            .ThenBy(g => g.Key.Seconds))
+            .ThenBy(g => g.Key.SecondsStep))
         {
             if (Measured(root, [.. group.Take(MostInGroup)], group.Key.Role, cancellation) is { } level)
             {
@@ -156,15 +165,12 @@ public sealed class ConfirmRun
         }
     }
 
-    private LevelStatistics? Measured(string root, (string File, RawFrame Frame, FrameRole? Role)[] group, FrameRole role, CancellationToken cancellation)
+    private LevelStatistics? Measured(string root, JobFrame[] group, FrameRole role, CancellationToken cancellation)
     {
         var readers = new List<IMosaicReader>();
         try
         {
-            foreach ((string file, RawFrame frame, _) in group)
-            {
-                readers.Add(_files.Reopen(Path.Combine(root, file), frame));
-            }
+            readers.AddRange(group.Select(f => _files.Reopen(Path.Combine(root, f.File), f.Frame)));
 
             RawFrame first = group[0].Frame;
             var key = new LevelKey(first.Metadata.Iso!.Value, role, first.Metadata.ExposureSeconds!.Value, first.Metadata.ApertureFNumber, null, null);

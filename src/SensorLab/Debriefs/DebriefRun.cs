@@ -46,7 +46,7 @@ public sealed class DebriefRun
     private async Task<DayDebrief> RunAsync(string folder, int jobs, IProgress<CharacterisationProgress>? progress, CancellationToken cancellation)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(jobs, 1);
-        (string root, IReadOnlyList<string> raw) = JobFolder.RawFilesOf(folder, _files, _findings.Add, cancellation);
+        (string root, IReadOnlyList<string> raw, _) = JobFolder.RawFilesOf(folder, _files, _findings.Add, cancellation);
         var reviewed = new FrameDebrief?[raw.Count];
         int done = 0;
         await Parallel.ForEachAsync(

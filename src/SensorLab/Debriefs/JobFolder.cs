@@ -17,7 +17,7 @@ internal static class JobFolder
     /// <param name="cancellation">Stops the listing.</param>
     /// <exception cref="DirectoryNotFoundException">It does not exist, or is a file.</exception>
     /// <exception cref="MalformedFileException">It holds more raw files than any job.</exception>
-    public static (string Root, IReadOnlyList<string> Raw) RawFilesOf(string folder, RawFileAccess files, Action<Finding> found, CancellationToken cancellation)
+    public static (string Root, IReadOnlyList<string> Raw, IReadOnlyList<string> All) RawFilesOf(string folder, RawFileAccess files, Action<Finding> found, CancellationToken cancellation)
     {
         string root = Path.GetFullPath(folder);
         if (!Directory.Exists(root))
@@ -31,7 +31,7 @@ internal static class JobFolder
 
         // Names that begin with a point are the operating system's companions of files, not frames.
         string[] raw = [.. all.Where(f => !Path.GetFileName(f).StartsWith('.') && files.IsRawFile(f))];
-        return raw.Length <= MostFrames ? (root, raw) : throw new MalformedFileException(string.Create(
+        return raw.Length <= MostFrames ? (root, raw, all) : throw new MalformedFileException(string.Create(
             CultureInfo.InvariantCulture, $"{folder} holds {raw.Length} raw files, and a debrief {MostFrames} at most: name the folder of one job."));
     }
 }
