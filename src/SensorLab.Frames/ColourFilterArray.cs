@@ -8,7 +8,8 @@ namespace SensorLab.Frames;
 /// channels where its photosites lie beside different colours, since what they share with their neighbours differs by
 /// design: G1 where the filter next to it in its row that is not green is red, G2 where it is blue. Where the row does not
 /// tell (both are as near, or there is none), the column does: G1 beside blue, G2 beside red. In the Bayer orders that is
-/// green in the rows of red, and of blue. Where neither tells, it is G1.
+/// green in the rows of red, and of blue. Where neither tells, it is G1, and where all would
+/// be G2.
 /// </remarks>
 public readonly record struct ColourFilterArray
 {
@@ -40,6 +41,11 @@ public readonly record struct ColourFilterArray
             for (int i = 0; i < target.Length; i++)
             {
                 target[i] = (char)ChannelOf(of.letters, of.rows, of.columns, i / of.columns, i % of.columns);
+            }
+
+            if (!target.Contains((char)SensorChannel.G1))
+            {
+                target.Replace((char)SensorChannel.G2, (char)SensorChannel.G1);
             }
         });
     }

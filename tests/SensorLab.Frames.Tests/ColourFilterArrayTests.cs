@@ -31,6 +31,7 @@ public sealed class ColourFilterArrayTests
     [InlineData("1x3:RGB", "R1B")]
     [InlineData("3x1:RGB", "R1B")]
     [InlineData("2x2:RGBG", "R1B2")]
+    [InlineData("2x2:RRGB", "RR1B")]
     public void ChannelAt_OtherPatterns_PutsG1BesideRed(string name, string channels)
     {
         ColourFilterArray array = ColourFilterArray.FromName(name)!.Value;
@@ -45,6 +46,24 @@ public sealed class ColourFilterArrayTests
         Assert.Equal(array.ChannelAt(0, 0), array.ChannelAt(-array.Rows, 5 * array.Columns));
         Assert.Equal(channels.Contains('2', StringComparison.Ordinal) ? 4 : 3, array.Channels.Count);
         Assert.Equal(array.Rows * array.Columns, array.Channels.Sum(channel => array.SitesOf(channel).Count));
+    }
+
+    [Fact]
+    public void Channels_EveryPatternOfSixPhotosites_AreThoseThatHaveAny()
+    {
+        int patterns = 0;
+        for (int number = 0; number < 729; number++)
+        {
+            string letters = string.Concat(Enumerable.Range(0, 6).Select(i => "RGB"[number / (int)Math.Pow(3, i) % 3]));
+            if (ColourFilterArray.FromPattern(2, 3, letters) is { } array)
+            {
+                patterns++;
+                Assert.All(array.Channels, channel => Assert.NotEmpty(array.SitesOf(channel)));
+                Assert.Equal(array.Rows * array.Columns, array.Channels.Sum(channel => array.SitesOf(channel).Count));
+            }
+        }
+
+        Assert.Equal(540, patterns);
     }
 
     [Fact]
