@@ -75,8 +75,13 @@ internal sealed class BeyondClip
     /// <summary>The cell's tone in each colour, in EV from the neutral tone at which the first channel clips; null where it is not of the light alone.</summary>
     private (double? Red, double? Green, double? Blue) Tones(int cell)
     {
-        double[] greens = [.. _greens.Where(IsSound).Select(Tone)];
-        return (IsSound(_red) ? Tone(_red) : null, greens.Length == _greens.Length ? greens.Average() : null, IsSound(_blue) ? Tone(_blue) : null);
+        double green = 0;
+        foreach (int channel in _greens)
+        {
+            green += IsSound(channel) ? Tone(channel) / _greens.Length : double.NaN;
+        }
+
+        return (IsSound(_red) ? Tone(_red) : null, double.IsNaN(green) ? null : green, IsSound(_blue) ? Tone(_blue) : null);
 
         bool IsSound(int channel) => _cells.ClippedShares[channel][cell] <= SoundShare;
 

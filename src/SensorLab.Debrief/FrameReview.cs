@@ -55,7 +55,8 @@ public sealed class FrameReview
         string file, RawFrame frame, IsoGauge gauge, FrameCells cells, HeadroomMap map, (bool BlewRawHeld, bool HidClipped)? preview, int quarterTurns)
     {
         float[] greens = GreensOf(cells, gauge);
-        float[] rising = [.. greens.Order()];
+        float[] rising = [.. greens];
+        Array.Sort(rising);
         double surface = Brightest(map.SurfaceEv);
         bool isBound = surface <= (float)map.BoundEv;
         double? exposeToClip = isBound || surface > MostEv ? null : surface;
@@ -109,8 +110,7 @@ public sealed class FrameReview
     /// <summary>The value that the brightest thousandth of the cells has or goes below.</summary>
     private static double Brightest(float[] ev)
     {
-        float[] rising = [.. ev.Order()];
-        return rising[Math.Max(0, (int)Math.Ceiling(Thousandth * rising.Length) - 1)];
+        return Ranked.Of([.. ev], Math.Max(0, (int)Math.Ceiling(Thousandth * ev.Length) - 1));
     }
 
     private static (double? Ev, string? Channel) BrightTexture(IsoGauge gauge, FrameCells cells, HeadroomMap map, float[] greens)
@@ -122,17 +122,16 @@ public sealed class FrameReview
             return (null, null);
         }
 
-        float[] rising = [.. textured.Select(c => map.SurfaceEv[c]).Order()];
-        double edge = rising[rank];
+        double edge = Ranked.Of(Array.ConvertAll(textured, c => map.SurfaceEv[c]), rank);
         int[] alike = [.. textured.Where(c => Math.Abs(map.SurfaceEv[c] - edge) <= SameToneEv && Math.Abs(map.Ev[c] - edge) <= SameToneEv)];
         if (alike.Length == 0 || edge > MostEv)
         {
             return (null, null);
         }
 
-        float[] tones = [.. alike.Select(c => greens[c]).Order()];
+        float[] tones = Array.ConvertAll(alike, c => greens[c]);
         int first = Enumerable.Range(0, gauge.Clips.Count).MinBy(channel => alike.Average(c => gauge.Clips[channel].HeadroomEv(cells.SignalsDn[channel][c])));
-        return (gauge.EvOf(tones[tones.Length / 2]), gauge.Clips[first].Channel);
+        return (gauge.EvOf(Ranked.Of(tones, tones.Length / 2)), gauge.Clips[first].Channel);
     }
 
     // With more light a signal passes the criterion from lower down.
