@@ -68,9 +68,10 @@ internal sealed class CellRow
         Array.Fill(tallies, new Tally { Lowest = ushort.MaxValue });
         for (int line = 0; line < _columns.Length; line++)
         {
+            _columns[line].Fold(_filters.Columns, _cells.Side);
             for (int phase = 0; phase < _filters.Columns; phase++)
             {
-                _columns[line].AddTo(tallies.AsSpan(ChannelAt(line, phase) * _cells.Columns, _cells.Columns), phase, _filters.Columns, _cells.Side);
+                _columns[line].AddTo(tallies.AsSpan(ChannelAt(line, phase) * _cells.Columns, _cells.Columns), phase, _cells.Side);
             }
         }
 
@@ -152,22 +153,58 @@ internal sealed class CellRow
             }
         }
 
-        /// <summary>Adds the photosites of a phase to the cells that they lie in.</summary>
-        public void AddTo(Span<Tally> cells, int phase, int period, int side)
+        /// <summary>Brings the photosites of a channel in a cell together at the first of them.</summary>
+        public void Fold(int period, int side)
+        {
+            // Places ahead are read before they are written.
+            int end = _sums.Length - (side - period);
+            int x = 0;
+            for (int wide = Vector<ushort>.Count; x + wide <= end; x += wide)
+            {
+                var low = new Vector<uint>(_sums, x);
+                var high = new Vector<uint>(_sums, x + (wide / 2));
+                var clipped = new Vector<ushort>(_clipped, x);
+                var lowest = new Vector<ushort>(_lowest, x);
+                var highest = new Vector<ushort>(_highest, x);
+                for (int ahead = x + period; ahead < x + side; ahead += period)
+                {
+                    low += new Vector<uint>(_sums, ahead);
+                    high += new Vector<uint>(_sums, ahead + (wide / 2));
+                    clipped += new Vector<ushort>(_clipped, ahead);
+                    lowest = Vector.Min(lowest, new Vector<ushort>(_lowest, ahead));
+                    highest = Vector.Max(highest, new Vector<ushort>(_highest, ahead));
+                }
+
+                low.CopyTo(_sums, x);
+                high.CopyTo(_sums, x + (wide / 2));
+                clipped.CopyTo(_clipped, x);
+                lowest.CopyTo(_lowest, x);
+                highest.CopyTo(_highest, x);
+            }
+
+            for (; x < end; x++)
+            {
+                for (int ahead = x + period; ahead < x + side; ahead += period)
+                {
+                    _sums[x] += _sums[ahead];
+                    _clipped[x] += _clipped[ahead];
+                    _lowest[x] = Math.Min(_lowest[x], _lowest[ahead]);
+                    _highest[x] = Math.Max(_highest[x], _highest[ahead]);
+                }
+            }
+        }
+
+        /// <summary>Adds the folded photosites of a phase to the cells that they lie in.</summary>
+        public void AddTo(Span<Tally> cells, int phase, int side)
         {
             for (int cell = 0; cell < cells.Length; cell++)
             {
-                Tally tally = cells[cell];
-                int end = (cell + 1) * side;
-                for (int x = (cell * side) + phase; x < end; x += period)
-                {
-                    tally.Sum += _sums[x];
-                    tally.Clipped += _clipped[x];
-                    tally.Lowest = Math.Min(tally.Lowest, _lowest[x]);
-                    tally.Highest = Math.Max(tally.Highest, _highest[x]);
-                }
-
-                cells[cell] = tally;
+                int x = (cell * side) + phase;
+                ref Tally tally = ref cells[cell];
+                tally.Sum += _sums[x];
+                tally.Clipped += _clipped[x];
+                tally.Lowest = Math.Min(tally.Lowest, _lowest[x]);
+                tally.Highest = Math.Max(tally.Highest, _highest[x]);
             }
         }
 

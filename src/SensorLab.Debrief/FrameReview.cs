@@ -55,8 +55,7 @@ public sealed class FrameReview
         string file, RawFrame frame, IsoGauge gauge, FrameCells cells, HeadroomMap map, (bool BlewRawHeld, bool HidClipped)? preview, int quarterTurns)
     {
         float[] greens = GreensOf(cells, gauge);
-        float[] rising = [.. greens];
-        Array.Sort(rising);
+        float[] tones = [.. greens];
         double surface = Brightest(map.SurfaceEv);
         bool isBound = surface <= (float)map.BoundEv;
         double? exposeToClip = isBound || surface > MostEv ? null : surface;
@@ -78,11 +77,11 @@ public sealed class FrameReview
             ExposeToClipEv = exposeToClip,
             ExposeToClipAtMostEv = isBound ? map.BoundEv : null,
             IsReckonedBeyondClip = exposeToClip <= 0,
-            ShadowPercent = SharesBelow(rising, gauge, 0),
-            ShadowPercentAtClip = exposeToClip is { } change ? SharesBelow(rising, gauge, change) : null,
-            BrightestEv = gauge.EvOf(rising[^Math.Max(1, (int)(Thousandth * rising.Length))]),
-            MedianEv = gauge.EvOf(rising[rising.Length / 2]),
-            DarkestEv = gauge.EvOf(rising[(int)(Hundredth * rising.Length)]),
+            ShadowPercent = SharesBelow(greens, gauge, 0),
+            ShadowPercentAtClip = exposeToClip is { } change ? SharesBelow(greens, gauge, change) : null,
+            BrightestEv = gauge.EvOf(Ranked.Of(tones, tones.Length - Math.Max(1, (int)(Thousandth * tones.Length)))),
+            MedianEv = gauge.EvOf(Ranked.Of(tones, tones.Length / 2)),
+            DarkestEv = gauge.EvOf(Ranked.Of(tones, (int)(Hundredth * tones.Length))),
             PreviewBlewRawHeld = preview?.BlewRawHeld,
             PreviewHidClipped = preview?.HidClipped,
             Picture = FramePicture.Of(cells, map, gauge, greens, quarterTurns),
@@ -135,16 +134,20 @@ public sealed class FrameReview
     }
 
     // With more light a signal passes the criterion from lower down.
-    private static ShadowShare SharesBelow(float[] rising, IsoGauge gauge, double changeEv)
+    private static ShadowShare SharesBelow(float[] greens, IsoGauge gauge, double changeEv)
     {
         return new ShadowShare(Share(gauge.TextureDn), Share(gauge.ToneDn));
 
         double Share(double criterionDn)
         {
             double edge = gauge.Response.RecordedOf(gauge.Response.LinearOf(criterionDn) / Math.Pow(2, changeEv));
-            int below = Array.BinarySearch(rising, (float)edge);
-            below = below < 0 ? ~below : below;
-            return double.IsNaN(edge) ? Percent : Percent * below / rising.Length;
+            int below = 0;
+            foreach (float green in greens)
+            {
+                below += green < (float)edge ? 1 : 0;
+            }
+
+            return double.IsNaN(edge) ? Percent : Percent * below / greens.Length;
         }
     }
 }

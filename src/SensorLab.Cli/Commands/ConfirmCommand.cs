@@ -23,7 +23,7 @@ internal sealed class ConfirmCommand
 
     private readonly Argument<string> _profile = ProfileArgument.Create("The sensor profile, or its bundle.");
 
-    private readonly Argument<string> _frames = FolderArgument.Create("The folder with raw files. Five dark frames and five of an even field tell more: told by folders dark/ and metered/, by frames.csv, or by their photosites.");
+    private readonly Argument<string> _frames = FolderArgument.Create("The folder with raw files. Five dark frames and five of an even field tell more; frames.csv, folders dark/ and metered/, or their photosites say which they are.");
 
     private readonly Option<bool> _json = new("--json") { Description = "Write one JSON document to standard output in place of the text." };
 

@@ -32,6 +32,9 @@ internal sealed class ChannelRatios
     /// <summary>Neighbours that differ by more are two surfaces.</summary>
     private const double LargestStep = 0.7;
 
+    /// <summary>Rows of blocks that are looked at, evenly over a frame: more tell hardly more.</summary>
+    private const int MostRows = 96;
+
     private const int FewestPairs = 60;
     private const int FewestFrames = 5;
 
@@ -89,6 +92,7 @@ internal sealed class ChannelRatios
         private readonly SensorChannel[] _channels;
         private readonly PixelRectangle _active;
         private readonly int _side;
+        private readonly int _every;
         private readonly int _across;
         private readonly long[] _sums;
         private readonly int[] _counts;
@@ -102,6 +106,7 @@ internal sealed class ChannelRatios
             _channels = [.. _filters.Channels.Where(owner._laws.ContainsKey)];
             _active = layout.ActiveArea;
             _side = (LeastSide + _filters.Columns - 1) / _filters.Columns * _filters.Columns;
+            _every = Math.Max(1, _active.Height / _side / MostRows);
             _across = _active.Width / _side;
             _sums = new long[_across * _channels.Length];
             _counts = new int[_channels.Length];
@@ -113,6 +118,11 @@ internal sealed class ChannelRatios
         /// <param name="codes">Its photosites.</param>
         public void AddRow(int row, ReadOnlySpan<ushort> codes)
         {
+            if (row / _side % _every != 0)
+            {
+                return;
+            }
+
             for (int phase = 0; phase < _filters.Columns; phase++)
             {
                 int channel = Array.IndexOf(_channels, _filters.ChannelAt(row, phase));
