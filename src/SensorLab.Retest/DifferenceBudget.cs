@@ -7,30 +7,45 @@ namespace SensorLab.Retest;
 /// recovery, [ZouDonner2008]). The published degrees of freedom are Welch's and Satterthwaite's (JCGM 100:2008, equation
 /// G.2b): never fewer than those of the scarcest part.
 /// </remarks>
-internal sealed class DifferenceBudget(IReadOnlyList<DifferencePart> parts)
+internal sealed class DifferenceBudget
 {
     private const double ManyDegrees = 1e4;
 
-    public IReadOnlyList<DifferencePart> Parts { get; } = [.. parts.Where(p => p.StandardUncertainty > 0)];
+    /// <summary>A budget.</summary>
+    /// <param name="parts">The parts; those of no size are left out.</param>
+    public DifferenceBudget(IEnumerable<DifferencePart> parts)
+    {
+        Parts = [.. parts.Where(p => p.StandardUncertainty > 0)];
+        double variance = 0;
+        double squares = 0;
+        double fourths = 0;
+        foreach (DifferencePart part in Parts)
+        {
+            variance += part.Variance;
+            squares += part.Half * part.Half;
+            fourths += part.Variance * part.Variance / part.DegreesOfFreedom;
+        }
 
-    public double StandardUncertainty => Math.Sqrt(Parts.Sum(p => p.Variance));
+        StandardUncertainty = Math.Sqrt(variance);
+        Half = Math.Sqrt(squares);
+        double freedom = fourths > 0 ? variance * variance / fourths : double.PositiveInfinity;
+        DegreesOfFreedom = freedom < ManyDegrees ? freedom : null;
+    }
+
+    /// <summary>Of a difference that nothing can be said of.</summary>
+    public static DifferenceBudget None { get; } = new([]);
+
+    public IReadOnlyList<DifferencePart> Parts { get; }
+
+    public double StandardUncertainty { get; }
 
     /// <summary>Half of the 95 % interval, for all figures at once.</summary>
-    public double Half => Math.Sqrt(Parts.Sum(p => p.Half * p.Half));
+    public double Half { get; }
 
     /// <summary>Effective degrees of freedom; null where there are so many that they change nothing.</summary>
-    public double? DegreesOfFreedom
-    {
-        get
-        {
-            double variance = Parts.Sum(p => p.Variance);
-            double fourths = Parts.Sum(p => p.Variance * p.Variance / p.DegreesOfFreedom);
-            double freedom = fourths > 0 ? variance * variance / fourths : double.PositiveInfinity;
-            return freedom < ManyDegrees ? freedom : null;
-        }
-    }
+    public double? DegreesOfFreedom { get; }
 
     /// <summary>The budget with one cause's parts changed.</summary>
     public DifferenceBudget With(DifferenceCause cause, Func<DifferencePart, DifferencePart> change) =>
-        new([.. Parts.Select(p => p.Cause == cause ? change(p) : p)]);
+        new(Parts.Select(p => p.Cause == cause ? change(p) : p));
 }

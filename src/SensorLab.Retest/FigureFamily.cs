@@ -10,9 +10,7 @@ namespace SensorLab.Retest;
 /// </remarks>
 internal sealed class FigureFamily
 {
-    private readonly IReadOnlyDictionary<FigureAddress, Figure> _before;
-    private readonly IReadOnlyDictionary<FigureAddress, Figure> _after;
-    private readonly RetestMargins _margins;
+    private readonly FigureTest[] _shared;
     private readonly SetScatter _sets;
     private readonly MeterScatter _meter;
     private readonly Dictionary<int, (IsoProfile Before, IsoProfile After)> _isos;
@@ -25,9 +23,31 @@ internal sealed class FigureFamily
         SetScatter sets,
         MeterScatter meter)
     {
-        (_before, _after) = figures;
-        (_margins, _sets, _meter) = (margins, sets, meter);
+        (_sets, _meter) = (sets, meter);
         _isos = profiles.Before.IsoProfiles.Join(profiles.After.IsoProfiles, b => b.Iso, a => a.Iso, (b, a) => (b, a)).ToDictionary(i => i.b.Iso, i => i);
+
+        // Thousands of figures have a few names.
+        var known = new Dictionary<string, (MarginUnit Unit, double? Margin)>(StringComparer.Ordinal);
+        _shared = [.. figures.Before.Where(f => figures.After.ContainsKey(f.Key)).Select(f => Unjudged(f.Key, f.Value, figures.After[f.Key]))];
+
+        FigureTest Unjudged(FigureAddress address, Figure before, Figure after)
+        {
+            if (!known.TryGetValue(address.Name, out (MarginUnit Unit, double? Margin) scale))
+            {
+                known[address.Name] = scale = (margins.UnitOf(address.Name), margins.Of(address.Name)?.Size);
+            }
+
+            return new FigureTest
+            {
+                Address = address,
+                Before = before,
+                After = after,
+                Unit = scale.Unit,
+                Margin = scale.Margin,
+                Stated = FigureDifference.Of(before, after, address.Name, scale.Unit),
+                Budget = DifferenceBudget.None,
+            };
+        }
     }
 
     /// <summary>The figures that both profiles hold, in the document's order, each with the interval that it is judged by.</summary>
@@ -35,36 +55,40 @@ internal sealed class FigureFamily
     /// Step down: what the intervals of all figures decide leaves the family, and what is open gets intervals for what is
     /// open, until nothing more is decided. A figure that its own interval decided errs no more.
     /// </remarks>
-    public IEnumerable<FigureTest> Tests()
+    public IReadOnlyList<FigureTest> Tests()
     {
-        FigureAddress[] shared = [.. _before.Keys.Where(_after.ContainsKey)];
-        FigureAddress[] open = [.. shared.Where(a => _margins.Of(a.Name) is not null)];
-        var tests = shared.Except(open).ToDictionary(a => a, a => TestOf(a, Counted(open)));
+        FigureTest[] tests = [.. _shared];
+        int[] open = [.. Enumerable.Range(0, tests.Length).Where(i => tests[i].Margin is not null)];
+        Judge(Enumerable.Range(0, tests.Length).Where(i => tests[i].Margin is null), Counted(open));
         bool isMoreDecided = true;
         while (isMoreDecided)
         {
-            (int, int, int) counts = Counted(open);
-            foreach (FigureAddress address in open)
-            {
-                tests[address] = TestOf(address, counts);
-            }
-
-            FigureAddress[] rest = [.. open.Where(a => tests[a].Verdict() == RetestVerdict.Undecided)];
+            Judge(open, Counted(open));
+            int[] rest = [.. open.Where(i => tests[i].Verdict() == RetestVerdict.Undecided)];
             isMoreDecided = rest.Length < open.Length;
             open = rest;
         }
 
-        return shared.Select(a => tests[a]);
+        return tests;
+
+        void Judge(IEnumerable<int> some, (int Noises, int Sets, int Readings) draws)
+        {
+            foreach (int i in some)
+            {
+                tests[i] = _shared[i] with { Budget = BudgetOf(_shared[i], draws) };
+            }
+        }
     }
 
     /// <summary>Independent draws that figures hang on: of noise, of set-up and temperature, of the meter; each 1 or more.</summary>
-    private static (int Noises, int Sets, int Readings) Counted(FigureAddress[] figures)
+    private (int Noises, int Sets, int Readings) Counted(int[] figures)
     {
-        FigureAddress[] draws = [.. figures.Select(DrawOf).OfType<FigureAddress>().Distinct()];
+        FigureAddress[] addresses = [.. figures.Select(i => _shared[i].Address)];
+        FigureAddress[] draws = [.. addresses.Select(DrawOf).OfType<FigureAddress>().Distinct()];
         return (
             Math.Max(1, draws.Length),
             Math.Max(1, draws.Select(d => (d.Iso, d.Name)).Distinct().Count()),
-            Math.Max(1, figures.Where(a => FigureName.IsMeterTied(a.Name)).Select(a => a.Iso).Distinct().Count()));
+            Math.Max(1, addresses.Where(a => FigureName.IsMeterTied(a.Name)).Select(a => a.Iso).Distinct().Count()));
     }
 
     /// <summary>The draw of noise that a figure brings into the family; null where others bring it.</summary>
@@ -78,32 +102,18 @@ internal sealed class FigureFamily
         _ => address,
     };
 
-    private FigureTest TestOf(FigureAddress address, (int Noises, int Sets, int Readings) draws)
-    {
-        (Figure before, Figure after) = (_before[address], _after[address]);
-        MarginUnit unit = _margins.UnitOf(address.Name);
-        FigureDifference? stated = FigureDifference.Of(before, after, address.Name, unit);
-        return new FigureTest
-        {
-            Address = address,
-            Before = before,
-            After = after,
-            Unit = unit,
-            Margin = _margins.Of(address.Name)?.Size,
-            Stated = stated,
-            Budget = new DifferenceBudget(stated is { } difference ? [.. PartsOf(address, difference, draws)] : []),
-        };
-    }
+    private DifferenceBudget BudgetOf(FigureTest test, (int Noises, int Sets, int Readings) draws) =>
+        test.Stated is { } difference ? new DifferenceBudget(PartsOf(test, difference, draws)) : DifferenceBudget.None;
 
-    private IEnumerable<DifferencePart> PartsOf(FigureAddress address, FigureDifference difference, (int Noises, int Sets, int Readings) draws)
+    private IEnumerable<DifferencePart> PartsOf(FigureTest test, FigureDifference difference, (int Noises, int Sets, int Readings) draws)
     {
         yield return new DifferencePart(DifferenceCause.NoiseBefore, difference.Before.StandardUncertainty, difference.Before.DegreesOfFreedom, draws.Noises, factors: _factors);
         yield return new DifferencePart(DifferenceCause.NoiseAfter, difference.After.StandardUncertainty, difference.After.DegreesOfFreedom, draws.Noises, factors: _factors);
-        yield return _sets.PartOf(address.Name, draws.Sets);
-        if (FigureName.IsMeterTied(address.Name) && _meter.IsKnown)
+        yield return _sets.PartOf(test.Address.Name, draws.Sets);
+        if (_meter.IsKnown && FigureName.IsMeterTied(test.Address.Name))
         {
-            (IsoProfile before, IsoProfile after) = _isos[address.Iso];
-            yield return _meter.PartOf(before, after, draws.Readings).Scaled(PerEv(_margins.UnitOf(address.Name), difference));
+            (IsoProfile before, IsoProfile after) = _isos[test.Address.Iso];
+            yield return _meter.PartOf(before, after, draws.Readings).Scaled(PerEv(test.Unit, difference));
         }
     }
 

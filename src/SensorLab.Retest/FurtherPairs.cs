@@ -18,6 +18,8 @@ internal sealed class FurtherPairs(SensorProfile after)
     /// <summary>An evening's worth: beyond this a number is no advice.</summary>
     private const int Most = 500;
 
+    private readonly Dictionary<int, double> _frames = [];
+
     /// <summary>The number, or why there is none.</summary>
     public (int? Pairs, string? Reason) Of(FigureTest test)
     {
@@ -86,8 +88,13 @@ internal sealed class FurtherPairs(SensorProfile after)
     /// <summary>Frames of a typical level of an ISO.</summary>
     private double FramesOf(int iso)
     {
-        int[] frames = [.. after.IsoProfiles.Where(p => p.Iso == iso).SelectMany(p => p.Levels).Where(l => l.Role == RoleName.Bracket && l.Frames > 1).Select(l => l.Frames).Order()];
-        return frames.Length == 0 ? 2 : frames[frames.Length / 2];
+        if (!_frames.TryGetValue(iso, out double typical))
+        {
+            int[] frames = [.. after.IsoProfiles.Where(p => p.Iso == iso).SelectMany(p => p.Levels).Where(l => l.Role == RoleName.Bracket && l.Frames > 1).Select(l => l.Frames).Order()];
+            _frames[iso] = typical = frames.Length == 0 ? 2 : frames[frames.Length / 2];
+        }
+
+        return typical;
     }
 
     /// <summary>A variance of n frames rests on n − 1 of them, a mean on all.</summary>

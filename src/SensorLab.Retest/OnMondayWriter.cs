@@ -18,6 +18,8 @@ internal sealed class OnMondayWriter(IReadOnlyList<ComparedFigure> figures, IRea
     /// <summary>Changes after which raw files are another kind of file.</summary>
     private static readonly string[] OtherFiles = [ChangeCode.FilterChanged, ChangeCode.RawFormatChanged, ChangeCode.WhiteDeclaredChanged, ChangeCode.BlackMoved];
 
+    private readonly ILookup<int, ComparedFigure> _wholeIsos = figures.Where(f => f.Address.Channel is null).ToLookup(f => f.Address.Iso);
+
     private ComparedFigure[] Open => [.. figures.Where(f => f.Verdict == RetestVerdict.Undecided)];
 
     /// <summary>The whole.</summary>
@@ -76,14 +78,14 @@ internal sealed class OnMondayWriter(IReadOnlyList<ComparedFigure> figures, IRea
     private string? MoveOf(int iso)
     {
         string[] parts = [.. new[] { EndOf(iso, "aboveEv", 1, "highlights clip", ("later", "sooner")), EndOf(iso, BelowTextured, -1, "textured shadow ends", ("higher", "deeper")) }.OfType<string>()];
-        bool isOpen = figures.Any(f => f.Address.Iso == iso && f.Address.Channel is null && f.Verdict == RetestVerdict.Undecided && (f.Address.Name == "aboveEv" || f.Address.Name == BelowTextured));
+        bool isOpen = _wholeIsos[iso].Any(f => f.Verdict == RetestVerdict.Undecided && (f.Address.Name == "aboveEv" || f.Address.Name == BelowTextured));
         return parts.Length == 0 ? null : string.Create(CultureInfo.InvariantCulture, $"ISO {iso}: {string.Join("; ", parts)}.{(isOpen ? " Open: where the meter was read, or noise, can make it." : string.Empty)}");
     }
 
     /// <summary>An end of the latitude that does not lie where it did, as EV from middle grey.</summary>
     private string? EndOf(int iso, string name, int sign, string what, (string Up, string Down) ways)
     {
-        ComparedFigure? end = figures.FirstOrDefault(f => f.Address.Iso == iso && f.Address.Channel is null && f.Address.Name == name);
+        ComparedFigure? end = _wholeIsos[iso].FirstOrDefault(f => f.Address.Name == name);
         if (end is not { Verdict: RetestVerdict.Changed or RetestVerdict.Undecided, Difference: { Value: { } moved } difference, Before.Value: { } was, After.Value: { } isNow } || Math.Abs(moved) < SmallestMoveEv)
         {
             return null;

@@ -23,9 +23,9 @@ public static class ProfileComparison
         IReadOnlyDictionary<FigureAddress, Figure> held = ProfileFigures.Of(before, withDelivery);
         IReadOnlyDictionary<FigureAddress, Figure> heldAfter = ProfileFigures.Of(after, withDelivery);
         IReadOnlyList<IReadOnlyList<SensorProfile>> groups = GroupsOf(before, after, repeats);
-        SetScatter sets = SetScatter.Of([.. groups.Select(g => g.Select(p => ProfileFigures.Of(p, withDelivery: g[0].Delivery == p.Delivery)).ToArray())], margins);
+        SetScatter sets = SetScatter.Of([.. groups.Where(g => g.Count > 1).Select(g => g.Select(p => ProfileFigures.Of(p, withDelivery: g[0].Delivery == p.Delivery)).ToArray())], margins);
         MeterScatter meter = MeterScatter.Of(groups);
-        FigureTest[] tests = [.. new FigureFamily((before, after), (held, heldAfter), margins, sets, meter).Tests()];
+        IReadOnlyList<FigureTest> tests = new FigureFamily((before, after), (held, heldAfter), margins, sets, meter).Tests();
         ProfileMatch.RequireJudged(tests.Any(t => t.Margin is not null));
         var further = new FurtherPairs(after);
         ComparedFigure[] figures = [.. tests.Select(t => Compared(t, further))];

@@ -11,79 +11,92 @@ public static class ProfileFigures
     /// <param name="withDelivery">Whether the shadow ends at the delivery size count: they compare at one size only.</param>
     public static IReadOnlyDictionary<FigureAddress, Figure> Of(SensorProfile profile, bool withDelivery)
     {
-        var held = new Dictionary<FigureAddress, Figure>();
+        var held = new HeldFigures(withDelivery);
         foreach (IsoProfile iso in profile.IsoProfiles)
         {
-            foreach ((string? channel, string name, Figure? figure) in OfIso(iso, withDelivery))
+            held.AddIso(iso);
+        }
+
+        return held.Figures;
+    }
+
+    private sealed class HeldFigures(bool withDelivery)
+    {
+        // A few criteria for thousands of figures.
+        private readonly Dictionary<double, (string PerPixel, string SpanEv, string AtDelivery)> _criteria = [];
+        private int _iso;
+
+        public Dictionary<FigureAddress, Figure> Figures { get; } = [];
+
+        public void AddIso(IsoProfile iso)
+        {
+            _iso = iso.Iso;
+            Add(null, "aboveEv", iso.Latitude.AboveEv);
+            Add(null, "firstClipEv", iso.Latitude.FirstClipEv);
+            Add(null, "bandsEndEv", iso.Latitude.BandsEndEv);
+            AddBelow(null, iso.Latitude.BelowEv);
+            foreach (ChannelProfile channel in iso.Channels)
             {
-                if (figure is not null)
-                {
-                    held.TryAdd(new FigureAddress(iso.Iso, channel, name), figure);
-                }
+                AddChannel(channel);
+            }
+
+            foreach (PreviewProfile preview in iso.Previews)
+            {
+                string name = $"previews.{preview.Look}";
+                Add(null, $"{name}.clipEv", preview.ClipEv);
+                Add(null, $"{name}.shadowEndEv", preview.ShadowEndEv);
+                Add(null, $"{name}.hiddenHeadroomEv", preview.HiddenHeadroomEv);
+                Add(null, $"{name}.highlightWarningPercent", preview.HighlightWarningPercent);
             }
         }
 
-        return held;
-    }
-
-    private static IEnumerable<(string? Channel, string Name, Figure? Figure)> OfIso(IsoProfile iso, bool withDelivery)
-    {
-        IEnumerable<(string?, string, Figure?)> whole =
-        [
-            (null, "aboveEv", iso.Latitude.AboveEv),
-            (null, "firstClipEv", iso.Latitude.FirstClipEv),
-            (null, "bandsEndEv", iso.Latitude.BandsEndEv),
-            .. Below(null, iso.Latitude.BelowEv, withDelivery),
-        ];
-        return whole.Concat(iso.Channels.SelectMany(c => OfChannel(c, withDelivery))).Concat(iso.Previews.SelectMany(OfPreview));
-    }
-
-    private static IEnumerable<(string? Channel, string Name, Figure? Figure)> OfChannel(ChannelProfile c, bool withDelivery) =>
-    [
-        (c.Name, "blackLevelDn", c.BlackLevelDn),
-        (c.Name, "gainElectronPerDn", c.GainElectronPerDn),
-        (c.Name, "readNoiseElectron", c.ReadNoiseElectron),
-        (c.Name, "readNoiseDn", c.ReadNoiseDn),
-        (c.Name, "saturationDn", c.SaturationDn),
-        (c.Name, "saturationElectron", c.SaturationElectron),
-        (c.Name, "firstClipDn", c.FirstClipDn),
-        (c.Name, "prnuPercent", c.PrnuPercent),
-        (c.Name, "dsnuElectron", c.DsnuElectron),
-        (c.Name, "rowNoiseElectron", c.RowNoiseElectron),
-        (c.Name, "columnNoiseElectron", c.ColumnNoiseElectron),
-        (c.Name, "dsnuRowElectron", c.DsnuRowElectron),
-        (c.Name, "dsnuColumnElectron", c.DsnuColumnElectron),
-        (c.Name, "prnuRowPercent", c.PrnuRowPercent),
-        (c.Name, "prnuColumnPercent", c.PrnuColumnPercent),
-        (c.Name, "linearityErrorPercent", c.LinearityErrorPercent),
-        (c.Name, "linearityLargestPercent", c.LinearityLargestPercent),
-        (c.Name, "middleGreyDn", c.MiddleGreyDn),
-        (c.Name, "aboveEv", c.Latitude.AboveEv),
-        (c.Name, "firstClipEv", c.Latitude.FirstClipEv),
-        .. Below(c.Name, c.Latitude.BelowEv, withDelivery),
-    ];
-
-    private static IEnumerable<(string? Channel, string Name, Figure? Figure)> Below(string? channel, IReadOnlyList<ShadowEnd> ends, bool withDelivery) =>
-        ends.SelectMany(end =>
+        private void AddChannel(ChannelProfile c)
         {
-            string name = string.Create(CultureInfo.InvariantCulture, $"belowEv.snr{end.Snr}");
-            return new (string?, string, Figure?)[]
-            {
-                (channel, $"{name}.perPixel", end.PerPixel),
-                (channel, $"{name}.spanEv", end.SpanEv),
-                (channel, $"{name}.atDelivery", withDelivery ? end.AtDelivery : null),
-            };
-        });
+            Add(c.Name, "blackLevelDn", c.BlackLevelDn);
+            Add(c.Name, "gainElectronPerDn", c.GainElectronPerDn);
+            Add(c.Name, "readNoiseElectron", c.ReadNoiseElectron);
+            Add(c.Name, "readNoiseDn", c.ReadNoiseDn);
+            Add(c.Name, "saturationDn", c.SaturationDn);
+            Add(c.Name, "saturationElectron", c.SaturationElectron);
+            Add(c.Name, "firstClipDn", c.FirstClipDn);
+            Add(c.Name, "prnuPercent", c.PrnuPercent);
+            Add(c.Name, "dsnuElectron", c.DsnuElectron);
+            Add(c.Name, "rowNoiseElectron", c.RowNoiseElectron);
+            Add(c.Name, "columnNoiseElectron", c.ColumnNoiseElectron);
+            Add(c.Name, "dsnuRowElectron", c.DsnuRowElectron);
+            Add(c.Name, "dsnuColumnElectron", c.DsnuColumnElectron);
+            Add(c.Name, "prnuRowPercent", c.PrnuRowPercent);
+            Add(c.Name, "prnuColumnPercent", c.PrnuColumnPercent);
+            Add(c.Name, "linearityErrorPercent", c.LinearityErrorPercent);
+            Add(c.Name, "linearityLargestPercent", c.LinearityLargestPercent);
+            Add(c.Name, "middleGreyDn", c.MiddleGreyDn);
+            Add(c.Name, "aboveEv", c.Latitude.AboveEv);
+            Add(c.Name, "firstClipEv", c.Latitude.FirstClipEv);
+            AddBelow(c.Name, c.Latitude.BelowEv);
+        }
 
-    private static IEnumerable<(string? Channel, string Name, Figure? Figure)> OfPreview(PreviewProfile preview)
-    {
-        string name = $"previews.{preview.Look}";
-        return
-        [
-            (null, $"{name}.clipEv", preview.ClipEv),
-            (null, $"{name}.shadowEndEv", preview.ShadowEndEv),
-            (null, $"{name}.hiddenHeadroomEv", preview.HiddenHeadroomEv),
-            (null, $"{name}.highlightWarningPercent", preview.HighlightWarningPercent),
-        ];
+        private void AddBelow(string? channel, IReadOnlyList<ShadowEnd> ends)
+        {
+            foreach (ShadowEnd end in ends)
+            {
+                if (!_criteria.TryGetValue(end.Snr, out (string PerPixel, string SpanEv, string AtDelivery) names))
+                {
+                    string name = string.Create(CultureInfo.InvariantCulture, $"belowEv.snr{end.Snr}");
+                    _criteria[end.Snr] = names = ($"{name}.perPixel", $"{name}.spanEv", $"{name}.atDelivery");
+                }
+
+                Add(channel, names.PerPixel, end.PerPixel);
+                Add(channel, names.SpanEv, end.SpanEv);
+                Add(channel, names.AtDelivery, withDelivery ? end.AtDelivery : null);
+            }
+        }
+
+        private void Add(string? channel, string name, Figure? figure)
+        {
+            if (figure is not null)
+            {
+                Figures.TryAdd(new FigureAddress(_iso, channel, name), figure);
+            }
+        }
     }
 }

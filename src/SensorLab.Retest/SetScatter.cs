@@ -15,16 +15,17 @@ internal sealed class SetScatter
     private readonly Dictionary<string, (double Excess, double Freedom)> _shown = new(StringComparer.Ordinal);
     private readonly RetestMargins _margins;
     private readonly FamilyFactors _factors = new();
+    private readonly Dictionary<(string Name, int Family), DifferencePart> _parts = [];
 
     private SetScatter(RetestMargins margins) => _margins = margins;
 
     /// <summary>Learns from groups of sets of one body and firmware.</summary>
-    /// <param name="groups">Figures of the sets of each group; groups of one teach nothing.</param>
+    /// <param name="groups">Figures of the sets of each group, two or more: a group of one teaches nothing.</param>
     /// <param name="margins">Tells the scale of each figure.</param>
     public static SetScatter Of(IReadOnlyList<IReadOnlyList<IReadOnlyDictionary<FigureAddress, Figure>>> groups, RetestMargins margins)
     {
         var found = new SetScatter(margins);
-        IEnumerable<(FigureAddress Address, Sample Sample)> samples = groups.Where(g => g.Count > 1)
+        IEnumerable<(FigureAddress Address, Sample Sample)> samples = groups
             .SelectMany(g => g[0].Keys.Where(a => !FigureName.IsMeterTied(a.Name)).Select(a => (Address: a, Sample: found.SampleOf(g, a))))
             .Where(s => s.Sample is not null)
             .Select(s => (s.Address, s.Sample!.Value));
@@ -44,10 +45,15 @@ internal sealed class SetScatter
     /// <param name="family">How many independent draws the comparison looks at.</param>
     public DifferencePart PartOf(string name, int family)
     {
+        if (_parts.TryGetValue((name, family), out DifferencePart known))
+        {
+            return known;
+        }
+
         double typical = TypicalOf(name, _margins.UnitOf(name));
         (double excess, double freedom) = _shown.GetValueOrDefault(name);
         double variance = ((TypicalScatter.DegreesOfFreedom * typical * typical) + (freedom * excess)) / (TypicalScatter.DegreesOfFreedom + freedom);
-        return new DifferencePart(DifferenceCause.SetToSet, Math.Sqrt(2 * variance), TypicalScatter.DegreesOfFreedom + freedom, family, factors: _factors);
+        return _parts[(name, family)] = new DifferencePart(DifferenceCause.SetToSet, Math.Sqrt(2 * variance), TypicalScatter.DegreesOfFreedom + freedom, family, factors: _factors);
     }
 
     private Sample? SampleOf(IReadOnlyList<IReadOnlyDictionary<FigureAddress, Figure>> group, FigureAddress address)
