@@ -13,9 +13,9 @@ public sealed class DocumentSchema
     /// <summary>Objects and lists inside one another: no document of ours needs half as many.</summary>
     public const int DepthLimit = 32;
 
-    private readonly SchemaRule _root;
+    private readonly SchemaCheck _root;
 
-    private DocumentSchema(SchemaRule root) => _root = root;
+    private DocumentSchema(SchemaCheck root) => _root = root;
 
     /// <summary>Reads a schema.</summary>
     /// <param name="json">The schema's text.</param>
@@ -24,7 +24,7 @@ public sealed class DocumentSchema
     public static DocumentSchema Parse(string json)
     {
         using JsonDocument document = JsonDocument.Parse(json);
-        return new DocumentSchema(new SchemaBook(document.RootElement).Root);
+        return new DocumentSchema(SchemaCheck.Of(new SchemaBook(document.RootElement).Root));
     }
 
     /// <summary>Reads a schema that an assembly carries.</summary>
@@ -59,7 +59,7 @@ public sealed class DocumentSchema
         }
     }
 
-    /// <summary>The first value that is out of its domain, in document order.</summary>
+    /// <summary>A value that is out of its domain: the first, one before those within it.</summary>
     /// <param name="document">The document.</param>
     /// <returns>Its place and what is wrong; null where everything is sound.</returns>
     public DocumentFault? FirstFault(JsonElement document) => _root.FirstFault(document);

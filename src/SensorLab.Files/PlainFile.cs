@@ -64,7 +64,9 @@ public static class PlainFile
     /// <exception cref="IOException">It cannot be read.</exception>
     public static byte[]? ReadToEnd(Stream source, int limitBytes)
     {
-        using var memory = new MemoryStream();
+        // As large as it says that it is, which may be wrong.
+        long left = source.CanSeek ? Math.Clamp(source.Length - source.Position, 0, limitBytes) : 0;
+        using var memory = new MemoryStream((int)left);
         byte[] buffer = new byte[81920];
         int count;
         while ((count = source.Read(buffer)) > 0)
@@ -77,7 +79,7 @@ public static class PlainFile
             memory.Write(buffer, 0, count);
         }
 
-        return memory.ToArray();
+        return memory.Length == memory.Capacity ? memory.GetBuffer() : memory.ToArray();
     }
 
     /// <summary>Requires that a path leads to a plain file, if to anything.</summary>

@@ -32,10 +32,19 @@ public static class SensorProfileReader
     /// profile must have.
     /// </exception>
     /// <exception cref="IOException">The stream cannot be read.</exception>
-    public static SensorProfile Read(Stream source)
+    public static SensorProfile Read(Stream source) => Read(PlainFile.ReadToEnd(source, SizeLimitBytes) ?? throw TooLarge());
+
+    /// <summary>Reads a profile from its document, which is not copied.</summary>
+    /// <param name="document">UTF-8 JSON, at most <see cref="SizeLimitBytes"/>.</param>
+    /// <returns>The profile, as from <see cref="Read(Stream)"/>.</returns>
+    /// <exception cref="ProfileFormatException">As from <see cref="Read(Stream)"/>.</exception>
+    public static SensorProfile Read(ReadOnlyMemory<byte> document)
     {
-        ReadOnlyMemory<byte> document = PlainFile.ReadToEnd(source, SizeLimitBytes)
-            ?? throw new ProfileFormatException($"The document is larger than {SizeLimitBytes / (1024 * 1024)} MB, which no sensor profile is.", TakeAnother);
+        if (document.Length > SizeLimitBytes)
+        {
+            throw TooLarge();
+        }
+
         if (document.Span.StartsWith(ByteOrderMark))
         {
             document = document[ByteOrderMark.Length..];
@@ -49,8 +58,8 @@ public static class SensorProfileReader
 
     /// <summary>Reads a profile from a file.</summary>
     /// <param name="path">The file.</param>
-    /// <returns>The profile, as from <see cref="Read"/>.</returns>
-    /// <exception cref="ProfileFormatException">As from <see cref="Read"/>.</exception>
+    /// <returns>The profile, as from <see cref="Read(Stream)"/>.</returns>
+    /// <exception cref="ProfileFormatException">As from <see cref="Read(Stream)"/>.</exception>
     /// <exception cref="IOException">The file is missing or cannot be read.</exception>
     /// <exception cref="UnauthorizedAccessException">The path is a folder, or may not be read.</exception>
     public static SensorProfile ReadFile(string path)
@@ -58,6 +67,9 @@ public static class SensorProfileReader
         using FileStream file = PlainFile.OpenRead(path);
         return Read(file);
     }
+
+    private static ProfileFormatException TooLarge() =>
+        new($"The document is larger than {SizeLimitBytes / (1024 * 1024)} MB, which no sensor profile is.", TakeAnother);
 
     private static ProfileFormatException Fault(DocumentFault fault) =>
         new($"In the profile {(fault.Path.Length == 0 ? "something" : fault.Path)} {fault.Reason}.", TakeAnother);

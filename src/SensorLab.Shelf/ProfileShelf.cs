@@ -16,6 +16,9 @@ namespace SensorLab.Shelf;
 /// <param name="folder">The folder; it need not be there until something is added.</param>
 public sealed class ProfileShelf(string folder)
 {
+    // Another run waits a few seconds for its turn.
+    private const int ProfilesATurn = 128;
+
     private readonly DocumentFolder _documents = new(folder);
 
     /// <summary>The folder.</summary>
@@ -36,23 +39,8 @@ public sealed class ProfileShelf(string folder)
     /// <exception cref="IOException">A profile cannot be written, or the index cannot follow, as on a full disk; what was taken in before is there, as files.</exception>
     /// <exception cref="UnauthorizedAccessException">The folder may not be written to.</exception>
     /// <exception cref="ShelfException">The index is damaged, of a later version, or busy for too long; the profiles are there, as files.</exception>
-    public async Task<IReadOnlyList<TakenIn>> AddAsync(IReadOnlyList<ShelfCandidate> candidates, IProgress<int> progress, CancellationToken cancellation = default)
-    {
-        var results = new TakenIn[candidates.Count];
-        int begun = 0;
-        Task<IReadOnlyList<ReadCandidate>> next = CandidateBatch.ReadAsync(candidates, begun, cancellation);
-        while (begun < candidates.Count)
-        {
-            IReadOnlyList<ReadCandidate> batch = await next;
-            int from = begun;
-            begun += batch.Count;
-            next = CandidateBatch.ReadAsync(candidates, begun, cancellation);
-            await Task.Run(() => Keep(batch, results.AsMemory(from, batch.Count), cancellation), cancellation);
-            progress.Report(begun);
-        }
-
-        return results;
-    }
+    public Task<IReadOnlyList<TakenIn>> AddAsync(IReadOnlyList<ShelfCandidate> candidates, IProgress<int> progress, CancellationToken cancellation = default) =>
+        Task.Run(() => Add(candidates, progress, cancellation), cancellation);
 
     /// <summary>What is on the shelf, the index brought up to it.</summary>
     /// <param name="cancellation">Stops the work.</param>
@@ -129,21 +117,57 @@ public sealed class ProfileShelf(string folder)
         return damaged;
     }
 
-    private void Keep(IReadOnlyList<ReadCandidate> batch, Memory<TakenIn> results, CancellationToken cancellation)
+    private IReadOnlyList<TakenIn> Add(IReadOnlyList<ShelfCandidate> candidates, IProgress<int> progress, CancellationToken cancellation)
+    {
+        var results = new List<TakenIn>(candidates.Count);
+        ShelfSession? session = null;
+        int indexed = 0;
+        try
+        {
+            foreach (IReadOnlyList<ReadCandidate> batch in CandidateBatch.All(candidates, cancellation))
+            {
+                IReadOnlyList<ShelfDocument> fresh = Keep(batch, results, cancellation);
+                if (fresh.Count > 0)
+                {
+                    session ??= ShelfSession.Open(folder, cancellation);
+                    session.Append(fresh);
+                    indexed += fresh.Count;
+                }
+
+                if (indexed >= ProfilesATurn)
+                {
+                    session!.Commit();
+                    session.Dispose();
+                    (session, indexed) = (null, 0);
+                }
+
+                progress.Report(results.Count);
+            }
+
+            session?.Commit();
+            return results;
+        }
+        finally
+        {
+            session?.Dispose();
+        }
+    }
+
+    /// <summary>Puts the files of those that are new in place, and notes what came of each.</summary>
+    private IReadOnlyList<ShelfDocument> Keep(IReadOnlyList<ReadCandidate> batch, List<TakenIn> results, CancellationToken cancellation)
     {
         var fresh = new Dictionary<string, ShelfDocument>(StringComparer.Ordinal);
-        for (int i = 0; i < batch.Count; i++)
+        foreach ((string name, ShelfDocument? document, Exception? fault) in batch)
         {
-            (string name, ShelfDocument? document, Exception? fault) = batch[i];
             bool isNew = document is not null && !_documents.Holds(document.Key) && fresh.TryAdd(document.Key, document);
-            results.Span[i] = new TakenIn(name, document?.Key, document is null ? null : ShelfBody.Of(document.Profile.Body, document.Key), isNew, fault);
+            results.Add(new TakenIn(name, document?.Key, document is null ? null : ShelfBody.Of(document.Profile.Body, document.Key), isNew, fault));
         }
 
         if (fresh.Count > 0)
         {
             _documents.Keep([.. fresh.Values], cancellation);
-            using var session = ShelfSession.Open(folder, cancellation);
-            session.Append([.. fresh.Values]);
         }
+
+        return [.. fresh.Values];
     }
 }

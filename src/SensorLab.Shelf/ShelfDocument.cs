@@ -40,9 +40,5 @@ public sealed class ShelfDocument
     /// <summary>A document.</summary>
     /// <param name="bytes">Its bytes, which are not copied.</param>
     /// <exception cref="ProfileFormatException">It is no sound profile.</exception>
-    public static ShelfDocument Of(byte[] bytes)
-    {
-        using var stream = new MemoryStream(bytes, writable: false);
-        return new ShelfDocument(bytes, SensorProfileReader.Read(stream));
-    }
+    public static ShelfDocument Of(byte[] bytes) => new(bytes, SensorProfileReader.Read(bytes.AsMemory()));
 }

@@ -10,26 +10,38 @@ internal static class CandidateBatch
     // The profiles' objects take a few times what their documents do.
     private const long MostBytes = 48 * 1024 * 1024;
 
-    /// <summary>Reads a batch.</summary>
-    /// <param name="candidates">All candidates.</param>
-    /// <param name="from">The first of the batch.</param>
+    /// <summary>Reads candidates, a batch ahead of whoever takes them.</summary>
+    /// <param name="candidates">The candidates.</param>
     /// <param name="cancellation">Stops the reading.</param>
-    /// <returns>Each with its document, or why there is none; empty after the last.</returns>
-    public static Task<IReadOnlyList<ReadCandidate>> ReadAsync(IReadOnlyList<ShelfCandidate> candidates, int from, CancellationToken cancellation) =>
+    /// <returns>In their order, each with its document, or why there is none.</returns>
+    public static IEnumerable<IReadOnlyList<ReadCandidate>> All(IReadOnlyList<ShelfCandidate> candidates, CancellationToken cancellation)
+    {
+        Task<IReadOnlyList<ReadCandidate>> next = ReadAsync(candidates, 0, cancellation);
+        for (int begun = 0; begun < candidates.Count;)
+        {
+            IReadOnlyList<ReadCandidate> batch = next.GetAwaiter().GetResult();
+            begun += batch.Count;
+            next = ReadAsync(candidates, begun, cancellation);
+            yield return batch;
+        }
+    }
+
+    private static Task<IReadOnlyList<ReadCandidate>> ReadAsync(IReadOnlyList<ShelfCandidate> candidates, int from, CancellationToken cancellation) =>
         Task.Run<IReadOnlyList<ReadCandidate>>(() =>
         {
-            var batch = new List<ReadCandidate>();
+            var batch = new ReadCandidate[Math.Min(MostProfiles, candidates.Count - from)];
+            int begun = 0;
             long bytes = 0;
-            while (from + batch.Count < candidates.Count && batch.Count < MostProfiles && bytes < MostBytes)
+            Parallel.For(0, Math.Min(Environment.ProcessorCount, batch.Length), new ParallelOptions { CancellationToken = cancellation }, _ =>
             {
-                var read = new ReadCandidate[Math.Min(Environment.ProcessorCount, candidates.Count - from - batch.Count)];
-                int first = from + batch.Count;
-                Parallel.For(0, read.Length, new ParallelOptions { CancellationToken = cancellation }, i => read[i] = Read(candidates[first + i], cancellation));
-                batch.AddRange(read);
-                bytes += read.Sum(r => (long)(r.Document?.Bytes.Length ?? 0));
-            }
-
-            return batch;
+                while (Interlocked.Read(ref bytes) < MostBytes && Interlocked.Increment(ref begun) - 1 is var one && one < batch.Length)
+                {
+                    cancellation.ThrowIfCancellationRequested();
+                    batch[one] = Read(candidates[from + one], cancellation);
+                    Interlocked.Add(ref bytes, batch[one].Document?.Bytes.Length ?? 0);
+                }
+            });
+            return batch[..Math.Min(begun, batch.Length)];
         }, cancellation);
 
     private static ReadCandidate Read(ShelfCandidate candidate, CancellationToken cancellation)

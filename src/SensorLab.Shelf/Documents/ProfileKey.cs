@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Security.Cryptography;
 
 namespace SensorLab.Shelf.Documents;
@@ -8,6 +9,10 @@ internal static class ProfileKey
 {
     private const byte Quote = (byte)'"';
     private const byte Backslash = (byte)'\\';
+    private const int Portion = 64 * 1024;
+
+    private static readonly SearchValues<byte> WhiteSpace = SearchValues.Create(" \n\r\t"u8);
+    private static readonly SearchValues<byte> WhiteSpaceOrQuote = SearchValues.Create("\" \n\r\t"u8);
 
     private static ReadOnlySpan<byte> ByteOrderMark => [0xEF, 0xBB, 0xBF];
 
@@ -18,27 +23,46 @@ internal static class ProfileKey
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         ReadOnlySpan<byte> rest = document.StartsWith(ByteOrderMark) ? document[ByteOrderMark.Length..] : document;
+        byte[] gathered = ArrayPool<byte>.Shared.Rent(Portion);
+        int filled = 0;
         while (rest.Length > 0)
         {
-            int end = rest.IndexOfAny("\" \n\r\t"u8);
-            if (end < 0)
+            int length = rest.IndexOfAny(WhiteSpaceOrQuote) switch
             {
-                hash.AppendData(rest);
-                break;
-            }
-
-            hash.AppendData(rest[..end]);
-            rest = rest[end..];
-            int length = rest[0] == Quote ? TextLength(rest) : 1;
-            if (rest[0] == Quote)
+                0 => rest[0] == Quote ? TextLength(rest) : 1,
+                < 0 => rest.Length,
+                int before => before,
+            };
+            if (!WhiteSpace.Contains(rest[0]))
             {
-                hash.AppendData(rest[..length]);
+                Gather(rest[..length], gathered, ref filled, hash);
             }
 
             rest = rest[length..];
         }
 
+        hash.AppendData(gathered, 0, filled);
+        ArrayPool<byte>.Shared.Return(gathered);
         return Convert.ToHexStringLower(hash.GetHashAndReset());
+    }
+
+    // A call of the hash a sign would take longer than the hash.
+    private static void Gather(ReadOnlySpan<byte> signs, byte[] gathered, ref int filled, IncrementalHash hash)
+    {
+        if (filled + signs.Length > gathered.Length)
+        {
+            hash.AppendData(gathered, 0, filled);
+            filled = 0;
+        }
+
+        if (signs.Length > gathered.Length)
+        {
+            hash.AppendData(signs);
+            return;
+        }
+
+        signs.CopyTo(gathered.AsSpan(filled));
+        filled += signs.Length;
     }
 
     private static int TextLength(ReadOnlySpan<byte> text)

@@ -5,54 +5,126 @@ using SensorLab.Retest;
 
 namespace SensorLab.Shelf.Store;
 
-/// <summary>Brings profiles into the index, a batch a transaction.</summary>
-internal sealed class IndexWriter(IndexFile file)
+/// <summary>Brings profiles into the index, many a transaction: what is not committed was never there.</summary>
+internal sealed class IndexWriter : IDisposable
 {
-    /// <summary>Appends profiles that are not there yet, all or none.</summary>
-    /// <param name="documents">The profiles.</param>
-    public void Append(IReadOnlyList<ShelfDocument> documents)
-    {
-        HashSet<string> bodies = [.. file.Ask("select body from body", r => r.GetString(0))];
-        using DuckDBTransaction transaction = file.Begin();
-        using (DuckDBAppender body = file.Appender("body"))
-        using (DuckDBAppender profile = file.Appender("profile"))
-        using (DuckDBAppender figure = file.Appender("iso_figure"))
-        using (DuckDBAppender level = file.Appender("level"))
-        using (DuckDBAppender finding = file.Appender("finding"))
-        {
-            foreach (ShelfDocument document in documents)
-            {
-                var owner = ShelfBody.Of(document.Profile.Body, document.Key);
-                if (bodies.Add(owner.Id))
-                {
-                    body.CreateRow().AppendValue(owner.Id).AppendText(owner.Maker).AppendText(owner.Model).AppendText(owner.SerialNumber).EndRow();
-                }
+    // A hundred thousand rows of levels at once are compressed once; fewer are written, read and compressed again.
+    private const int MostProfiles = 128;
 
-                AddProfile(profile, document.Key, owner.Id, document.Profile);
-                AddFigures(figure, document.Key, document.Profile);
-                AddLevels(level, document.Key, document.Profile);
-                AddFindings(finding, document.Key, document.Profile);
-            }
+    private readonly IndexFile _file;
+    private readonly HashSet<string> _bodies;
+    private readonly HashSet<string> _profiles;
+    private Appending? _open;
+
+    /// <summary>A writer.</summary>
+    /// <param name="file">The index, which nobody else writes to meanwhile.</param>
+    public IndexWriter(IndexFile file)
+    {
+        _file = file;
+        _bodies = [.. file.Ask("select body from body", r => r.GetString(0))];
+        _profiles = new IndexReader(file).Keys();
+    }
+
+    /// <summary>Appends profiles; those that are there already stay as they are. Commits where there are enough.</summary>
+    /// <param name="documents">The profiles.</param>
+    public void Append(IEnumerable<ShelfDocument> documents)
+    {
+        foreach (ShelfDocument document in documents.Where(d => _profiles.Add(d.Key)))
+        {
+            _open ??= new Appending(_file);
+            _open.Add(document, _bodies);
         }
 
-        transaction.Commit();
+        if (_open?.Profiles >= MostProfiles)
+        {
+            Commit();
+        }
     }
+
+    /// <summary>Commits what was appended.</summary>
+    public void Commit()
+    {
+        _open?.Commit();
+        _open?.Dispose();
+        _open = null;
+    }
+
+    /// <summary>Lets go of what was not committed.</summary>
+    public void Dispose() => _open?.Dispose();
 
     /// <summary>Takes out profiles whose files are gone.</summary>
     /// <param name="keys">Their keys.</param>
     public void Remove(IReadOnlyList<string> keys)
     {
-        using DuckDBTransaction transaction = file.Begin();
+        using DuckDBTransaction transaction = _file.Begin();
         foreach (string key in keys)
         {
             foreach (string table in IndexSchema.Tables.Where(t => t != "body"))
             {
-                file.Do($"delete from {table} where profile = ?", key);
+                _file.Do($"delete from {table} where profile = ?", key);
             }
         }
 
-        file.Do("delete from body where body not in (select body from profile)");
+        _file.Do("delete from body where body not in (select body from profile)");
         transaction.Commit();
+    }
+
+    /// <summary>A transaction with the tables open for rows.</summary>
+    private sealed class Appending(IndexFile file) : IDisposable
+    {
+        private readonly DuckDBTransaction _transaction = file.Begin();
+        private readonly DuckDBAppender[] _tables = [.. IndexSchema.Tables.Select(file.Appender)];
+
+        public int Profiles { get; private set; }
+
+        public void Add(ShelfDocument document, HashSet<string> bodies)
+        {
+            var owner = ShelfBody.Of(document.Profile.Body, document.Key);
+            if (bodies.Add(owner.Id))
+            {
+                Rows("body").CreateRow().AppendValue(owner.Id).AppendText(owner.Maker).AppendText(owner.Model).AppendText(owner.SerialNumber).EndRow();
+            }
+
+            AddProfile(Rows("profile"), document.Key, owner.Id, document.Profile);
+            AddFigures(Rows("iso_figure"), document.Key, document.Profile);
+            AddLevels(Rows("level"), document.Key, document.Profile);
+            AddFindings(Rows("finding"), document.Key, document.Profile);
+            Profiles++;
+        }
+
+        public void Commit()
+        {
+            foreach (DuckDBAppender table in _tables)
+            {
+                table.Close();
+            }
+
+            _transaction.Commit();
+        }
+
+        public void Dispose()
+        {
+            foreach (DuckDBAppender table in _tables)
+            {
+                Release(table);
+            }
+
+            Release(_transaction);
+        }
+
+        private DuckDBAppender Rows(string table) => _tables[IndexSchema.Tables.Index().First(t => t.Item == table).Index];
+
+        // What broke the transaction was told; letting go of rows that are not kept tells it again.
+        private static void Release(IDisposable part)
+        {
+            try
+            {
+                part.Dispose();
+            }
+            catch (DuckDBException)
+            {
+            }
+        }
     }
 
     private static void AddProfile(DuckDBAppender table, string key, string body, SensorProfile p)

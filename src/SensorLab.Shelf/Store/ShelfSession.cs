@@ -18,6 +18,7 @@ internal sealed class ShelfSession : IDisposable
     private readonly FolderLock _turn;
     private readonly IndexFile _file;
     private readonly string _path;
+    private IndexWriter? _writer;
 
     private ShelfSession(string folder, bool writesFiles, CancellationToken cancellation)
     {
@@ -63,17 +64,19 @@ internal sealed class ShelfSession : IDisposable
         return damaged;
     }
 
-    /// <summary>Appends profiles that the index does not hold.</summary>
-    public void Append(IReadOnlyList<ShelfDocument> documents) => Guarded(() =>
+    /// <summary>Appends profiles that the index does not hold; they are in it after <see cref="Commit"/>, or earlier.</summary>
+    public void Append(IEnumerable<ShelfDocument> documents) => Guarded(() =>
     {
-        HashSet<string> known = Reader.Keys();
-        ShelfDocument[] fresh = [.. documents.Where(d => !known.Contains(d.Key))];
-        if (fresh.Length > 0)
-        {
-            new IndexWriter(_file).Append(fresh);
-        }
+        _writer ??= new IndexWriter(_file);
+        _writer.Append(documents);
+        return true;
+    });
 
-        return fresh.Length;
+    /// <summary>Ends the appending.</summary>
+    public void Commit() => Guarded(() =>
+    {
+        _writer?.Commit();
+        return true;
     });
 
     /// <summary>Brings the index up to the profiles' files: some may have come or gone without it.</summary>
@@ -93,6 +96,7 @@ internal sealed class ShelfSession : IDisposable
     {
         try
         {
+            _writer?.Dispose();
             _file.Dispose();
         }
         finally
@@ -133,7 +137,7 @@ internal sealed class ShelfSession : IDisposable
     {
         HashSet<string> indexed = new IndexReader(file).Keys();
         HashSet<string> there = [.. documents.Keys()];
-        var writer = new IndexWriter(file);
+        using var writer = new IndexWriter(file);
         string[] gone = [.. indexed.Where(key => !there.Contains(key)).Order(StringComparer.Ordinal)];
         if (gone.Length > 0)
         {
@@ -142,15 +146,16 @@ internal sealed class ShelfSession : IDisposable
 
         ShelfCandidate[] missing = [.. there.Where(key => !indexed.Contains(key)).Order(StringComparer.Ordinal).Select(key => new ShelfCandidate(documents.PathOf(key), _ => documents.Read(key)))];
         var damaged = new List<TakenIn>();
-        for (int begun = 0; begun < missing.Length;)
+        int done = 0;
+        foreach (IReadOnlyList<ReadCandidate> batch in CandidateBatch.All(missing, cancellation))
         {
-            IReadOnlyList<ReadCandidate> batch = CandidateBatch.ReadAsync(missing, begun, cancellation).GetAwaiter().GetResult();
             damaged.AddRange(batch.Where(c => c.Fault is not null).Select(c => new TakenIn(c.Name, null, null, IsNew: false, c.Fault)));
-            writer.Append([.. batch.Select(c => c.Document).OfType<ShelfDocument>()]);
-            begun += batch.Count;
-            progress.Report((begun, missing.Length));
+            writer.Append(batch.Select(c => c.Document).OfType<ShelfDocument>());
+            done += batch.Count;
+            progress.Report((done, missing.Length));
         }
 
+        writer.Commit();
         return damaged;
     }
 }
