@@ -25,6 +25,7 @@ public static class FigureName
         ["prnuColumnPercent"] = "PRNU of columns",
         ["linearityErrorPercent"] = "linearity error",
         ["linearityLargestPercent"] = "largest linearity error",
+        ["compressionPercent"] = "compression at saturation",
         ["middleGreyDn"] = "middle grey (DN)",
         ["aboveEv"] = "clip above grey",
         ["firstClipEv"] = "first clip above grey",
@@ -33,7 +34,7 @@ public static class FigureName
 
     /// <summary>Every figure's name, those of criteria and looks by their last part.</summary>
     internal static IReadOnlyList<string> Known { get; } =
-        [.. Words.Keys, Below, "perPixel", "spanEv", "atDelivery", "clipEv", "shadowEndEv", "hiddenHeadroomEv", "highlightWarningPercent"];
+        [.. Words.Keys, Below, "perPixel", "spanEv", "atDelivery", "clipEv", "shadowEndEv", "hiddenHeadroomEv", "hiddenShadowEv", "highlightWarningPercent"];
 
     /// <summary>A figure's name in a photographer's words.</summary>
     /// <param name="name">The name of a figure.</param>
@@ -58,6 +59,7 @@ public static class FigureName
                 "clipEv" => $"preview clip, {look}",
                 "shadowEndEv" => $"preview's shadow end, {look}",
                 "hiddenHeadroomEv" => $"hidden headroom, {look}",
+                "hiddenShadowEv" => $"hidden shadow, {look}",
                 _ => $"highlight warning, {look}",
             };
         }
@@ -67,7 +69,7 @@ public static class FigureName
 
     /// <summary>
     /// Whether the meter's zero has a part in it: figures from middle grey on. Spans, signals and noise need no meter, and
-    /// in the hidden headroom it cancels.
+    /// in hidden headroom and hidden shadow it cancels.
     /// </summary>
     /// <param name="name">The name of a figure.</param>
     public static bool IsMeterTied(string name) =>

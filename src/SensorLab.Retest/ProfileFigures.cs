@@ -46,6 +46,7 @@ public static class ProfileFigures
                 Add(null, $"{name}.clipEv", preview.ClipEv);
                 Add(null, $"{name}.shadowEndEv", preview.ShadowEndEv);
                 Add(null, $"{name}.hiddenHeadroomEv", preview.HiddenHeadroomEv);
+                Add(null, $"{name}.hiddenShadowEv", preview.HiddenShadowEv);
                 Add(null, $"{name}.highlightWarningPercent", preview.HighlightWarningPercent);
             }
         }
@@ -69,6 +70,7 @@ public static class ProfileFigures
             Add(c.Name, "prnuColumnPercent", c.PrnuColumnPercent);
             Add(c.Name, "linearityErrorPercent", c.LinearityErrorPercent);
             Add(c.Name, "linearityLargestPercent", c.LinearityLargestPercent);
+            Add(c.Name, "compressionPercent", c.CompressionPercent);
             Add(c.Name, "middleGreyDn", c.MiddleGreyDn);
             Add(c.Name, "aboveEv", c.Latitude.AboveEv);
             Add(c.Name, "firstClipEv", c.Latitude.FirstClipEv);

@@ -1,5 +1,6 @@
 using SensorLab.Files;
 using SensorLab.Profiles;
+using SensorLab.Retest;
 using SensorLab.Shelf.Documents;
 using SensorLab.Shelf.History;
 using SensorLab.Shelf.Models;
@@ -18,6 +19,9 @@ public sealed class ProfileShelf(string folder)
 {
     // Another run waits a few seconds for its turn.
     private const int ProfilesATurn = 128;
+
+    // More are asked for by leaving the others out afterwards.
+    private const int MostNamed = 100;
 
     private readonly DocumentFolder _documents = new(folder);
 
@@ -59,6 +63,22 @@ public sealed class ProfileShelf(string folder)
         return new ShelfContents(session.Ask(index => index.All()), damaged);
     }
 
+    /// <summary>Figures of profiles, as the index holds them: a budget without its parts.</summary>
+    /// <param name="choice">Which figures.</param>
+    /// <param name="profiles">The profiles.</param>
+    /// <param name="cancellation">Stops the waiting for other runs.</param>
+    /// <returns>By the profile's key; profiles that hold no such figure are left out.</returns>
+    /// <exception cref="IOException">The index cannot be read.</exception>
+    /// <exception cref="ShelfException">The index is damaged, of another version, or busy for too long.</exception>
+    public ILookup<string, (FigureAddress Address, Figure Figure)> Figures(FigureChoice choice, IReadOnlyList<ShelvedProfile> profiles, CancellationToken cancellation = default)
+    {
+        HashSet<string> wanted = [.. profiles.Select(p => p.Key)];
+        using var session = ShelfSession.Open(folder, cancellation);
+        return session.Ask(index => index.Figures(choice, wanted.Count <= MostNamed ? [.. wanted] : null))
+            .Where(f => wanted.Contains(f.Profile))
+            .ToLookup(f => f.Profile, f => (f.Address, f.Figure));
+    }
+
     /// <summary>Compares the bodies of a model, each by its newest profile.</summary>
     /// <param name="bodies">The bodies: one or more, of one model.</param>
     /// <param name="contents">The shelf.</param>
@@ -72,14 +92,14 @@ public sealed class ProfileShelf(string folder)
         string mode = newest.GroupBy(p => p.Mode).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).First().Key;
         Dictionary<string, ShelvedProfile> compared = newest.Where(p => p.Mode == mode).ToDictionary(p => p.Key);
         using var session = ShelfSession.Open(folder, cancellation);
-        var figures = session.Ask(index => index.Figures([.. compared.Keys], choice)).GroupBy(f => f.Address).ToArray();
+        var figures = session.Ask(index => index.Figures(choice, [.. compared.Keys])).GroupBy(f => f.Address).ToArray();
         int family = figures.Sum(g => g.Count());
         FigureSpread[] spreads =
         [
-            .. figures.Where(g => g.Any(f => f.Value is not null)).Select(g => FigureSpread.Of(
+            .. figures.Where(g => g.Any(f => f.Figure.Value is not null)).Select(g => FigureSpread.Of(
                 g.Key,
-                [.. g.Where(f => f.Value is not null).Select(f => new BodyFigure(compared[f.Profile], f.Value!.Value, f.StandardUncertainty ?? 0))],
-                g.Count(f => f.Value is null),
+                [.. g.Select(f => (f.Profile, Figure: f.Figure.OfBody())).Where(f => f.Figure.Value is not null).Select(f => new BodyFigure(compared[f.Profile], f.Figure.Value!.Value, f.Figure.StandardUncertainty ?? 0))],
+                g.Count(f => f.Figure.Value is null),
                 family)),
         ];
         return new ModelSpread(bodies[0].ModelName, mode, compared.Count, newest.Length - compared.Count, spreads);

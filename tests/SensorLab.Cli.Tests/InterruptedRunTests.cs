@@ -110,7 +110,7 @@ public sealed class InterruptedRunTests : IClassFixture<AttackResults>, IDisposa
             Assert.True(IsDone(await RunAsync("exec", command, "old")));
         }
 
-        Copy(_folder.File("out"), _folder.File("before"));
+        FolderCopy.Of(_folder.File("out"), _folder.File("before"));
         Dictionary<string, string> old = Outputs();
         var watch = Stopwatch.StartNew();
         Assert.True(IsDone(await RunAsync("exec", command, "new")));
@@ -122,21 +122,7 @@ public sealed class InterruptedRunTests : IClassFixture<AttackResults>, IDisposa
     private void Restore()
     {
         Directory.Delete(_folder.File("out"), recursive: true);
-        Copy(_folder.File("before"), _folder.File("out"));
-    }
-
-    private static void Copy(string from, string to)
-    {
-        Directory.CreateDirectory(to);
-        foreach (string folder in Directory.EnumerateDirectories(from))
-        {
-            Copy(folder, Path.Combine(to, Path.GetFileName(folder)));
-        }
-
-        foreach (string file in Directory.EnumerateFiles(from))
-        {
-            File.Copy(file, Path.Combine(to, Path.GetFileName(file)));
-        }
+        FolderCopy.Of(_folder.File("before"), _folder.File("out"));
     }
 
     private async Task JudgeAsync(string what, int status, string command, Dictionary<string, string> old, Dictionary<string, string> made)

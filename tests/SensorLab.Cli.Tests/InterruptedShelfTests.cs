@@ -65,13 +65,13 @@ public sealed class InterruptedShelfTests : IDisposable
         WriteProfiles("first", 0);
         WriteProfiles("in", 1);
         Assert.Equal(0, (await RunAsync("exec", Words("first"))).Status);
-        Copy(_folder.File("shelf"), _folder.File("before"));
+        FolderCopy.Of(_folder.File("shelf"), _folder.File("before"));
         Assert.Equal(0, (await RunAsync("exec", words)).Status);
         long largest = Directory.EnumerateFiles(_folder.File("shelf"), "*", SearchOption.AllDirectories).Max(f => new FileInfo(f).Length);
         for (int moment = 0; moment < Moments; moment++)
         {
             Directory.Delete(_folder.File("shelf"), recursive: true);
-            Copy(_folder.File("before"), _folder.File("shelf"));
+            FolderCopy.Of(_folder.File("before"), _folder.File("shelf"));
             (int status, string told) = await RunAsync($"trap '' XFSZ; ulimit -f {largest * moment / Moments / 1024}; exec", words);
             Assert.True(status == 4, $"status {status}: {told}");
             await JudgeAsync(least: Profiles, most: 2 * Profiles);
@@ -151,16 +151,6 @@ public sealed class InterruptedShelfTests : IDisposable
     private static string[] Words(params string[] folders) => ["shelf", "add", .. folders, "--shelf", "shelf"];
 
     private static string Seconds(TimeSpan time) => time.TotalSeconds.ToString("F3", CultureInfo.InvariantCulture);
-
-    private static void Copy(string from, string to)
-    {
-        foreach (string file in Directory.EnumerateFiles(from, "*", SearchOption.AllDirectories))
-        {
-            string place = Path.Combine(to, Path.GetRelativePath(from, file));
-            Directory.CreateDirectory(Path.GetDirectoryName(place)!);
-            File.Copy(file, place);
-        }
-    }
 
     private async Task<(int Status, string Told)> RunAsync(string shell, params string[] words)
     {

@@ -88,6 +88,33 @@ public sealed class ShelfCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task List_Figure_IsListedWithEveryProfileThatHoldsIt()
+    {
+        SensorProfile without = OfBody("20418");
+        SensorProfileWriter.WriteFile(SampleProfiles.ThreeIsos(), _folder.File("a.json"), Token);
+        SensorProfileWriter.WriteFile(without with { IsoProfiles = [without.IsoProfiles[0]] }, _folder.File("b.json"), Token);
+        SensorProfileWriter.WriteFile(SampleProfiles.Bounds() with { Body = new BodyIdentity("Larkmoor", "LM-2", "20419", "1.1") }, _folder.File("c.json"), Token);
+        await RunAsync("shelf", "add", _folder.File("a.json"), _folder.File("b.json"), _folder.File("c.json"));
+
+        CommandRun text = await RunAsync("shelf", "list", "--iso", "400", "--figure", "readNoiseElectron");
+        CommandRun json = await RunAsync("shelf", "list", "--figure", "aboveEv", "--json");
+        CommandRun none = await RunAsync("shelf", "list", "--figure", "readNoise");
+
+        Assert.Equal((0, 0, 2), (text.Status, json.Status, none.Status));
+        Assert.Contains("\n               read noise (e⁻), G1, ISO 400: 2.600 ±0.040\n", text.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("20418", text.Output, StringComparison.Ordinal);
+        Assert.Contains("no profile that is listed holds the figure readNoise.", none.Error, StringComparison.Ordinal);
+        foreach (JsonNode? body in JsonNode.Parse(json.Output)!["bodies"]!.AsArray())
+        {
+            JsonNode profile = body!["profiles"]![0]!;
+            SensorProfile kept = SensorProfileReader.ReadFile((string)profile["file"]!);
+            Assert.Equal(
+                kept.IsoProfiles.Select(i => (i.Iso, i.Latitude.AboveEv!.OfBody().Lower95, i.Latitude.AboveEv!.AtLeast)),
+                profile["figures"]!.AsArray().Where(f => f!["channel"] is null).Select(f => ((int)f!["iso"]!, (double?)f["value"]!["lower95"], (double?)f["value"]!["atLeast"])));
+        }
+    }
+
+    [Fact]
     public async Task Shelf_OfTheSettings_IsTheOneThatIsUsedAndMustBeThere()
     {
         SensorProfileWriter.WriteFile(SampleProfiles.ThreeIsos(), _folder.File("a.json"), Token);

@@ -1,7 +1,5 @@
 using System.Diagnostics;
-using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
-using DuckDB.NET.Data;
 using SensorLab.Retest;
 using SensorLab.Shelf.History;
 using SensorLab.Shelf.Models;
@@ -55,7 +53,7 @@ public sealed class LargeShelfTests
             history.Courses.Single(c => c.Address.Channel == "G1").Points.Index().Where(p => p.Item.Step?.Verdict == RetestVerdict.Changed).Select(p => p.Index));
         ModelSpread spread = Timed("bodies of a model compared, one ISO", () => shelf.Compare(contents.ModelOf("LM-2"), contents, new FigureChoice(800, null), Token));
         Assert.True(spread.Bodies < 50 || spread.Figures.Single(f => f.Address.Channel == "G1").StandingOut.Any(b => FleetDocuments.DriftOf(int.Parse(b.Profile.Body.SerialNumber!, CultureInfo.InvariantCulture) - 20000) is not null));
-        List<object?[]> drifts = Timed("DuckDB: read noise that rose by a tenth from one profile to the next, all bodies", () => Query(shelf.IndexPath, Drifts));
+        List<object?[]> drifts = Timed("DuckDB: read noise that rose by a tenth from one profile to the next, all bodies", () => DuckDbRows.Of(Drifts, shelf.IndexPath));
         Assert.Equal(
             Enumerable.Range(0, count / ProfilesOfBody).Where(b => FleetDocuments.DriftOf(b) is not null).Select(b => (20000 + b).ToString(CultureInfo.InvariantCulture)),
             drifts.Select(r => (string)r[0]!));
@@ -65,7 +63,7 @@ public sealed class LargeShelfTests
         Assert.Empty(shelf.Export(export, Token));
         long parquet = Directory.EnumerateFiles(export, "*.parquet", SearchOption.AllDirectories).Sum(f => new FileInfo(f).Length);
         Add("export", $"{Number(Stopwatch.GetElapsedTime(begin).TotalSeconds)} s, {FleetDocuments.InMegabytes(parquet)}: a {Number((double)json / parquet)}th of the documents");
-        Assert.Equal((long)count * Isos * Levels * 4, Query(":memory:", $"select count(*) from '{export}/level/*/*/*.parquet'")[0][0]);
+        Assert.Equal((long)count * Isos * Levels * 4, DuckDbRows.Of($"select count(*) from '{export}/level/*/*/*.parquet'")[0][0]);
         Add("most memory", FleetDocuments.InMegabytes(Process.GetCurrentProcess().PeakWorkingSet64));
         Report(count);
     }
@@ -130,22 +128,5 @@ public sealed class LargeShelfTests
             string table = string.Join('\n', _rows.Prepend("| --- | --- |").Prepend("| what | figure |"));
             StudyResults.Write("tests/SensorLab.Shelf.Tests", "A large shelf", "bash tests/studies.sh shelf", string.Create(CultureInfo.InvariantCulture, $"{count} profiles of {count / ProfilesOfBody} bodies.\n\n{table}"));
         }
-    }
-
-    [SuppressMessage("Security", "CA2100", Justification = "The words are this study's own.")]
-    private static List<object?[]> Query(string source, string words)
-    {
-        using var connection = new DuckDBConnection($"DataSource={source}");
-        connection.Open();
-        using DuckDBCommand command = connection.CreateCommand();
-        command.CommandText = words;
-        using DuckDBDataReader reader = command.ExecuteReader();
-        List<object?[]> rows = [];
-        while (reader.Read())
-        {
-            rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? null : reader.GetValue(i))]);
-        }
-
-        return rows;
     }
 }

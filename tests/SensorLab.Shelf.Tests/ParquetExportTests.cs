@@ -1,7 +1,5 @@
 using System.Diagnostics;
-using System.Diagnostics.CodeAnalysis;
 using System.Text.Json.Nodes;
-using DuckDB.NET.Data;
 using SensorLab.Profiles;
 using SensorLab.Retest;
 using SensorLab.TestData;
@@ -27,14 +25,45 @@ public sealed class ParquetExportTests : IDisposable
 
         foreach (SensorProfile profile in profiles)
         {
-            List<object?[]> rows = Query($"select iso, channel, figure, value, standard_uncertainty, lower95, upper95, bound from '{Out}/iso_figure/*/*/*.parquet' where profile = '{ShelfDocument.Of(profile).Key}'");
+            List<object?[]> rows = DuckDbRows.Of($"select iso, channel, figure, value, standard_uncertainty, lower95, upper95, bound from '{Out}/iso_figure/*/*/*.parquet' where profile = '{ShelfDocument.Of(profile).Key}'");
 
             Assert.Equal(
                 ProfileFigures.Of(profile, withDelivery: true).Select(f => Row(f.Key, f.Value)).Order(StringComparer.Ordinal),
                 rows.Select(r => string.Join('|', r.Select(Text))).Order(StringComparer.Ordinal));
         }
 
-        Assert.Equal(0L, Query($"select count(*) from '{Out}/iso_figure/*/*/*.parquet' where bound is not null and value is not null")[0][0]);
+        Assert.Equal(0L, DuckDbRows.Of($"select count(*) from '{Out}/iso_figure/*/*/*.parquet' where bound is not null and value is not null")[0][0]);
+    }
+
+    /// <summary>Told by the documents themselves: a figure that a later version adds to them is not forgotten here.</summary>
+    [Fact]
+    public async Task Export_Figures_AreAllThatChannelsAndLooksHold()
+    {
+        Figure figure = SampleProfiles.Measured(1, 0.1, 10);
+        SensorProfile sample = SampleProfiles.ThreeIsos();
+        IsoProfile iso = sample.IsoProfiles[0];
+        SensorProfile full = sample with
+        {
+            IsoProfiles =
+            [
+                iso with
+                {
+                    Channels = [.. iso.Channels.Select(c => c with { CompressionPercent = figure })],
+                    Previews = [.. iso.Previews.Select(p => p with { HiddenShadowEv = figure })],
+                },
+            ],
+        };
+        await ExportAsync(full);
+
+        JsonObject written = JsonNode.Parse(ShelfDocument.Of(full).Bytes.Span)!["isoProfiles"]![0]!.AsObject();
+        IEnumerable<string> held = NamesOf(written["channels"]![0]!, string.Empty).Concat(NamesOf(written["previews"]![0]!, $"previews.{iso.Previews[0].Look}."));
+        string[] exported = [.. DuckDbRows.Of($"select distinct figure from '{Out}/iso_figure/*/*/*.parquet'").Select(r => (string)r[0]!)];
+        Assert.Empty(held.Except(exported));
+        Assert.Contains("compressionPercent", exported);
+        Assert.Contains($"previews.{iso.Previews[0].Look}.hiddenShadowEv", exported);
+
+        static IEnumerable<string> NamesOf(JsonNode part, string prefix) =>
+            part.AsObject().Where(p => p.Value is JsonObject value && (value.ContainsKey("standardUncertainty") || value.ContainsKey("atLeast") || value.ContainsKey("atMost"))).Select(p => prefix + p.Key);
     }
 
     [Fact]
@@ -43,7 +72,7 @@ public sealed class ParquetExportTests : IDisposable
         SensorProfile profile = SampleProfiles.ThreeIsos();
         await ExportAsync(profile);
 
-        List<object?[]> rows = Query($"select iso, level, channel, mean_dn, temporal_variance_dn2, ev, used_in_fit from '{Out}/level/*/*/*.parquet' order by iso, level");
+        List<object?[]> rows = DuckDbRows.Of($"select iso, level, channel, mean_dn, temporal_variance_dn2, ev, used_in_fit from '{Out}/level/*/*/*.parquet' order by iso, level");
 
         Assert.Equal(
             profile.IsoProfiles.SelectMany(i => i.Levels.SelectMany((l, n) => l.Channels.Select(c => string.Join('|', new object?[] { i.Iso, n, c.Name, c.MeanDn, c.TemporalVarianceDn2, l.Ev, c.UsedInFit ? 1 : 0 }.Select(Text))))).Order(StringComparer.Ordinal),
@@ -56,9 +85,9 @@ public sealed class ParquetExportTests : IDisposable
         await ExportAsync(SampleProfiles.ThreeIsos());
 
         string[] tables = ["body", "profile", "iso_figure", "level", "finding"];
-        Assert.Empty(tables.SelectMany(t => Query($"describe select * from '{Out}/{t}/*/*/*.parquet'").Select(r => (string)r[1]!)).Distinct().Except(["VARCHAR", "INTEGER", "DOUBLE", "TIMESTAMP"]));
+        Assert.Empty(tables.SelectMany(t => DuckDbRows.Of($"describe select * from '{Out}/{t}/*/*/*.parquet'").Select(r => (string)r[1]!)).Distinct().Except(["VARCHAR", "INTEGER", "DOUBLE", "TIMESTAMP"]));
         Assert.All(tables, table => Assert.True(File.Exists(Path.Combine(Out, table, "maker=Larkmoor", "model=LM-2", "part-0.parquet"))));
-        Assert.Equal(new DateTime(2026, 4, 18, 9, 30, 0), Query($"select created_utc from '{Out}/profile/*/*/*.parquet'")[0][0]);
+        Assert.Equal(new DateTime(2026, 4, 18, 9, 30, 0), DuckDbRows.Of($"select created_utc from '{Out}/profile/*/*/*.parquet'")[0][0]);
     }
 
     [Fact]
@@ -74,8 +103,8 @@ public sealed class ParquetExportTests : IDisposable
         Assert.Equal(3, Directory.GetDirectories(Path.Combine(Out, "profile")).Length);
         Assert.All(Directory.GetDirectories(Out, "*=*", SearchOption.AllDirectories), folder => Assert.Matches("^(maker|model)=[A-Za-z0-9._-]{1,60}$", Path.GetFileName(folder)));
         Assert.True(Directory.Exists(Path.Combine(Out, "profile", "maker=unknown", "model=unknown")));
-        Assert.Contains(Query($"select model_name from '{Out}/body/*/*/*.parquet'"), r => (string?)r[0] == endless);
-        Assert.Equal(3L, Query($"select count(*) from read_parquet('{Out}/profile/*/*/*.parquet', hive_partitioning = true) where maker is not null")[0][0]);
+        Assert.Contains(DuckDbRows.Of($"select model_name from '{Out}/body/*/*/*.parquet'"), r => (string?)r[0] == endless);
+        Assert.Equal(3L, DuckDbRows.Of($"select count(*) from read_parquet('{Out}/profile/*/*/*.parquet', hive_partitioning = true) where maker is not null")[0][0]);
     }
 
     [Fact]
@@ -86,7 +115,7 @@ public sealed class ParquetExportTests : IDisposable
             SampleProfiles.ThreeIsos() with { Body = new BodyIdentity("LARKMOOR", "lm-2", "1", null) });
 
         Assert.Equal(["maker=LARKMOOR"], Directory.GetDirectories(Path.Combine(Out, "profile")).Select(Path.GetFileName));
-        Assert.Equal(2L, Query($"select count(*) from '{Out}/profile/*/*/*.parquet'")[0][0]);
+        Assert.Equal(2L, DuckDbRows.Of($"select count(*) from '{Out}/profile/*/*/*.parquet'")[0][0]);
     }
 
     /// <summary>Every figure of an export, as Node reads it with a library that shares nothing with DuckDB.</summary>
@@ -150,21 +179,4 @@ public sealed class ParquetExportTests : IDisposable
     }.Select(Text));
 
     private static string Text(object? value) => value is double number ? BitConverter.DoubleToInt64Bits(number).ToString("x16", System.Globalization.CultureInfo.InvariantCulture) : FormattableString.Invariant($"{value}");
-
-    [SuppressMessage("Security", "CA2100", Justification = "The words are this test's own.")]
-    private static List<object?[]> Query(string words)
-    {
-        using var connection = new DuckDBConnection("DataSource=:memory:");
-        connection.Open();
-        using DuckDBCommand command = connection.CreateCommand();
-        command.CommandText = words;
-        using DuckDBDataReader reader = command.ExecuteReader();
-        List<object?[]> rows = [];
-        while (reader.Read())
-        {
-            rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? null : reader.GetValue(i))]);
-        }
-
-        return rows;
-    }
 }

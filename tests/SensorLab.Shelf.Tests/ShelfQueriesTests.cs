@@ -1,8 +1,6 @@
 using System.Diagnostics;
-using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using System.Text.Json.Nodes;
-using DuckDB.NET.Data;
 using SensorLab.TestData;
 
 namespace SensorLab.Shelf.Tests;
@@ -91,28 +89,9 @@ public sealed class ShelfQueriesTests(ExportedFleet fleet) : IClassFixture<Expor
 
     private static string QueryPath(string name) => Path.Combine(Repository.Root, "protocols", "shelf-queries", name + ".sql");
 
-    [SuppressMessage("Security", "CA2100", Justification = "The words are the repository's own.")]
-    private static List<object?[]> OnDuckDb(string export, string name)
-    {
-        using var connection = new DuckDBConnection("DataSource=:memory:");
-        connection.Open();
-        using DuckDBCommand command = connection.CreateCommand();
-        foreach (string table in new[] { "body", "profile", "iso_figure", "level", "finding" })
-        {
-            command.CommandText = $"create view {table} as select * from read_parquet('{export}/{table}/*/*/*.parquet', hive_partitioning = true)";
-            command.ExecuteNonQuery();
-        }
-
-        command.CommandText = File.ReadAllText(QueryPath(name));
-        using DuckDBDataReader reader = command.ExecuteReader();
-        List<object?[]> rows = [];
-        while (reader.Read())
-        {
-            rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? null : reader.GetValue(i))]);
-        }
-
-        return rows;
-    }
+    private static List<object?[]> OnDuckDb(string export, string name) => DuckDbRows.Of(
+        File.ReadAllText(QueryPath(name)),
+        before: new[] { "body", "profile", "iso_figure", "level", "finding" }.Select(table => $"create view {table} as select * from read_parquet('{export}/{table}/*/*/*.parquet', hive_partitioning = true)"));
 
     private static async Task<string> RunAsync(string program, string folder, params string[] words)
     {

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
-using SensorLab.Files;
 using SensorLab.Retest;
 using SensorLab.Shelf;
 using SensorLab.Shelf.History;
@@ -25,11 +24,9 @@ internal sealed class ShelfHistoryCommand
 
     private readonly Option<string?> _figure = ShelfFigureOption.Create();
 
-    private readonly Option<string?> _out = new("--out") { HelpName = "FILE.html", Description = "Write a page with the figures drawn, their intervals and what is marked; it works offline." };
-
     private readonly Option<string?> _shelf = ShelfOption.Create();
 
-    private readonly Option<bool> _json = new("--json") { Description = "Write one JSON document to standard output in place of the text." };
+    private readonly ShelfAnswer _answer;
 
     private readonly Workbench _workbench;
 
@@ -39,6 +36,7 @@ internal sealed class ShelfHistoryCommand
     {
         _workbench = workbench;
         _terminal = terminal;
+        _answer = new ShelfAnswer(workbench, terminal);
     }
 
     public static Command Create(Workbench workbench, Terminal terminal)
@@ -46,7 +44,7 @@ internal sealed class ShelfHistoryCommand
         var words = new ShelfHistoryCommand(workbench, terminal);
         var command = new ExampleCommand("history", "Shows how a body's figures went from profile to profile, with the re-test's verdict between neighbours.", Examples)
         {
-            words._body, words._iso, words._figure, words._out, words._shelf, words._json,
+            words._body, words._iso, words._figure, words._answer.Out, words._shelf, words._answer.Json,
         };
         command.SetAction((parsed, cancellation) => Task.FromResult(words.Run(parsed, cancellation)));
         return command;
@@ -55,13 +53,7 @@ internal sealed class ShelfHistoryCommand
     private int Run(ParseResult words, CancellationToken cancellation)
     {
         ProfileShelf shelf = ShelfPlace.Of(words.GetValue(_shelf), _workbench);
-        string? page = words.GetValue(_out);
-        if (page is not null)
-        {
-            _workbench.RequireFonts();
-            OutputPlace.RequireFile(page, new InputFiles());
-        }
-
+        _answer.Require(words);
         ShelfContents contents = shelf.Contents(cancellation);
         ShelfIntakeText.Complain(_terminal, contents.Damaged);
         ShelfBody body = contents.BodyOf(words.GetValue(_body));
@@ -78,23 +70,6 @@ internal sealed class ShelfHistoryCommand
             throw new UsageException($"no profile of {body.Name} holds {choice.InWords}. sensorlab shelf list shows its ISOs.");
         }
 
-        if (page is not null)
-        {
-            byte[] html = ShelfPages.History(history);
-            new WholeOutput().WithFile(page, file => file.Write(html)).PutInPlace(cancellation);
-        }
-
-        if (words.GetValue(_json))
-        {
-            ShelfHistoryDocument.Write(_terminal.Output, history);
-            return ExitStatus.Done;
-        }
-
-        foreach (string line in ShelfHistoryText.Lines(history))
-        {
-            _terminal.Output.WriteLine(line);
-        }
-
-        return ExitStatus.Done;
+        return _answer.Give(words, () => ShelfPages.History(history), output => ShelfHistoryDocument.Write(output, history), () => ShelfHistoryText.Lines(history), cancellation);
     }
 }

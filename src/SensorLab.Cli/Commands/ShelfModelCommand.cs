@@ -1,7 +1,6 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
-using SensorLab.Files;
 using SensorLab.Shelf;
 using SensorLab.Shelf.History;
 using SensorLab.Shelf.Models;
@@ -24,11 +23,9 @@ internal sealed class ShelfModelCommand
 
     private readonly Option<string?> _figure = ShelfFigureOption.Create();
 
-    private readonly Option<string?> _out = new("--out") { HelpName = "FILE.html", Description = "Write a page with the figures drawn, their intervals and what is marked; it works offline." };
-
     private readonly Option<string?> _shelf = ShelfOption.Create();
 
-    private readonly Option<bool> _json = new("--json") { Description = "Write one JSON document to standard output in place of the text." };
+    private readonly ShelfAnswer _answer;
 
     private readonly Workbench _workbench;
 
@@ -38,6 +35,7 @@ internal sealed class ShelfModelCommand
     {
         _workbench = workbench;
         _terminal = terminal;
+        _answer = new ShelfAnswer(workbench, terminal);
     }
 
     public static Command Create(Workbench workbench, Terminal terminal)
@@ -48,7 +46,7 @@ internal sealed class ShelfModelCommand
             "Compares the bodies of a model by their newest profiles: which stand out, and how far the model tells of a body that nobody measured.",
             Examples)
         {
-            words._model, words._iso, words._figure, words._out, words._shelf, words._json,
+            words._model, words._iso, words._figure, words._answer.Out, words._shelf, words._answer.Json,
         };
         command.SetAction((parsed, cancellation) => Task.FromResult(words.Run(parsed, cancellation)));
         return command;
@@ -57,13 +55,7 @@ internal sealed class ShelfModelCommand
     private int Run(ParseResult words, CancellationToken cancellation)
     {
         ProfileShelf shelf = ShelfPlace.Of(words.GetValue(_shelf), _workbench);
-        string? page = words.GetValue(_out);
-        if (page is not null)
-        {
-            _workbench.RequireFonts();
-            OutputPlace.RequireFile(page, new InputFiles());
-        }
-
+        _answer.Require(words);
         ShelfContents contents = shelf.Contents(cancellation);
         ShelfIntakeText.Complain(_terminal, contents.Damaged);
         var choice = new FigureChoice(words.GetValue(_iso), words.GetValue(_figure));
@@ -73,23 +65,6 @@ internal sealed class ShelfModelCommand
             throw new UsageException($"no newest profile of {spread.Name} holds {choice.InWords}. sensorlab shelf list shows their ISOs.");
         }
 
-        if (page is not null)
-        {
-            byte[] html = ShelfPages.Model(spread);
-            new WholeOutput().WithFile(page, file => file.Write(html)).PutInPlace(cancellation);
-        }
-
-        if (words.GetValue(_json))
-        {
-            ShelfModelDocument.Write(_terminal.Output, spread);
-            return ExitStatus.Done;
-        }
-
-        foreach (string line in ShelfModelText.Lines(spread))
-        {
-            _terminal.Output.WriteLine(line);
-        }
-
-        return ExitStatus.Done;
+        return _answer.Give(words, () => ShelfPages.Model(spread), output => ShelfModelDocument.Write(output, spread), () => ShelfModelText.Lines(spread), cancellation);
     }
 }

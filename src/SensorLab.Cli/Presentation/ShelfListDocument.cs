@@ -1,4 +1,5 @@
 using System.Text.Json;
+using SensorLab.Profiles;
 using SensorLab.Shelf;
 
 namespace SensorLab.Cli.Presentation;
@@ -9,15 +10,24 @@ namespace SensorLab.Cli.Presentation;
 internal sealed record ShelfListDocument(string Shelf, IReadOnlyList<ShelfListDocument.BodyEntry> Bodies)
 {
     /// <summary>Writes the document.</summary>
-    public static void Write(TextWriter output, ProfileShelf shelf, IReadOnlyList<(ShelfBody Body, IReadOnlyList<ShelvedProfile> Profiles, BodyGaps Gaps)> bodies, int? iso)
+    public static void Write(TextWriter output, ProfileShelf shelf, IReadOnlyList<ListedBody> bodies)
     {
         var document = new ShelfListDocument(shelf.Folder, [.. bodies.Select(b => new BodyEntry(
             b.Body.Id,
             b.Body.Maker,
             b.Body.Model,
             b.Body.SerialNumber,
-            b.Profiles[^1].Key,
-            [.. b.Profiles.Where(p => iso is null || p.Isos.Contains(iso.Value)).Select(p => new ProfileEntry(p.Key, shelf.PathOf(p.Key), p.CreatedUtc, p.Firmware, p.Mode, p.Isos, p.Warnings, p.Software))],
+            b.Newest.Key,
+            [.. b.Profiles.Select(p => new ProfileEntry(
+                p.Key,
+                shelf.PathOf(p.Key),
+                p.CreatedUtc,
+                p.Firmware,
+                p.Mode,
+                p.Isos,
+                p.Warnings,
+                p.Software,
+                b.Figures is { } figures ? [.. figures[p.Key].Select(f => new ListedFigure(f.Address.Iso, f.Address.Channel, f.Address.Name, f.Figure.OfBody()))] : null))],
             b.Gaps))]);
         output.Write(JsonSerializer.Serialize(document, DocumentJson.WithNulls.ShelfListDocument) + "\n");
     }
@@ -26,5 +36,8 @@ internal sealed record ShelfListDocument(string Shelf, IReadOnlyList<ShelfListDo
     internal sealed record BodyEntry(string Body, string? Maker, string? Model, string? SerialNumber, string Use, IReadOnlyList<ProfileEntry> Profiles, BodyGaps Missing);
 
     /// <summary>A profile.</summary>
-    internal sealed record ProfileEntry(string Profile, string File, DateTimeOffset? CreatedUtc, string? Firmware, string Mode, IReadOnlyList<int> Isos, int Warnings, string Software);
+    internal sealed record ProfileEntry(string Profile, string File, DateTimeOffset? CreatedUtc, string? Firmware, string Mode, IReadOnlyList<int> Isos, int Warnings, string Software, IReadOnlyList<ListedFigure>? Figures);
+
+    /// <summary>A figure of a profile, with the interval that the body's own value lies in.</summary>
+    internal sealed record ListedFigure(int Iso, string? Channel, string Figure, Figure Value);
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Files;
+using SensorLab.Retest;
 using SensorLab.Shelf;
 
 namespace SensorLab.Cli.Presentation;
@@ -8,9 +9,10 @@ namespace SensorLab.Cli.Presentation;
 internal static class ShelfListText
 {
     private const int ShortKey = 8;
+    private const string Indent = "               ";
 
     /// <summary>The lines.</summary>
-    public static IEnumerable<string> Lines(ProfileShelf shelf, IReadOnlyList<(ShelfBody Body, IReadOnlyList<ShelvedProfile> Profiles, BodyGaps Gaps)> bodies, int? iso)
+    public static IEnumerable<string> Lines(ProfileShelf shelf, IReadOnlyList<ListedBody> bodies, int? iso)
     {
         if (bodies.Count == 0)
         {
@@ -20,21 +22,25 @@ internal static class ShelfListText
             yield break;
         }
 
-        foreach ((ShelfBody body, IReadOnlyList<ShelvedProfile> profiles, BodyGaps gaps) in bodies)
+        foreach (ListedBody body in bodies)
         {
-            yield return body.Name;
-            bool hasModes = profiles.Select(p => p.Mode).Distinct().Count() > 1;
-            foreach (ShelvedProfile profile in profiles.Where(p => iso is null || p.Isos.Contains(iso.Value)))
+            yield return body.Body.Name;
+            foreach (ShelvedProfile profile in body.Profiles)
             {
-                string use = profile == profiles[^1] ? "  use this one" : string.Empty;
+                string use = profile == body.Newest ? "  use this one" : string.Empty;
                 yield return $"  {DateOf(profile),-11}  {profile.Key[..ShortKey]}  {FirmwareOf(profile)}{use}";
-                foreach (string line in WrappedText.Lines($"ISO {IsoText(profile.Isos)}{(hasModes && profile.Mode.Length > 0 ? $"; {profile.Mode}" : string.Empty)}{WarningText(profile)}", "               ", "               "))
+                foreach (string line in WrappedText.Lines($"ISO {IsoText(profile.Isos)}{(body.HasModes && profile.Mode.Length > 0 ? $"; {profile.Mode}" : string.Empty)}{WarningText(profile)}", Indent, Indent))
+                {
+                    yield return line;
+                }
+
+                foreach (string line in FiguresOf(body, profile))
                 {
                     yield return line;
                 }
             }
 
-            foreach (string line in Missing(gaps).SelectMany(gap => WrappedText.Lines(gap, "  missing: ", "           ")))
+            foreach (string line in Missing(body.Gaps).SelectMany(gap => WrappedText.Lines(gap, "  missing: ", "           ")))
             {
                 yield return line;
             }
@@ -69,6 +75,12 @@ internal static class ShelfListText
 
     /// <summary>A profile's firmware, in words.</summary>
     public static string FirmwareOf(ShelvedProfile profile) => ForeignText.OneLine(profile.Firmware) is { Length: > 0 } firmware ? $"firmware {firmware}" : "firmware unknown";
+
+    // The interval that the body's own value lies in, as everywhere.
+    private static IEnumerable<string> FiguresOf(ListedBody body, ShelvedProfile profile) => body.Figures is not { } figures ? [] : figures[profile.Key].SelectMany(f => WrappedText.Lines(
+        string.Create(CultureInfo.InvariantCulture, $"{FigureName.WordsOf(f.Address.Name)}{(f.Address.Channel is { } channel ? $", {channel}" : string.Empty)}, ISO {f.Address.Iso}: {ShelfHistoryText.ValueOf(f.Figure, f.Address.Name)}"),
+        Indent,
+        Indent + "  "));
 
     private static string WarningText(ShelvedProfile profile) => profile.Warnings > 0 ? $"; {ShelfIntakeText.Count(profile.Warnings, "warning")}" : string.Empty;
 

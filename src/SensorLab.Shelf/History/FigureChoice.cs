@@ -11,7 +11,12 @@ namespace SensorLab.Shelf.History;
 /// </param>
 public sealed record FigureChoice(int? Iso, string? Name)
 {
-    private static readonly string[] Watched = ["aboveEv", "belowEv.snr10.perPixel"];
+    private const string ReadNoise = "readNoiseElectron";
+
+    private static readonly string[] WatchedOfIso = ["aboveEv", "belowEv.snr10.perPixel"];
+
+    /// <summary>Names of what a body is watched by.</summary>
+    internal static IReadOnlyList<string> WatchedNames { get; } = [.. WatchedOfIso, ReadNoise];
 
     /// <summary>The choice in words, to follow "holds".</summary>
     public string InWords => (Name is null ? "such figures" : $"the figure {Name}") + (Iso is { } iso ? string.Create(CultureInfo.InvariantCulture, $" at ISO {iso}") : string.Empty);
@@ -21,7 +26,7 @@ public sealed record FigureChoice(int? Iso, string? Name)
     public bool Includes(FigureAddress address) => (Iso is null || address.Iso == Iso) && (Name is null ? IsWatched(address) : IsNamed(address.Name, Name));
 
     private static bool IsWatched(FigureAddress address) =>
-        (address.Channel is null && Watched.Contains(address.Name)) || (address.Name == "readNoiseElectron" && address.Channel is "G1" or "Y");
+        (address.Channel is null && WatchedOfIso.Contains(address.Name)) || (address.Name == ReadNoise && address.Channel is "G1" or "Y");
 
     private static bool IsNamed(string figure, string name) =>
         figure == name || figure.StartsWith(name + ".", StringComparison.Ordinal) || figure.EndsWith("." + name, StringComparison.Ordinal);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using DuckDB.NET.Data;
 using SensorLab.Files;
+using SensorLab.Profiles;
 using SensorLab.Retest;
 using SensorLab.Shelf.History;
 
@@ -27,22 +28,49 @@ internal sealed class IndexReader(IndexFile file)
     ];
 
     /// <summary>Figures of profiles.</summary>
-    /// <param name="profiles">The profiles' keys.</param>
     /// <param name="choice">Which figures.</param>
-    /// <returns>In the order of ISOs; the value is null for a bound.</returns>
-    public IReadOnlyList<(string Profile, FigureAddress Address, double? Value, double? StandardUncertainty)> Figures(IReadOnlyList<string> profiles, FigureChoice choice)
+    /// <param name="profiles">The profiles' keys; without them all.</param>
+    /// <returns>In the order of ISOs. A budget is there without its parts.</returns>
+    public IReadOnlyList<(string Profile, FigureAddress Address, Figure Figure)> Figures(FigureChoice choice, IReadOnlyList<string>? profiles = null)
     {
-        string places = string.Join(", ", Enumerable.Repeat("?", profiles.Count));
-        List<(string, FigureAddress Address, double?, double?)> rows = file.Ask(
+        (string words, object?[] values)[] limits =
+        [
+            choice.Name is { } name
+                ? ("(figure = ? or starts_with(figure, ? || '.') or ends_with(figure, '.' || ?))", [name, name, name])
+                : ($"figure in ({Places(FigureChoice.WatchedNames.Count)})", [.. FigureChoice.WatchedNames]),
+            .. choice.Iso is { } iso ? [("iso = ?", [iso])] : Array.Empty<(string, object?[])>(),
+            .. profiles is not null ? [($"profile in ({Places(profiles.Count)})", [.. profiles])] : Array.Empty<(string, object?[])>(),
+        ];
+        List<(string, FigureAddress Address, Figure)> rows = file.Ask(
             $"""
-            select profile, iso, channel, figure, value, coalesce(budget_standard_uncertainty, standard_uncertainty) from iso_figure
-            where profile in ({places}){(choice.Iso is null ? string.Empty : " and iso = ?")}
+            select profile, iso, channel, figure, value, standard_uncertainty, lower95, upper95, bound, degrees_of_freedom,
+              budget_standard_uncertainty, budget_lower95, budget_upper95, budget_degrees_of_freedom
+            from iso_figure where {string.Join(" and ", limits.Select(l => l.words))}
             order by iso, figure, channel nulls first, profile
             """,
-            r => (r.GetString(0), new FigureAddress(r.GetInt32(1), Text(r, 2), r.GetString(3)), Number(r, 4), Number(r, 5)),
-            [.. profiles, .. choice.Iso is { } iso ? new object?[] { iso } : []]);
+            r => (r.GetString(0), new FigureAddress(r.GetInt32(1), Text(r, 2), r.GetString(3)), ReadFigure(r)),
+            limits.SelectMany(l => l.values));
         return [.. rows.Where(r => choice.Includes(r.Address))];
     }
+
+    private static string Places(int count) => string.Join(", ", Enumerable.Repeat("?", count));
+
+    private static Figure ReadFigure(DuckDBDataReader row) => Text(row, 8) switch
+    {
+        "atLeast" => Figure.LowerBound(row.GetDouble(6)),
+        "atMost" => Figure.UpperBound(row.GetDouble(7)),
+        _ => Figure.Estimate(row.GetDouble(4), row.GetDouble(5), row.GetDouble(6), row.GetDouble(7), Number(row, 9)) with
+        {
+            Budget = row.IsDBNull(10) ? null : new FigureBudget
+            {
+                StandardUncertainty = row.GetDouble(10),
+                Lower95 = row.GetDouble(11),
+                Upper95 = row.GetDouble(12),
+                DegreesOfFreedom = Number(row, 13),
+                Parts = [],
+            },
+        },
+    };
 
     private static double? Number(DuckDBDataReader row, int column) => row.IsDBNull(column) ? null : row.GetDouble(column);
 

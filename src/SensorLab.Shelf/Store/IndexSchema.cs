@@ -3,8 +3,11 @@ namespace SensorLab.Shelf.Store;
 /// <summary>The tables of the index, in plain types: text, int32, double, and timestamps in UTC.</summary>
 internal static class IndexSchema
 {
-    /// <summary>The version of the tables: an index of another one is made anew from the profiles.</summary>
-    public const int Version = 1;
+    /// <summary>
+    /// The version of the tables: an index of another one is made anew from the profiles. Since 2 <c>iso_figure</c> holds
+    /// <c>compressionPercent</c> and the looks' <c>hiddenShadowEv</c>.
+    /// </summary>
+    public const int Version = 2;
 
     /// <summary>The tables that are exported, in the order in which they depend on one another.</summary>
     public static IReadOnlyList<string> Tables { get; } = ["body", "profile", "iso_figure", "level", "finding"];

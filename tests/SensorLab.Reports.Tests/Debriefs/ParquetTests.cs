@@ -1,7 +1,5 @@
-using System.Diagnostics.CodeAnalysis;
 using System.Reflection;
 using System.Runtime.InteropServices;
-using DuckDB.NET.Data;
 using DuckDB.NET.Native;
 using SensorLab.Debrief;
 using SensorLab.Reports.Tables;
@@ -32,7 +30,7 @@ public sealed class ParquetTests : IDisposable
         string file = _folder.File("t.parquet");
         File.WriteAllBytes(file, ParquetTable.Of(columns, "test"));
 
-        List<object?[]> rows = Query($"select truth, whole, number, text, epoch_ms(moment) from '{file}'");
+        List<object?[]> rows = DuckDbRows.Of($"select truth, whole, number, text, epoch_ms(moment) from '{file}'");
 
         Assert.Equal(9, rows.Count);
         for (int row = 0; row < 9; row++)
@@ -44,7 +42,7 @@ public sealed class ParquetTests : IDisposable
         Assert.Null(rows[1][4]);
         Assert.Equal(
             ["BOOLEAN", "INTEGER", "DOUBLE", "VARCHAR", "TIMESTAMP"],
-            Query($"describe select * from '{file}'").Select(r => ((string)r[1]!).Split(' ')[0]));
+            DuckDbRows.Of($"describe select * from '{file}'").Select(r => ((string)r[1]!).Split(' ')[0]));
     }
 
     [Fact]
@@ -53,7 +51,7 @@ public sealed class ParquetTests : IDisposable
         string file = _folder.File("t.parquet");
         File.WriteAllBytes(file, ParquetTable.Of([new("whole", ParquetKind.Int32, [])], "test"));
 
-        Assert.Equal(0L, Query($"select count(*) from '{file}'")[0][0]);
+        Assert.Equal(0L, DuckDbRows.Of($"select count(*) from '{file}'")[0][0]);
     }
 
     [Fact]
@@ -63,28 +61,11 @@ public sealed class ParquetTests : IDisposable
         string file = _folder.File("frames.parquet");
         File.WriteAllBytes(file, DebriefWriter.Files(day).Single(f => f.Name == "frames.parquet").Bytes.ToArray());
 
-        List<object?[]> rows = Query($"select file, iso, exposeToClipEv, brightTextureChannel, previewHidClipped, clippedPercentG1, clippedPercentY from '{file}'");
+        List<object?[]> rows = DuckDbRows.Of($"select file, iso, exposeToClipEv, brightTextureChannel, previewHidClipped, clippedPercentG1, clippedPercentY from '{file}'");
 
         Assert.Equal(
             day.Frames.Select(f => new object?[] { f.File, f.Iso, f.ExposeToClipEv, f.BrightTextureChannel, f.PreviewHidClipped, f.ClippedPercent["G1"], null }),
             rows);
-    }
-
-    [SuppressMessage("Security", "CA2100", Justification = "The words are this test's own.")]
-    private static List<object?[]> Query(string words)
-    {
-        using var connection = new DuckDBConnection("DataSource=:memory:");
-        connection.Open();
-        using DuckDBCommand command = connection.CreateCommand();
-        command.CommandText = words;
-        using DuckDBDataReader reader = command.ExecuteReader();
-        List<object?[]> rows = [];
-        while (reader.Read())
-        {
-            rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? null : reader.GetValue(i))]);
-        }
-
-        return rows;
     }
 
     private static string LibraryPath()
