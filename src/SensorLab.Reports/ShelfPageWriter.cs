@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 using SensorLab.Reports.Documents;
 using SensorLab.Reports.Drawing;
@@ -11,6 +12,8 @@ namespace SensorLab.Reports;
 /// <remarks>The same figures give the same bytes, on a system with the same font.</remarks>
 public static class ShelfPageWriter
 {
+    private const int MostChanges = 4;
+
     /// <summary>A body's history: each kind of figure over time with its intervals, firmware and verdicts marked, and as a table.</summary>
     /// <param name="body">The body's name, from anywhere.</param>
     /// <param name="figures">The figures.</param>
@@ -85,7 +88,7 @@ public static class ShelfPageWriter
             html.Break();
             using IDisposable row = html.In("tr");
             html.Leaf("th", line.Label, ("scope", "row"), ("class", "words"));
-            foreach (string cell in new[] { mark.Name, FigureText.WithInterval(CourseChart.Shown(figure, mark.Figure), string.Empty), mark.Words })
+            foreach (string cell in new[] { mark.Name, ValueOf(figure, mark.Figure, string.Empty), mark.Words })
             {
                 html.Leaf("td", cell, ("class", "words"));
             }
@@ -99,13 +102,32 @@ public static class ShelfPageWriter
             ? string.Create(CultureInfo.InvariantCulture, $" The picture shows the first {CourseChart.MostLines} of {figure.Lines.Count} ISOs, the table all.")
             : string.Empty;
         string untimed = figure.Lines.Any(l => l.Marks.Any(m => m.Time is null)) ? " Profiles without a time are in the table alone." : string.Empty;
-        return (changed.Length == 0 ? "No two neighbours differ by more than matters." : $"Changed at {string.Join("; ", changed.Take(4).Select(c => $"{c.Line.Label}, {c.Mark.Name}"))}{(changed.Length > 4 ? " and more" : string.Empty)}.") + left + untimed;
+        string[] changes = [.. changed.GroupBy(c => c.Mark.Name).Select(c => $"{c.Key}: {string.Join(", ", c.Select(one => one.Line.Label))}")];
+        int open = figure.Lines.Sum(l => l.Marks.Count(m => m.IsOpen));
+        string found = changes.Length > 0 ? $"Changed on {string.Join("; ", changes.Take(MostChanges))}{(changes.Length > MostChanges ? " and more" : string.Empty)}."
+            : open == 0 ? "No two neighbours differ by more than matters."
+            : "No change was found.";
+        string undecided = open > 0 ? string.Create(CultureInfo.InvariantCulture, $" Of {open} comparison{(open == 1 ? string.Empty : "s")} nothing is decided: the table says why.") : string.Empty;
+        return found + undecided + left + untimed;
+    }
+
+    /// <summary>A figure as screens show it: stops to a hundredth, their interval rounded up.</summary>
+    private static string ValueOf(CourseFigure figure, Figure value, string unit)
+    {
+        Figure shown = CourseChart.Shown(figure, value);
+        if (!figure.IsEv || shown is not { Value: { } ev, Lower95: { } lower, Upper95: { } upper })
+        {
+            return FigureText.WithInterval(shown, unit.Trim());
+        }
+
+        string half = FigureText.RoundedUp(Math.Max(upper - ev, ev - lower), 2).ToString("F2", CultureInfo.InvariantCulture);
+        return $"{EvText.Signed(ev).TrimStart('+')} ±{half}{unit}";
     }
 
     private static string OutOf(CourseFigure figure)
     {
         CourseLine line = figure.Lines[0];
-        string expected = line.Expected is { } one ? $"{line.Label}: a body that nobody measured is expected at {FigureText.WithInterval(CourseChart.Shown(figure, one), figure.IsEv ? "EV" : string.Empty)}." : $"{line.Label}: one body, from which nothing follows for another.";
+        string expected = line.Expected is { } one ? $"{line.Label}: a body that nobody measured is expected at {ValueOf(figure, one, figure.IsEv ? " EV" : string.Empty)}." : $"{line.Label}: one body, from which nothing follows for another.";
         string[] marked = [.. line.Marks.Where(m => m.IsMarked).Select(m => m.Name)];
         return expected + (marked.Length == 0 ? " No body stands out." : $" {string.Join(", ", marked.Take(5))}{(marked.Length > 5 ? " and more" : string.Empty)} {(marked.Length == 1 ? "stands" : "stand")} out.");
     }

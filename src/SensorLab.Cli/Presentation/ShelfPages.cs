@@ -40,7 +40,10 @@ internal static class ShelfPages
         point.Profile.Firmware ?? string.Empty,
         point.Figure,
         ShelfHistoryText.VerdictOf(point),
-        point.Step?.Verdict == RetestVerdict.Changed);
+        point.Step?.Verdict == RetestVerdict.Changed)
+    {
+        IsOpen = point.NotCompared is not null || point.Step?.Verdict is RetestVerdict.Undecided or RetestVerdict.NotJudged,
+    };
 
     private static CourseMark MarkOf(BodyFigure body, bool isOut) => new(
         body.Profile.CreatedUtc,
@@ -48,5 +51,8 @@ internal static class ShelfPages
         body.Profile.Firmware ?? string.Empty,
         ShelfModelText.Alone(body),
         isOut ? "stands out" : string.Empty,
-        isOut);
+        isOut)
+    {
+        ShortName = body.Profile.Body.SerialNumber ?? string.Empty,
+    };
 }

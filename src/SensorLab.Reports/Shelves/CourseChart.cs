@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Files;
 using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 
@@ -12,6 +13,8 @@ internal static class CourseChart
 
     private const float Height = 320;
     private const double MostLabels = 8;
+    private const int MostNamed = 5;
+    private const int LongestName = 8;
     private const double MonthsOfYears = 3;
     private const double DaysOfYear = 365.25;
 
@@ -44,7 +47,7 @@ internal static class CourseChart
     {
         CourseLine line = figure.Lines[0];
         (double, CourseMark)[] bodies = [.. line.Marks.Select((m, i) => (i + 1.0, m))];
-        var horizontal = new ChartAxis("Bodies, by value", string.Empty, AxisScale.Linear, 0, bodies.Length + 1, CountTicks(bodies.Length));
+        var horizontal = new ChartAxis("Bodies, by value", string.Empty, AxisScale.Linear, 0, bodies.Length + 1, BodyTicks(line.Marks));
         List<PlotRule> rules = [];
         if (line.Expected is { Value: not null } expected)
         {
@@ -125,8 +128,15 @@ internal static class CourseChart
         ];
     }
 
-    private static AxisTick[] CountTicks(int count)
+    // A few bodies have room for their names.
+    private static AxisTick[] BodyTicks(IReadOnlyList<CourseMark> bodies)
     {
+        int count = bodies.Count;
+        if (count <= MostNamed && bodies.All(b => b.ShortName.Length is > 0 and <= LongestName))
+        {
+            return [.. bodies.Select((b, i) => new AxisTick(i + 1, ForeignText.OneLine(b.ShortName)))];
+        }
+
         int step = Math.Max(1, (int)Math.Ceiling(count / MostLabels));
         return [.. Enumerable.Range(1, count).Where(i => i % step == 0 || (i == 1 && step > 1)).Select(i => new AxisTick(i, i.ToString(CultureInfo.InvariantCulture)))];
     }

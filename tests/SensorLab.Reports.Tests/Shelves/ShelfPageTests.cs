@@ -1,3 +1,4 @@
+using System.Text;
 using SensorLab.Profiles;
 using SensorLab.Reports.Charts;
 using SensorLab.Reports.Shelves;
@@ -49,6 +50,30 @@ public sealed class ShelfPageTests(PageBrowser browser) : IClassFixture<PageBrow
 
         Assert.Equal([5.4, 5.4 - (1.959964 * 0.2), 5.4 + (1.959964 * 0.2)], chart.Panels[0].Rules.Select(r => r.Value));
         Assert.Equal([1, 2, 3], chart.Panels[0].Series[0].Points.Select(p => p.X));
+    }
+
+    [Fact]
+    public void OverBodies_FewBodiesWithShortNames_AreNamedOnTheAxis()
+    {
+        CourseLine line = Course(false).Lines[0];
+        CourseFigure named = Course(false) with { Lines = [line with { Marks = [.. line.Marks.Select((m, i) => m with { ShortName = $"2041{i}" })] }] };
+
+        Assert.Equal(["20410", "20411", "20412"], CourseChart.OverBodies(named, "a model", "A sentence.").Horizontal.Ticks.Select(t => t.Label));
+        Assert.Equal(["1", "2", "3"], CourseChart.OverBodies(Course(false), "a model", "A sentence.").Horizontal.Ticks.Select(t => t.Label));
+    }
+
+    [Fact]
+    public void History_ComparisonsThatDecideNothing_AreNoUnchangedOnes()
+    {
+        CourseLine line = Course(false).Lines[0];
+        CourseFigure open = Course(false) with { Lines = [line with { Marks = [line.Marks[0], line.Marks[1] with { IsOpen = true, Words = "undecided: +0.10 EV" }] }] };
+        CourseFigure sound = Course(false) with { Lines = [line with { Marks = [line.Marks[0], line.Marks[1]] }] };
+
+        Assert.Contains("No change was found. Of 1 comparison nothing is decided", Text(open), StringComparison.Ordinal);
+        Assert.Contains("No two neighbours differ by more than matters.", Text(sound), StringComparison.Ordinal);
+        Assert.Contains("Changed on last: ISO 100.", Text(Course(false)), StringComparison.Ordinal);
+
+        static string Text(CourseFigure figure) => Encoding.UTF8.GetString(ShelfPageWriter.History("a body", [figure]));
     }
 
     [Theory]
