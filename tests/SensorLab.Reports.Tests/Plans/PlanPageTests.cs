@@ -65,6 +65,28 @@ public sealed class PlanPageTests(PageBrowser browser, PlanPages pages) : IClass
         Assert.True(await page.Page.Locator("#s1").IsCheckedAsync());
     }
 
+    [Theory]
+    [MemberData(nameof(Protocols))]
+    public async Task Page_DeepInALongSection_KeepsItsHeadingInView(string name)
+    {
+        await using OpenPage page = await browser.OpenAsync(pages.File(name, "plan.html"), 360);
+
+        // The last step of each section scrolled to the middle: its heading lies below the bar, whole, and nothing covers it.
+        string[] hidden = await page.Page.EvaluateAsync<string[]>(
+            """
+            () => [...document.querySelectorAll("section:has(.steps)")].filter(section => {
+              section.querySelector(".steps > :last-child").scrollIntoView({ block: "center", behavior: "instant" });
+              const box = section.querySelector("h2").getBoundingClientRect();
+              const bar = document.querySelector("nav").getBoundingClientRect();
+              const at = document.elementFromPoint(box.left + 4, (box.top + box.bottom) / 2);
+              return box.top < bar.bottom - 1 || box.bottom > window.innerHeight || !section.querySelector("h2").contains(at);
+            }).map(section => section.querySelector("h2").textContent)
+            """);
+
+        Assert.Empty(hidden);
+        Assert.NotEqual(0, await page.Page.Locator("section:has(.steps)").CountAsync());
+    }
+
     [Fact]
     public async Task Page_Next_GoesToTheFirstStepNotTicked()
     {
