@@ -28,7 +28,7 @@ internal sealed class PageFlow
     // What a heading needs below it on its page.
     private const float HeadingCompany = 60;
 
-    private readonly SKDocument? _document;
+    private readonly PdfPages? _document;
     private readonly ChartFont _font;
     private readonly string _footer;
     private readonly int _pages;
@@ -40,7 +40,7 @@ internal sealed class PageFlow
     /// <param name="font">What they are set in.</param>
     /// <param name="footer">What stands at their foot.</param>
     /// <param name="pages">How many there will be; 0 where that is not known yet.</param>
-    private PageFlow(SKDocument? document, ChartFont font, string footer, int pages)
+    private PageFlow(PdfPages? document, ChartFont font, string footer, int pages)
     {
         (_document, _font, _footer, _pages) = (document, font, footer, pages);
         NewPage();
@@ -92,9 +92,52 @@ internal sealed class PageFlow
         string number = _pages > 0 ? string.Create(CultureInfo.InvariantCulture, $"{Count} of {_pages}") : string.Empty;
         float room = Width - Pen.Measure(number, FooterSize) - 20;
         string words = TextLines.Clip(TextLines.Wrap(_footer, room, text => Pen.Measure(text, FooterSize)), 1).FirstOrDefault(string.Empty);
-        Pen.Line(Left, Bottom + 12, Left + Width, Bottom + 12, ChartTheme.Light.Grid, 0.6f);
-        Pen.Text(words, Left, Bottom + 24, FooterSize, ChartTheme.Light.Quiet);
-        Pen.Text(number, Left + Width, Bottom + 24, FooterSize, ChartTheme.Light.Quiet, SKTextAlign.Right);
+        Adorn(() =>
+        {
+            Pen.Line(Left, Bottom + 12, Left + Width, Bottom + 12, ChartTheme.Light.Grid, 0.6f);
+            Pen.Text(words, Left, Bottom + 24, FooterSize, ChartTheme.Light.Quiet);
+            Pen.Text(number, Left + Width, Bottom + 24, FooterSize, ChartTheme.Light.Quiet, SKTextAlign.Right);
+        });
+    }
+
+    /// <summary>Adds a part to the document, for readers that speak.</summary>
+    /// <param name="type">Its standard structure type (ISO 32000-1, 14.8.4).</param>
+    /// <param name="parent">What it is a part of; null for the document.</param>
+    /// <param name="alternative">A picture in words.</param>
+    /// <returns>Null while pages are counted.</returns>
+    public PdfElement? Add(string type, PdfElement? parent = null, string? alternative = null) => _document is null ? null : (parent ?? _document.Root).Add(type, alternative);
+
+    /// <summary>What is drawn from here on belongs to a part.</summary>
+    /// <param name="element">As <see cref="Add"/> gave it.</param>
+    public void Mark(PdfElement? element)
+    {
+        if (element is not null)
+        {
+            _document!.Mark(element);
+        }
+    }
+
+    /// <summary>Adds a list's item; what is drawn from here on belongs to it.</summary>
+    /// <param name="list">The list, as <see cref="Add"/> gave it for L.</param>
+    public PdfElement? Item(PdfElement? list)
+    {
+        PdfElement? item = Add("LBody", Add("LI", list));
+        Mark(item);
+        return item;
+    }
+
+    /// <summary>Draws what only adorns the page.</summary>
+    /// <param name="draw">Draws.</param>
+    public void Adorn(Action draw)
+    {
+        if (_document is null)
+        {
+            draw();
+        }
+        else
+        {
+            _document.Adorn(draw);
+        }
     }
 
     /// <summary>Starts a page where this one has too little room.</summary>
@@ -117,12 +160,15 @@ internal sealed class PageFlow
     /// <param name="bold">Whether they are bold.</param>
     /// <param name="quiet">Whether they stand back.</param>
     /// <param name="indent">How far from the left edge they begin.</param>
-    public void Paragraph(string words, float size, bool bold = false, bool quiet = false, float indent = 0)
+    /// <param name="of">The part that they belong to; null for a paragraph of their own.</param>
+    public void Paragraph(string words, float size, bool bold = false, bool quiet = false, float indent = 0, PdfElement? of = null)
     {
-        foreach (string line in TextLines.Wrap(ForeignText.OneLine(words), Width - indent, text => Pen.Measure(text, size, bold)))
+        Mark(of ?? Add("P"));
+        IReadOnlyList<string> lines = [.. TextLines.Wrap(ForeignText.OneLine(words), Width - indent, text => Pen.Measure(text, size, bold))];
+        foreach ((int index, string line) in lines.Index())
         {
             Require(size * LineHeight);
-            Y = Pen.Paragraph(line, Left + indent, Y, Width, size, quiet ? ChartTheme.Light.Quiet : ChartTheme.Light.Ink, bold);
+            Y = Pen.Paragraph(line, Left + indent, Y, Width, size, quiet ? ChartTheme.Light.Quiet : ChartTheme.Light.Ink, bold, goesOn: index + 1 < lines.Count);
         }
     }
 
@@ -135,7 +181,7 @@ internal sealed class PageFlow
     {
         Y += above;
         Require(company);
-        Paragraph(words, size, bold: true);
+        Paragraph(words, size, bold: true, of: Add("H3"));
         Y += 2;
     }
 

@@ -2,7 +2,7 @@ using SkiaSharp;
 
 namespace SensorLab.Reports.Documents;
 
-/// <summary>A document as a PDF file's bytes: the same drawing with the same date gives the same bytes.</summary>
+/// <summary>A document as a tagged PDF file's bytes: the same drawing with the same date gives the same bytes.</summary>
 internal static class PdfFile
 {
     private const string Creator = "SensorLab";
@@ -13,7 +13,7 @@ internal static class PdfFile
     /// <param name="date">Its dates. The clock's would change its bytes from run to run: take the content's own.</param>
     /// <param name="draw">Draws the pages and ends the last of them.</param>
     /// <param name="author">Who made it; null where it came from the user's own data.</param>
-    public static byte[] Of(string title, string? subject, DateTime date, Action<SKDocument> draw, string? author = null)
+    public static byte[] Of(string title, string? subject, DateTime date, Action<PdfPages> draw, string? author = null)
     {
         var metadata = new SKDocumentPdfMetadata
         {
@@ -26,13 +26,17 @@ internal static class PdfFile
             RasterDpi = SKDocumentPdfMetadata.DefaultRasterDpi,
             EncodingQuality = SKDocumentPdfMetadata.DefaultEncodingQuality,
         };
+        PdfElement root;
+        IReadOnlyList<IReadOnlyList<PdfElement?>> marks;
         using var stream = new MemoryStream();
         using (SKDocument document = SKDocument.CreatePdf(stream, metadata))
         {
-            draw(document);
+            var pages = new PdfPages(document);
+            draw(pages);
             document.Close();
+            (root, marks) = (pages.Root, pages.Marks);
         }
 
-        return stream.ToArray();
+        return TaggedPdf.Of(stream.ToArray(), root, marks);
     }
 }

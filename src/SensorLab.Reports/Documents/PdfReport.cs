@@ -64,7 +64,7 @@ internal sealed class PdfReport
 
     private void DrawTitle(string title)
     {
-        Paragraph(title, TitleSize, bold: true);
+        _flow.Paragraph(title, TitleSize, bold: true, of: _flow.Add("H1"));
         foreach (string line in _report.Subtitles.Where(s => s.Length > 0))
         {
             Paragraph(line, TextSize, quiet: true);
@@ -218,7 +218,7 @@ internal sealed class PdfReport
 
     private void Title(string words)
     {
-        Paragraph(words, SectionSize, bold: true);
+        _flow.Paragraph(words, SectionSize, bold: true, of: _flow.Add("H2"));
         _flow.Pen.Line(PageFlow.Left, _flow.Y + 2, PageFlow.Left + PageFlow.Width, _flow.Y + 2, Theme.Ink, 1.2f);
         _flow.Y += 10;
     }
@@ -229,11 +229,13 @@ internal sealed class PdfReport
 
     private void DrawList(IReadOnlyList<string> items)
     {
+        PdfElement? list = _flow.Add("L");
         foreach (string item in items)
         {
             _flow.Require(TextSize * 1.4f);
+            PdfElement? element = _flow.Item(list);
             _flow.Point(TextSize);
-            Paragraph(item, TextSize, indent: 11);
+            _flow.Paragraph(item, TextSize, indent: 11, of: element);
             _flow.Y += 1.5f;
         }
 
@@ -245,8 +247,10 @@ internal sealed class PdfReport
         foreach ((string name, string fact) in facts.Facts)
         {
             _flow.Require(TextSize * 1.4f);
+            PdfElement? element = _flow.Add("P");
+            _flow.Mark(element);
             _flow.Pen.Text(name, PageFlow.Left, _flow.Y + (TextSize * 1.05f), TextSize, Theme.Quiet);
-            Paragraph(fact, TextSize, indent: FactColumn);
+            _flow.Paragraph(fact, TextSize, indent: FactColumn, of: element);
             _flow.Y += 1;
         }
 
@@ -312,9 +316,10 @@ internal sealed class PdfReport
         float height = chart.Drawing.Height * scale;
         _flow.Y += 8;
         _flow.Require(height + 70);
-        Paragraph(chart.Drawing.Heading.Title, HeadingSize, bold: true);
+        _flow.Paragraph(chart.Drawing.Heading.Title, HeadingSize, bold: true, of: _flow.Add("H3"));
         Paragraph(chart.Drawing.Heading.Sentence, TextSize);
         _flow.Require(height);
+        _flow.Mark(_flow.Add("Figure", alternative: chart.Drawing.Heading.AlternativeText));
         SKCanvas canvas = _flow.Pen.Canvas;
         canvas.Save();
         canvas.Translate(PageFlow.Left, _flow.Y);

@@ -26,6 +26,7 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
 
     private float _size = LargestSize;
     private float[] _widths = [];
+    private PdfElement? _element;
 
     /// <summary>The room for its caption, its head and its first rows: what a heading above it has to leave.</summary>
     public float LeastHeight
@@ -44,8 +45,10 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
         IReadOnlyList<string>[] head = Head();
         float headHeight = HeadHeight(head);
         flow.Require(RoomFor(headHeight));
+        _element = flow.Add("Table");
+        flow.Mark(flow.Add("Caption", _element));
         flow.Y = flow.Pen.Paragraph(table.Caption, PageFlow.Left, flow.Y, PageFlow.Width, 8, Theme.Quiet) + 3;
-        DrawHead(head, headHeight);
+        DrawHead(head, headHeight, flow.Add("TR", _element));
         foreach (IReadOnlyList<TableCell> row in table.Rows)
         {
             DrawRow(row, head, headHeight);
@@ -97,12 +100,13 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
     private IReadOnlyList<string> Wrap(string text, int column, bool bold) =>
         TextLines.Wrap(text, _widths[column] + 0.5f, words => flow.Pen.Measure(words, _size, bold));
 
-    private void DrawHead(IReadOnlyList<string>[] head, float height)
+    private void DrawHead(IReadOnlyList<string>[] head, float height, PdfElement? row)
     {
         float x = PageFlow.Left;
         foreach ((int index, IReadOnlyList<string> lines) in head.Index())
         {
             float top = flow.Y + height - 4 - (lines.Count * _size * Leading);
+            flow.Mark(row?.Add("TH"));
             DrawLines(lines, x, top, index, Theme.Ink, bold: true, _size);
             x += _widths[index] + Gap;
         }
@@ -117,12 +121,14 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
         float height = (cells.Max(lines => Math.Max(1, lines.Count)) * _size * Leading) + 3;
         if (flow.Require(Math.Min(height, PageFlow.FullHeight / 2)))
         {
-            DrawHead(head, headHeight);
+            flow.Adorn(() => DrawHead(head, headHeight, null));
         }
 
+        PdfElement? element = flow.Add("TR", _element);
         float x = PageFlow.Left;
         foreach ((int index, IReadOnlyList<string> lines) in cells.Index())
         {
+            flow.Mark(element?.Add("TD"));
             DrawLines(lines, x, flow.Y, index, Theme.Ink, bold: index == 0, _size);
             x += _widths[index] + Gap;
         }
@@ -137,7 +143,7 @@ internal sealed class PdfTable(PageFlow flow, ReportTable table)
         foreach ((int index, string line) in lines.Index())
         {
             float baseline = top + ((index + 1) * size * Leading) - (size * 0.2f);
-            flow.Pen.Text(line, isWords ? x : x + _widths[column], baseline, size, colour, isWords ? SKTextAlign.Left : SKTextAlign.Right, bold);
+            flow.Pen.Text(line, isWords ? x : x + _widths[column], baseline, size, colour, isWords ? SKTextAlign.Left : SKTextAlign.Right, bold, goesOn: index + 1 < lines.Count);
         }
     }
 }

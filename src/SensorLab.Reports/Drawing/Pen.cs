@@ -22,7 +22,8 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
     /// <param name="colour">Their colour.</param>
     /// <param name="align">What <paramref name="x"/> is of them.</param>
     /// <param name="bold">Whether they are bold.</param>
-    public void Text(string text, float x, float baseline, float size, SKColor colour, SKTextAlign align = SKTextAlign.Left, bool bold = false)
+    /// <param name="goesOn">Whether the sentence goes on in another line: a space that nobody sees then parts the words for who hears them.</param>
+    public void Text(string text, float x, float baseline, float size, SKColor colour, SKTextAlign align = SKTextAlign.Left, bool bold = false, bool goesOn = false)
     {
         string line = ForeignText.OneLine(text);
         using SKFont face = font.At(size, bold);
@@ -33,7 +34,7 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
             SKTextAlign.Right => x - face.MeasureText(line),
             _ => x,
         };
-        canvas.DrawText(line, start, baseline, SKTextAlign.Left, face, paint);
+        canvas.DrawText(goesOn ? line + " " : line, start, baseline, SKTextAlign.Left, face, paint);
     }
 
     /// <summary>Words on one line that blot out what lies behind them.</summary>
@@ -75,14 +76,15 @@ internal sealed class Pen(SKCanvas canvas, ChartFont font)
     /// <param name="size">Size of the letters.</param>
     /// <param name="colour">Their colour.</param>
     /// <param name="bold">Whether they are bold.</param>
+    /// <param name="goesOn">Whether the sentence goes on behind them.</param>
     /// <returns>The bottom of the last line.</returns>
-    public float Paragraph(string text, float x, float top, float width, float size, SKColor colour, bool bold = false)
+    public float Paragraph(string text, float x, float top, float width, float size, SKColor colour, bool bold = false, bool goesOn = false)
     {
         float bottom = top;
         foreach (string line in TextLines.WrapWithoutOrphan(text, width, words => Measure(words, size, bold)))
         {
             bottom += size * Leading;
-            Text(line, x, bottom - (size * (Leading - 1.02f)), size, colour, SKTextAlign.Left, bold);
+            Text(line, x, bottom - (size * (Leading - 1.02f)), size, colour, SKTextAlign.Left, bold, goesOn);
         }
 
         return bottom;

@@ -39,7 +39,7 @@ internal sealed class PlanSheet
 
     private void Draw()
     {
-        Paragraph(PlanWords.Title(_plan), TitleSize, bold: true);
+        _flow.Paragraph(PlanWords.Title(_plan), TitleSize, bold: true, of: _flow.Add("H1"));
         Paragraph(_plan.Purpose, TextSize);
         Paragraph(PlanWords.Summary(_plan), TextSize, bold: true);
         Paragraph(PlanWords.Conditions(_plan), TextSize, quiet: true);
@@ -64,6 +64,7 @@ internal sealed class PlanSheet
 
     private void DrawBlanks()
     {
+        _flow.Mark(_flow.Add("P"));
         float x = PageFlow.Left;
         float baseline = _flow.Y + 12;
         foreach ((string label, float width) in new[] { ("Body, serial number", 175f), ("Firmware", 100f), ("Date", 95f), ("Temperature", 105f) })
@@ -91,9 +92,11 @@ internal sealed class PlanSheet
     private void DrawItems(string heading, IEnumerable<string> items, bool ticks)
     {
         Heading(heading);
+        PdfElement? list = _flow.Add("L");
         foreach (string item in items)
         {
             _flow.Require(TextSize * 2.8f);
+            PdfElement? element = _flow.Item(list);
             if (ticks)
             {
                 DrawBox(PageFlow.Left, _flow.Y + 2, 8);
@@ -103,7 +106,7 @@ internal sealed class PlanSheet
                 _flow.Point(TextSize);
             }
 
-            Paragraph(item, TextSize, indent: Indent);
+            _flow.Paragraph(item, TextSize, indent: Indent, of: element);
             _flow.Y += 1.5f;
         }
     }
@@ -111,32 +114,34 @@ internal sealed class PlanSheet
     private void DrawGroup(string heading, PlanStep[] steps)
     {
         Heading(heading);
-        DrawHead();
+        PdfElement? table = _flow.Add("Table");
+        DrawHead(_flow.Add("TR", table));
         foreach (PlanStep step in steps)
         {
             if (_flow.Require((RowHeight * 2) + (step.Actions.Count * TextSize * 3)))
             {
-                DrawHead();
+                _flow.Adorn(() => DrawHead(null));
             }
 
             foreach (string action in step.Actions)
             {
                 _flow.Y += 4;
                 float top = _flow.Y;
-                Paragraph(action, TextSize, bold: true, indent: Columns[1]);
+                _flow.Paragraph(action, TextSize, bold: true, indent: Columns[1], of: _flow.Add("TD", _flow.Add("TR", table)));
                 _flow.Pen.Box(new SKRect(PageFlow.Left + Columns[1] - 8, top + 1, PageFlow.Left + Columns[1] - 5, _flow.Y), Theme.Headroom);
                 _flow.Y += 2;
             }
 
-            DrawRow(step);
+            DrawRow(step, _flow.Add("TR", table));
         }
     }
 
-    private void DrawHead()
+    private void DrawHead(PdfElement? row)
     {
         string[] titles = ["", "No.", "ISO", "Time", "Frames", "What", "In frames.csv"];
         foreach ((int i, string title) in titles.Index())
         {
+            _flow.Mark(row?.Add("TH"));
             _flow.Pen.Text(title, PageFlow.Left + Columns[i], _flow.Y + 9, 7.5f, Theme.Quiet);
         }
 
@@ -144,7 +149,7 @@ internal sealed class PlanSheet
         _flow.Pen.Line(PageFlow.Left, _flow.Y, PageFlow.Left + PageFlow.Width, _flow.Y, Theme.Ink, 0.8f);
     }
 
-    private void DrawRow(PlanStep step)
+    private void DrawRow(PlanStep step, PdfElement? row)
     {
         float baseline = _flow.Y + 12.5f;
         DrawBox(PageFlow.Left, baseline - BoxSize + 1.5f, BoxSize);
@@ -160,6 +165,7 @@ internal sealed class PlanSheet
         ];
         foreach ((int i, (string text, bool bold)) in cells.Index())
         {
+            _flow.Mark(row?.Add("TD"));
             _flow.Pen.Text(text, PageFlow.Left + Columns[i], baseline, i is 1 or 6 ? TextSize - 0.5f : i == 5 ? TextSize : RowSize, i == 1 ? Theme.Quiet : Theme.Ink, SKTextAlign.Left, bold);
         }
 

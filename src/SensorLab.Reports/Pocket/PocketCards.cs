@@ -1,5 +1,6 @@
 using SensorLab.Files;
 using SensorLab.Profiles.Placement;
+using SensorLab.Reports.Documents;
 using SensorLab.Reports.Drawing;
 using SensorLab.Reports.Tables;
 using SkiaSharp;
@@ -27,7 +28,7 @@ internal static class PocketCards
     /// <param name="font">What they are set in.</param>
     /// <param name="sheet">The sheet.</param>
     /// <param name="cancellation">Stops the work.</param>
-    public static void Draw(SKDocument document, ChartFont font, PocketSheet sheet, CancellationToken cancellation)
+    public static void Draw(PdfPages document, ChartFont font, PocketSheet sheet, CancellationToken cancellation)
     {
         var cards = new Queue<(PocketBody Body, ReportTable Table)>(sheet.Bodies.SelectMany(body => TablesOf(body).Select(table => (body, table))));
         int place = CardsAPage;
@@ -49,8 +50,8 @@ internal static class PocketCards
 
             float gap = (PocketPaper.Page.Height - (CardsAPage * Card.Height)) / (CardsAPage + 1);
             var edges = SKRect.Create((PocketPaper.Page.Width - Card.Width) / 2, gap + (place * (Card.Height + gap)), Card.Width, Card.Height);
-            DrawCuts(pen!, edges);
-            row = DrawCard(pen!, edges, card.Body, card.Table, row);
+            document.Adorn(() => DrawCuts(pen!, edges));
+            row = DrawCard(document, pen!, edges, card.Body, card.Table, row);
             place++;
             if (row == card.Table.Rows.Count)
             {
@@ -66,11 +67,12 @@ internal static class PocketCards
         new[] { PocketTables.Placement(body).Without("limitingChannel", "darkestCleanEv", "darkestToneEv"), PocketTables.Previews(body), PocketTables.DialIn(body) }.Where(table => table.Rows.Count > 0);
 
     // As many rows as the card has room for; the rest goes on the next one.
-    private static int DrawCard(Pen pen, SKRect edges, PocketBody body, ReportTable table, int firstRow)
+    private static int DrawCard(PdfPages document, Pen pen, SKRect edges, PocketBody body, ReportTable table, int firstRow)
     {
         (float left, float width) = (edges.Left + Padding, edges.Width - (2 * Padding));
         string title = $"{PocketWords.Name(body)} · {PocketWords.State(body)[0]}";
         float y = edges.Top + Padding - 2;
+        document.Mark(document.Root.Add("P"));
         y = Lines(pen, title, left, y, width, TitleSize, 1, bold: true);
         y = Lines(pen, string.Join(" · ", PocketWords.State(body).Skip(1)), left, y, width, TextSize, 1);
         if (PocketWords.Kinship(body) is { Length: > 0 } kinship)
@@ -85,13 +87,15 @@ internal static class PocketCards
             : table.Name == "previews" ? "Stripes mark the limit of bright texture (⅔ EV below the clip; dark texture: SNR 10). ±: 95 %, for a set shot anew."
             : "Read on its own meter. ± both sensors and both meters, 95 %.";
         float bottom = edges.Bottom - Padding - (2 * TextSize * 1.36f);
-        y = drawn.DrawHead(left, y + 1);
+        PdfElement element = document.Root.Add("Table");
+        y = drawn.DrawHead(left, y + 1, document.Cells(element, "TH"));
         int row = firstRow;
         while (row < table.Rows.Count && (row == firstRow || y + drawn.RowHeight(row) <= bottom))
         {
-            y = drawn.DrawRow(row++, left, y);
+            y = drawn.DrawRow(row++, left, y, document.Cells(element, "TD"));
         }
 
+        document.Mark(document.Root.Add("P"));
         Lines(pen, foot, left, bottom, width, TextSize, 2);
         return row;
     }

@@ -25,13 +25,13 @@ internal sealed class PocketPaper
     private static readonly float Width = Page.Width - (2 * Left);
     private static readonly SKColor Ink = SKColors.Black;
 
-    private readonly SKDocument _document;
+    private readonly PdfPages _document;
     private readonly ChartFont _font;
     private Pen? _pen;
     private float _y;
     private string _footer = string.Empty;
 
-    private PocketPaper(SKDocument document, ChartFont font) => (_document, _font) = (document, font);
+    private PocketPaper(PdfPages document, ChartFont font) => (_document, _font) = (document, font);
 
     /// <summary>The document.</summary>
     /// <param name="sheet">The sheet.</param>
@@ -59,7 +59,7 @@ internal sealed class PocketPaper
     {
         _footer = string.Join(" · ", [PocketWords.Name(body), .. PocketWords.State(body)]);
         NewPage();
-        Paragraph(PocketWords.Name(body), TitleSize, bold: true);
+        Paragraph(PocketWords.Name(body), TitleSize, bold: true, of: _document.Root.Add("H1"));
         Paragraph(string.Join(" · ", PocketWords.State(body)), TextSize);
         if (PocketWords.Kinship(body) is { Length: > 0 } kinship)
         {
@@ -89,7 +89,7 @@ internal sealed class PocketPaper
         _pen = new Pen(_document.BeginPage(Page.Width, Page.Height), _font);
         _y = Top;
         string footer = TextLines.Clip(TextLines.Wrap(_footer, Width, text => _pen.Measure(text, 6)), 1).FirstOrDefault(string.Empty);
-        _pen.Text(footer, Left, Page.Height - Foot + 8, 6, Ink);
+        _document.Adorn(() => _pen.Text(footer, Left, Page.Height - Foot + 8, 6, Ink));
     }
 
     private void Require(float height)
@@ -104,26 +104,32 @@ internal sealed class PocketPaper
     {
         _y += 8;
         Require(44);
-        Paragraph(words, HeadingSize, bold: true);
+        Paragraph(words, HeadingSize, bold: true, of: _document.Root.Add("H2"));
         _y += 1;
     }
 
-    private void Paragraph(string words, float size, bool bold = false, float indent = 0)
+    private void Paragraph(string words, float size, bool bold = false, float indent = 0, PdfElement? of = null)
     {
-        foreach (string line in TextLines.WrapWithoutOrphan(ForeignText.OneLine(words), Width - indent, text => _pen!.Measure(text, size, bold)))
+        _document.Mark(of ?? _document.Root.Add("P"));
+        IReadOnlyList<string> lines = [.. TextLines.WrapWithoutOrphan(ForeignText.OneLine(words), Width - indent, text => _pen!.Measure(text, size, bold))];
+        foreach ((int index, string line) in lines.Index())
         {
             Require(size * 1.4f);
-            _y = _pen!.Paragraph(line, Left + indent, _y, Page.Width, size, Ink, bold);
+            _y = _pen!.Paragraph(line, Left + indent, _y, Page.Width, size, Ink, bold, goesOn: index + 1 < lines.Count);
         }
     }
 
     private void List(IEnumerable<string> items)
     {
+        PdfElement? list = null;
         foreach (string item in items)
         {
             Require(TextSize * 1.4f);
+            list ??= _document.Root.Add("L");
+            PdfElement element = list.Add("LI").Add("LBody");
+            _document.Mark(element);
             _pen!.Text("·", Left + 2, _y + (TextSize * 1.05f), TextSize, Ink, bold: true);
-            Paragraph(item, TextSize, indent: 9);
+            Paragraph(item, TextSize, indent: 9, of: element);
             _y += 1;
         }
     }
@@ -139,17 +145,18 @@ internal sealed class PocketPaper
         var drawn = new PocketTable(_pen!, table, Width, TableSize, SmallestTableSize);
         Require(drawn.HeadHeight + drawn.RowHeight(0));
         drawn = new PocketTable(_pen!, table, Width, TableSize, SmallestTableSize);
-        _y = drawn.DrawHead(Left, _y);
+        PdfElement element = _document.Root.Add("Table");
+        _y = drawn.DrawHead(Left, _y, _document.Cells(element, "TH"));
         for (int row = 0; row < table.Rows.Count; row++)
         {
             if (_y + drawn.RowHeight(row) > Page.Height - Foot - 4)
             {
                 NewPage();
                 drawn = new PocketTable(_pen!, table, Width, TableSize, SmallestTableSize);
-                _y = drawn.DrawHead(Left, _y);
+                _document.Adorn(() => _y = drawn.DrawHead(Left, _y));
             }
 
-            _y = drawn.DrawRow(row, Left, _y);
+            _y = drawn.DrawRow(row, Left, _y, _document.Cells(element, "TD"));
         }
     }
 }

@@ -50,13 +50,15 @@ internal sealed class PocketTable
     /// <summary>Draws the head.</summary>
     /// <param name="left">Left edge.</param>
     /// <param name="top">Top edge.</param>
+    /// <param name="beforeCell">Is called before each cell; null for nothing.</param>
     /// <returns>The bottom edge.</returns>
-    public float DrawHead(float left, float top)
+    public float DrawHead(float left, float top, Action? beforeCell = null)
     {
         float bottom = top + HeadHeight;
         float x = left;
         foreach ((int index, IReadOnlyList<string> lines) in Head().Index())
         {
+            beforeCell?.Invoke();
             DrawLines(lines, x, bottom - 3 - (lines.Count * _size * Leading), index, bold: true);
             x += _widths[index] + _gap;
         }
@@ -69,13 +71,15 @@ internal sealed class PocketTable
     /// <param name="row">Its number.</param>
     /// <param name="left">Left edge.</param>
     /// <param name="top">Top edge.</param>
+    /// <param name="beforeCell">Is called before each cell; null for nothing.</param>
     /// <returns>The bottom edge.</returns>
-    public float DrawRow(int row, float left, float top)
+    public float DrawRow(int row, float left, float top, Action? beforeCell = null)
     {
         float bottom = top + RowHeight(row);
         float x = left;
         foreach ((int index, IReadOnlyList<string> lines) in Cells(row).Index())
         {
+            beforeCell?.Invoke();
             DrawLines(lines, x, top, index, bold: index == 0);
             x += _widths[index] + _gap;
         }
@@ -121,7 +125,7 @@ internal sealed class PocketTable
         foreach ((int index, string line) in lines.Index())
         {
             float baseline = top + ((index + 1) * _size * Leading) - (_size * 0.2f);
-            _pen.Text(line, isWords ? x : x + _widths[column], baseline, _size, Ink, isWords ? SKTextAlign.Left : SKTextAlign.Right, bold);
+            _pen.Text(line, isWords ? x : x + _widths[column], baseline, _size, Ink, isWords ? SKTextAlign.Left : SKTextAlign.Right, bold, goesOn: index + 1 < lines.Count);
         }
     }
 }

@@ -51,14 +51,16 @@ internal sealed class SwatchPaper
 
     private void Draw()
     {
-        _flow.Paragraph(SwatchWords.Title(_model), TitleSize, bold: true);
+        _flow.Paragraph(SwatchWords.Title(_model), TitleSize, bold: true, of: _flow.Add("H1"));
         _flow.Paragraph(ProfileFacts.Identity(_model.Profile), TextSize, quiet: true);
         _flow.Y += 6;
         _flow.Paragraph(SwatchWords.Task, HeadingSize, bold: true);
+        PdfElement? list = _flow.Add("L");
         foreach (string note in SwatchWords.Notes(_model, isPaper: true))
         {
+            PdfElement? element = _flow.Item(list);
             _flow.Point(TextSize);
-            _flow.Paragraph(note, TextSize, indent: 11);
+            _flow.Paragraph(note, TextSize, indent: 11, of: element);
         }
 
         _flow.Paragraph($"With the number: {SwatchWords.Command(_model, _model.Tones[^1]).Replace($"--snr {SwatchWords.CriterionWord(_model.Tones[^1])}", "--snr NUMBER", StringComparison.Ordinal)}", TextSize);
@@ -89,13 +91,15 @@ internal sealed class SwatchPaper
             }
 
             float left = PageFlow.Left + (column * Step);
+            string label = $"{SwatchWords.EvWord(tone.Ev)} EV · SNR {SwatchWords.SnrWord(tone)}";
+            _flow.Mark(_flow.Add("Figure", alternative: label));
             using (SKImage image = patches[index].Image())
             {
                 _flow.Pen.Canvas.DrawImage(image, SKRect.Create(left, _flow.Y, Width, Height), new SKSamplingOptions(SKFilterMode.Nearest));
             }
 
             float mark = _flow.Y + Height + (1.15f * MarkSize);
-            _flow.Pen.Text($"{SwatchWords.EvWord(tone.Ev)} EV · SNR {SwatchWords.SnrWord(tone)}", left, mark, MarkSize, ChartTheme.Light.Ink, SKTextAlign.Left, bold: true);
+            _flow.Pen.Text(label, left, mark, MarkSize, ChartTheme.Light.Ink, SKTextAlign.Left, bold: true);
             _flow.Pen.Text(
                 patches[index].IsCoarse ? SwatchWords.CoarseMark : $"--snr {SwatchWords.CriterionWord(tone)}", left, mark + (1.3f * MarkSize), MarkSize - 1, ChartTheme.Light.Quiet);
             if (column == Across - 1 || index == entries.Length - 1)

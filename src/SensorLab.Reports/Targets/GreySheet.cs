@@ -48,7 +48,8 @@ public static class GreySheet
             Title, Description, DocumentDate,
             document =>
             {
-                layout.Draw(document.BeginPage(layout.Page.Width, layout.Page.Height));
+                SKCanvas page = document.BeginPage(layout.Page.Width, layout.Page.Height);
+                layout.Draw(page, () => document.Mark(document.Root.Add("P")));
                 document.EndPage();
             },
             "The SensorLab contributors");

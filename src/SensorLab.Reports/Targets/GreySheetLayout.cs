@@ -53,12 +53,14 @@ internal sealed class GreySheetLayout
 
     /// <summary>Draws the sheet.</summary>
     /// <param name="canvas">Where to.</param>
-    public void Draw(SKCanvas canvas)
+    /// <param name="beforeWords">Is called between the field and the words; null for nothing.</param>
+    public void Draw(SKCanvas canvas, Action? beforeWords = null)
     {
         var pen = new Pen(canvas, _font);
         SKRect field = Field;
         pen.Box(SKRect.Create(Page), SKColors.White);
         pen.Box(field, Grey);
+        beforeWords?.Invoke();
         DrawWords(pen, field.Bottom + Mm(GapMm));
     }
 
