@@ -8,7 +8,7 @@ internal static class CandidateBatch
     private const int MostProfiles = 128;
 
     // The profiles' objects take a few times what their documents do.
-    private const long MostBytes = 48 * 1024 * 1024;
+    private const long MostBytes = 16 * 1024 * 1024;
 
     /// <summary>Reads candidates, a batch ahead of whoever takes them.</summary>
     /// <param name="candidates">The candidates.</param>
