@@ -11,7 +11,10 @@ public sealed class JobBodies : IAsyncLifetime
     private const int Width = 960;
     private const int Height = 640;
 
-    private readonly Dictionary<string, SensorProfile> _profiles = [];
+    // Made once for all classes of tests that use them.
+    private static readonly Lazy<Task<Dictionary<string, SensorProfile>>> Made = new(MakeAsync);
+
+    private Dictionary<string, SensorProfile> _profiles = [];
 
     /// <summary>The bodies' names.</summary>
     public static TheoryData<string> Names => ["well", "converter", "bent"];
@@ -52,16 +55,21 @@ public sealed class JobBodies : IAsyncLifetime
     /// <summary>Its profile.</summary>
     public SensorProfile Profile(string name) => _profiles[name];
 
-    public async ValueTask InitializeAsync()
+    public async ValueTask InitializeAsync() => _profiles = await Made.Value;
+
+    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+
+    private static async Task<Dictionary<string, SensorProfile>> MakeAsync()
     {
+        Dictionary<string, SensorProfile> profiles = [];
         foreach (string name in new[] { "well", "converter", "bent" })
         {
             using var folder = new TemporaryFolder();
             string set = Path.Combine(folder.Path, "set");
-            Rehearsal.Write(set, new RehearsalOptions { Body = Body(name), IsoValues = [IsoOf(name)], Seed = 5 }, cancellation: TestContext.Current.CancellationToken);
-            _profiles[name] = await Characterisation.RunAsync(set, new CharacterisationOptions(), cancellation: TestContext.Current.CancellationToken);
+            Rehearsal.Write(set, new RehearsalOptions { Body = Body(name), IsoValues = [IsoOf(name)], Seed = 5 });
+            profiles[name] = await Characterisation.RunAsync(set, new CharacterisationOptions());
         }
-    }
 
-    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+        return profiles;
+    }
 }
