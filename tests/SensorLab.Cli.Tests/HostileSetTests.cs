@@ -1,6 +1,8 @@
 using System.Diagnostics;
 using System.Text;
 using SensorLab.Files;
+using SensorLab.Fuzzing.Commands;
+using SensorLab.Simulation.Writing;
 using SensorLab.TestData;
 
 namespace SensorLab.Cli.Tests;
@@ -8,6 +10,22 @@ namespace SensorLab.Cli.Tests;
 /// <summary>What lies in a set's folder, and where outputs are sent: nothing of it hurts, hangs or misleads.</summary>
 public sealed class HostileSetTests(RehearsedSet set) : IClassFixture<RehearsedSet>
 {
+    [Theory]
+    [InlineData("intake")]
+    [InlineData("characterise")]
+    public async Task AnyCommand_DarkFrameWhoseCodesTellNoMean_IsNoFaultOfTheProgram(string command)
+    {
+        using var folder = new TemporaryFolder();
+        string small = folder.File("set");
+        SmallSet.Write(small, new DngOptions(), hasPreviews: true);
+        File.Copy(Path.Combine(Repository.Root, "tests/SensorLab.Fuzzing/Finds/raw/dark-codes-that-tell-no-mean"), Path.Combine(small, "dark", "P0001.dng"), overwrite: true);
+
+        CommandRun run = await CommandRun.OfAsync(new Workbench(), [command, small, .. command == "characterise" ? ["--out", folder.File("p.json")] : Array.Empty<string>()]);
+
+        Assert.True(run.Status is ExitStatus.Done or ExitStatus.Refused, run.Error);
+        Assert.DoesNotContain("NaN", run.Output, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Intake_ZeroedBlockInADarkFrame_NamesTheFrameAndEnds()
     {

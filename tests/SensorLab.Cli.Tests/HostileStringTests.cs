@@ -17,7 +17,8 @@ public sealed class HostileStringTests
     /// <summary>In one turn every string stands in some field; in as many as there are strings every one in each.</summary>
     private const int TurnsOfAQuickRun = 1;
 
-    private const string Harmless = "Plain words";
+    /// <summary>Hyphened words have markup of our own, so that they stay on one line.</summary>
+    private const string Harmless = "Plain half-words";
 
     [Fact]
     public void AnyCommand_HostileStringsInSomeFields_StayText() => AssertNone(Faults(TurnsOfAQuickRun, name => name is "profile.json" or "body.json"));

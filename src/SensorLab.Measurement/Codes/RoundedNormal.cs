@@ -50,7 +50,7 @@ public sealed record RoundedNormal(Estimate MeanDn, Estimate TemporalVarianceDn2
     /// </summary>
     /// <param name="sharedDn2">The shared variance before rounding in DN², part of the total one.</param>
     /// <param name="floorDn">The code at which values are cut off, with no edge below it; null where they are not.</param>
-    /// <returns>1 where noise is fine and whole, and where no noise is told.</returns>
+    /// <returns>Above 0; 1 where noise is fine and whole, where no noise is told, and where no code answers.</returns>
     public double ShrinkingOf(double sharedDn2, double? floorDn)
     {
         double total = TotalVarianceDn2.Value;
@@ -79,7 +79,8 @@ public sealed record RoundedNormal(Estimate MeanDn, Estimate TemporalVarianceDn2
             square += weight * code * code;
         }
 
-        return (square - (mean * mean)) / shared;
+        double shrinking = (square - (mean * mean)) / shared;
+        return shrinking > 0 ? shrinking : 1;
     }
 
     /// <summary>The same, its pattern known as well as another fit knows it, which leaves the sampling of lines to the pattern's own fit.</summary>

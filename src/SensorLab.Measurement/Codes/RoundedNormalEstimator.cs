@@ -232,7 +232,7 @@ internal sealed class RoundedNormalEstimator
     {
         Estimate Of(int i) => new(at[i], Math.Sqrt(covariance[i, i]));
         double pattern = covariance[1, 1] + covariance[2, 2] - (2 * covariance[1, 2]);
-        return covariance.Diagonal().All(v => v > 0) && pattern > 0
+        return covariance.Diagonal().All(v => v > 0 && double.IsFinite(v)) && pattern > 0
             ? new RoundedNormal(
                 Of(0),
                 Of(1),
