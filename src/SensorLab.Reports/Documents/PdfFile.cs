@@ -37,6 +37,14 @@ internal static class PdfFile
             (root, marks) = (pages.Root, pages.Marks);
         }
 
-        return TaggedPdf.Of(stream.ToArray(), root, marks);
+        try
+        {
+            return TaggedPdf.Of(stream.ToArray(), root, marks);
+        }
+        catch (InvalidDataException)
+        {
+            // Another version of the drawing library may write in another form: a document without names of its parts beats none.
+            return stream.ToArray();
+        }
     }
 }
