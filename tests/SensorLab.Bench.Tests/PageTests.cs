@@ -39,6 +39,7 @@ public sealed class PageTests(RehearsedEvening evening, PageBrowser browser) : I
         await JudgeAsync(page, "again", width, isDark);
 
         await bench.FinishAsync();
+        await bench.UntilAsync(s => s.Phase == "done", "the set is finished");
         await page.Page.WaitForSelectorAsync(".links");
         await JudgeAsync(page, "done", width, isDark);
         Assert.Empty(page.Complaints);
@@ -65,6 +66,7 @@ public sealed class PageTests(RehearsedEvening evening, PageBrowser browser) : I
         await page.Page.WaitForSelectorAsync("[data-key=characterise]");
         await TabToAsync(page, "[data-key=characterise]");
         await keys.PressAsync("Enter");
+        await bench.UntilAsync(s => s.Phase == "done", "the set is finished");
         await page.Page.WaitForSelectorAsync(".links");
 
         Assert.Equal("done", (await bench.StateAsync()).Phase);
