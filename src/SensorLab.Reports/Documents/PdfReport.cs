@@ -18,9 +18,6 @@ internal sealed class PdfReport
     private const float FindingRoom = 30;
     private const float HeadingLine = 24;
 
-    // What an entry may take, and the last line of the document.
-    private const float MostFindingRoom = 130;
-
     // What fits a page of evidence twice, with its words.
     private const float EvidenceHeight = 270;
     private const int ChartsOfEvidence = 2;
@@ -30,8 +27,6 @@ internal sealed class PdfReport
     private const int MostPagesOfFew = 4;
     private const int MostPages = 10;
 
-    // The profile and tables/findings.csv have them all.
-    private const int MostFramesNamed = 6;
     private static readonly ChartTheme Theme = ChartTheme.Light;
 
     private readonly ReportDocument _report;
@@ -177,7 +172,7 @@ internal sealed class PdfReport
                 DrawList(brief.Lines);
                 break;
             case FindingsBlock findings:
-                DrawFindings(findings.Groups);
+                new PdfFindings(_flow, _lastPage).Draw(findings.Groups);
                 break;
             case TableBlock table:
                 new PdfTable(_flow, table.Table).Draw();
@@ -269,44 +264,6 @@ internal sealed class PdfReport
         else
         {
             DrawList(review.ShootAgain);
-        }
-    }
-
-    private void DrawFindings(IReadOnlyList<FindingGroup> groups)
-    {
-        if (groups.Count == 0)
-        {
-            Paragraph("There are none.", TextSize);
-        }
-
-        foreach ((int index, FindingGroup group) in groups.Index())
-        {
-            if (_flow.Count >= _lastPage && _flow.Room < MostFindingRoom)
-            {
-                Paragraph($"And {(groups.Count - index).ToString(CultureInfo.InvariantCulture)} findings more: report.html and tables/findings.csv have them all.", TextSize);
-                return;
-            }
-
-            bool isShort = group.IsCompensated || group.Severity == FindingSeverity.Note;
-            _flow.Require(isShort ? FindingRoom / 2 : FindingRoom);
-            Paragraph(isShort ? FindingWords.Short(group) : group.Heading, TextSize, bold: !isShort);
-            if (!isShort)
-            {
-                Paragraph(FindingWords.Message(group), TextSize, indent: 11);
-                Paragraph(group.Effect, TextSize, indent: 11);
-                Paragraph("Remedy: " + group.Remedy, TextSize, indent: 11);
-            }
-            else if (group.IsCompensated)
-            {
-                Paragraph("Compensated.", TextSize, indent: 11);
-            }
-
-            if (!isShort && FindingWords.Frames(group, MostFramesNamed) is { Length: > 0 } frames)
-            {
-                Paragraph(frames, SmallSize, quiet: true, indent: 11);
-            }
-
-            _flow.Y += isShort ? 2 : 5;
         }
     }
 

@@ -32,8 +32,12 @@ internal static partial class TaggedPdf
             {
                 int index = Number(page.Groups["index"]);
                 int content = Number(page.Groups["content"]);
-                pages.Add(index, number);
-                objects[content] = Marked(content, objects[content], marks[index]);
+                if (index >= marks.Count || !objects.TryGetValue(content, out byte[]? drawn) || !pages.TryAdd(index, number))
+                {
+                    throw new InvalidDataException("The document's pages are not those that were drawn.");
+                }
+
+                objects[content] = Marked(content, drawn, marks[index]);
             }
         }
 

@@ -21,7 +21,7 @@ public sealed record ChannelEvidence
     public int? PileCodeDn { get; init; }
 
     /// <summary>How the channel follows the light near its clip beside the middle of its range, over what the profile's response says: 1 where it does as it did.</summary>
-    public Estimate? SlopeNearClip { get; init; }
+    public Estimate? RatioNearClip { get; init; }
 
     /// <summary>Mean of the masked photosites in DN.</summary>
     public Estimate? MaskedMeanDn { get; init; }

@@ -20,7 +20,7 @@ public static class Confirmation
     private const double FamilyDeviations = 4.5;
 
     /// <summary>Colours of a scene move the ratio of channels by so much, whatever the sensor does.</summary>
-    private const double SceneSlope = 0.05;
+    private const double SceneRatio = 0.05;
 
     private static readonly string[] JudgedNames = ["blackLevelDn", "readNoiseDn", "gainElectronPerDn"];
 
@@ -109,10 +109,10 @@ public static class Confirmation
                     isSame ? "Bright photosites pile up at the same code." : "Bright photosites pile up at another code: the clip moved.");
             }
 
-            if (own.SlopeNearClip is { } slope)
+            if (own.RatioNearClip is { } ratio)
             {
-                bool isSame = Math.Abs(slope.Value - 1) <= SceneSlope + (FamilyDeviations * slope.StandardUncertainty);
-                yield return Made("ratioNearClip", ShownValue.Of(1.0), ShownValue.Of(Figure.Normal(slope.Value, slope.StandardUncertainty)), isSame ? ConfirmVerdict.Consistent : ConfirmVerdict.Undecided,
+                bool isSame = Math.Abs(ratio.Value - 1) <= SceneRatio + (FamilyDeviations * ratio.StandardUncertainty);
+                yield return Made("ratioNearClip", ShownValue.Of(1.0), ShownValue.Of(Figure.Normal(ratio.Value, ratio.StandardUncertainty)), isSame ? ConfirmVerdict.Consistent : ConfirmVerdict.Undecided,
                     isSame ? "Channels keep their ratio up to the clip, as in the profile." : "Channels do not keep their ratio near the clip as in the profile: the response bends otherwise there, or the scenes' highlights have other colours. A new bracket tells.");
             }
 

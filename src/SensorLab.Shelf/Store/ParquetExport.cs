@@ -8,8 +8,8 @@ internal static class ParquetExport
     /// <summary>What an export is told by, which may be replaced: it says what the tables hold.</summary>
     public const string MarkName = "SHELF-EXPORT.txt";
 
-    private const string Mark = """
-        Tables of a SensorLab shelf, version 2: body, profile, iso_figure, level, finding.
+    private static readonly string Mark = $"""
+        Tables of a SensorLab shelf, version {IndexSchema.Version}: body, profile, iso_figure, level, finding.
         Parquet, compressed with Zstandard, partitioned as TABLE/maker=.../model=.../part-N.parquet. In the folders' names,
         maker and model are cut to letters, digits and - . _ ("unknown" where frames do not say): engines differ in how they
         read other signs there. body has them in full, as maker_name and model_name. Times are UTC without a zone. Every table

@@ -23,9 +23,6 @@ internal sealed class BySettings
     /// <summary>Fewer frames than these in a light of their own may be of anything plain: a sky, a wall.</summary>
     private const int FewestOfLight = 3;
 
-    /// <summary>A dark signal stays below this share of the range.</summary>
-    private const double MostDarkSignal = 0.05;
-
     /// <summary>No light: red and blue stand to green as without a lamp, within this in EV.</summary>
     private const double ColourlessEv = 0.15;
 
@@ -88,7 +85,7 @@ internal sealed class BySettings
             {
                 reading.Take(new FrameUse(FrameRole.Dark), string.Create(CultureInfo.InvariantCulture, $"No light in it: its mean lies {frame.SignalDn:0.00} DN from black."));
             }
-            else if (usual is { } lamp && Distance((0, 0), lamp) > 2 * ColourlessEv && frame.Colour is { } own && Distance(own, (0, 0)) < ColourlessEv && frame.SignalDn < MostDarkSignal * frame.RangeDn)
+            else if (usual is { } lamp && Distance((0, 0), lamp) > 2 * ColourlessEv && frame.Colour is { } own && Distance(own, (0, 0)) < ColourlessEv && frame.SignalDn < SeenFrame.MostDarkSignal * frame.RangeDn)
             {
                 reading.Take(new FrameUse(FrameRole.Dark), string.Create(CultureInfo.InvariantCulture, $"A dark signal of {frame.SignalDn:0.0} DN without the lamp's colour: a long exposure with the cap on."));
             }
@@ -107,7 +104,7 @@ internal sealed class BySettings
 
     // Without colours: a signal that grows with time, far below what the same time gives under the lamp.
     private static bool LooksLikeDarkSignal(SeenFrame frame, IReadOnlyList<Reading> iso) =>
-        frame.SignalDn < MostDarkSignal * frame.RangeDn && frame.Seconds >= 1
+        frame.SignalDn < SeenFrame.MostDarkSignal * frame.RangeDn && frame.Seconds >= 1
         && iso.Any(r => r.Seen!.Seconds <= frame.Seconds && r.Seen.IsClipped);
 
     private void OtherLamps(Reading[] lit, (double Red, double Blue)? usual)

@@ -6,9 +6,6 @@ namespace SensorLab.Assignment;
 /// <summary>Frames that lie in a role's folder: the folder is the user's word, unless the pixels say otherwise.</summary>
 internal sealed class FiledFrames(List<AssignmentQuestion> questions)
 {
-    /// <summary>A dark signal stays below this share of the range.</summary>
-    private const double MostDarkSignal = 0.05;
-
     /// <summary>So many times the limit of darkness is a signal beyond doubt.</summary>
     private const double BeyondDoubt = 3;
 
@@ -45,7 +42,7 @@ internal sealed class FiledFrames(List<AssignmentQuestion> questions)
         if (reading.Frame.Filed!.Role == FrameRole.Dark)
         {
             // Dark current grows with time: where a longer exposure has no signal, this one's is light.
-            bool isLit = frame.SignalDn > MostDarkSignal * frame.RangeDn
+            bool isLit = frame.SignalDn > SeenFrame.MostDarkSignal * frame.RangeDn
                 || (frame.SignalDn > BeyondDoubt * frame.LimitDn && iso.Any(r => r.Frame.Filed!.Role == FrameRole.Dark && r.Seen!.IsDark && r.Seen.Seconds >= frame.Seconds));
             return isLit ? string.Create(CultureInfo.InvariantCulture, $"There is light in it: a signal of {frame.SignalDn:0.0} DN.") : null;
         }

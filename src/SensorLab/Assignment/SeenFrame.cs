@@ -19,7 +19,11 @@ internal sealed class SeenFrame
     /// <summary>A channel's ratio to green is worth looking at from so many limits of darkness on.</summary>
     private const double ColourLimits = 6;
 
-    private const double FewestWhite = 0.002;
+    /// <summary>Photosites at white from which a frame counts as clipped, as a share: hot ones are fewer.</summary>
+    public const double FewestWhite = 0.002;
+
+    /// <summary>A dark signal stays below this share of the range.</summary>
+    public const double MostDarkSignal = 0.05;
 
     private readonly double _blackDn;
     private readonly double _plateauDn;

@@ -35,7 +35,10 @@ internal sealed class ChannelRatios
     /// <summary>Rows of blocks that are looked at, evenly over a frame: more tell hardly more.</summary>
     private const int MostRows = 96;
 
+    /// <summary>Pairs of a frame whose median is known to a sixth of their scatter.</summary>
     private const int FewestPairs = 60;
+
+    /// <summary>Frames whose scatter is an uncertainty: of fewer it may be small by chance.</summary>
     private const int FewestFrames = 5;
 
     /// <summary>Medians of frames are known no better than this.</summary>

@@ -81,7 +81,7 @@ internal sealed class CodeTally(IsoProfile iso)
             DeclaredWhiteDn = _declared?.Levels.WhiteDn,
             CodeStepDn = EverydayCodes.StepDn(counts),
             PileCodeDn = EverydayCodes.PileCodeDn(counts),
-            SlopeNearClip = _ratios.Of(channel),
+            RatioNearClip = _ratios.Of(channel),
             MaskedMeanDn = mean,
             MaskedNoiseDn = noise,
         };

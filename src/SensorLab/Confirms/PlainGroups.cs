@@ -19,9 +19,6 @@ internal static class PlainGroups
     private const double ColourlessDn = 0.3;
     private const double ColourlessShare = 0.1;
 
-    /// <summary>A dark signal stays below this share of the range.</summary>
-    private const double MostDarkSignal = 0.05;
-
     /// <summary>Darkness is not so many times as noisy as the profile's.</summary>
     private const double NoiseFactor = 2;
 
@@ -33,8 +30,6 @@ internal static class PlainGroups
 
     /// <summary>Signals below so many times the noise of darkness tell no gain.</summary>
     private const double FewestSignal = 10;
-
-    private const double FewestWhite = 0.002;
 
     /// <summary>Gives roles to frames without one that lie in a group alike.</summary>
     /// <param name="profile">The profile: its black and noise are what darkness is held against.</param>
@@ -79,13 +74,13 @@ internal static class PlainGroups
         double spread = signals.Length > 1 ? signals.Max() - signals.Min() : Math.Abs(mean);
         return sample.IsEven
             && spread <= Math.Max(ColourlessDn, ColourlessShare * Math.Abs(mean))
-            && Math.Abs(mean) <= MostDarkSignal * RangeDn(iso)
+            && Math.Abs(mean) <= SeenFrame.MostDarkSignal * RangeDn(iso)
             && sample.PixelNoiseDn <= NoiseFactor * NoiseDn(iso);
     }
 
     private static bool IsEvenlyLit(IsoProfile iso, FrameSample sample) =>
         Signals(iso, sample).DefaultIfEmpty(double.NaN).Min() > FewestSignal * NoiseDn(iso)
-        && sample.WhiteShare < FewestWhite
+        && sample.WhiteShare < SeenFrame.FewestWhite
         && PlainField.TextureAlone(sample, BlackDn(iso)) < PlainField.Textured;
 
     // Cells relative to their frame's mean, about each cell's mean over the frames.

@@ -36,7 +36,7 @@ public sealed partial class TaggedPdfTests
             "report" => ["H1", "\"Larkmoor LM-2\"", "H3", "\"Can I use it?\"", "\"What should I shoot again?\"", "Figure", "Table", "Caption", "TR", "TH", "\"Bright end (EV from grey)\"", "TD", "\"400\""],
             "pocket" => ["H1", "\"Larkmoor LM-2\"", "H2", "Table", "TH", "\"ISO\"", "TD", "\"100\"", "H2", "\"How to use it\"", "L", "LI", "LBody"],
             "plan" => ["H1", "H3", "L", "LI", "LBody", "Table", "TH", "\"Time\"", "TD", "\"1\""],
-            _ => ["P", "\""],
+            _ => ["P", GreySheetWords.Heading],
         };
         int at = 0;
         Assert.All(expected, word =>
@@ -66,6 +66,7 @@ public sealed partial class TaggedPdfTests
             Assert.Equal(OpenForm().Count(page.First), CloseForm().Count(page.First));
             Assert.DoesNotContain(".0625 .03125 re", page.First, StringComparison.Ordinal);
         });
+        Assert.Equal(kind is "report" or "appendix", FigureForm().IsMatch(structure));
         Assert.All(FigureForm().Matches(structure), figure => Assert.Contains("/Alt <FEFF", figure.Value, StringComparison.Ordinal));
     }
 
