@@ -32,6 +32,16 @@ internal sealed record Scenario
     /// <summary>Whether a tenth of the pairs is drawn pixel by pixel, rehearsed and characterised as a user's frames are.</summary>
     public bool WithPixels { get; init; }
 
+    /// <summary>Unchanged, and the four changes that must be found whatever the repeats.</summary>
+    private static IReadOnlyList<Scenario> AsSetsCome { get; } =
+    [
+        NoChange("no change") with { MostUndecided = null },
+        Found("black + 4 DN", Body.With(i => i with { BlackDn = i.BlackDn + 4 }), "blackLevelDn"),
+        Found("read noise + 10 %", Body.With(i => i with { ReadNoiseElectron = 1.1 * i.ReadNoiseElectron }), "readNoiseElectron"),
+        Found("gain + 4 %", Body.With(i => i with { GainElectronPerDn = 1.04 * i.GainElectronPerDn }), "gainElectronPerDn"),
+        Found("clip − 0.15 EV", Body.With(i => i with { SaturationDn = i.SaturationDn * Math.Pow(2, -0.15) }), "saturationDn"),
+    ];
+
     public static IReadOnlyList<Scenario> All { get; } =
     [
         NoChange("no change"),
@@ -52,25 +62,14 @@ internal sealed record Scenario
         .. Enumerable.Range(0, 5).SelectMany(Repeated),
     ];
 
-    /// <summary>Sets as they come, with a number of repeats: unchanged, and with the four changes that must be found whatever the repeats.</summary>
-    private static IEnumerable<Scenario> Repeated(int repeats)
+    /// <summary>Sets as they come, with a number of repeats.</summary>
+    private static IEnumerable<Scenario> Repeated(int repeats) => AsSetsCome.Select(s => s with
     {
-        Scenario[] all =
-        [
-            NoChange("no change") with { MostUndecided = null },
-            Found("black + 4 DN", Body.With(i => i with { BlackDn = i.BlackDn + 4 }), "blackLevelDn"),
-            Found("read noise + 10 %", Body.With(i => i with { ReadNoiseElectron = 1.1 * i.ReadNoiseElectron }), "readNoiseElectron"),
-            Found("gain + 4 %", Body.With(i => i with { GainElectronPerDn = 1.04 * i.GainElectronPerDn }), "gainElectronPerDn"),
-            Found("clip − 0.15 EV", Body.With(i => i with { SaturationDn = i.SaturationDn * Math.Pow(2, -0.15) }), "saturationDn"),
-        ];
-        return all.Select(s => s with
-        {
-            Name = string.Create(CultureInfo.InvariantCulture, $"{s.Name}, as sets come, {repeats} repeats"),
-            Setting = StudySetting.Realistic,
-            Repeats = repeats,
-            WithPixels = true,
-        });
-    }
+        Name = string.Create(CultureInfo.InvariantCulture, $"{s.Name}, as sets come, {repeats} repeat{(repeats == 1 ? string.Empty : "s")}"),
+        Setting = StudySetting.Realistic,
+        Repeats = repeats,
+        WithPixels = true,
+    });
 
     private static Scenario Found(string name, StudyBody after, string figure) => Change(name, after, r => IsChanged(r, figure));
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using SensorLab.Retest;
-using SensorLab.Profiles;
 
 namespace SensorLab.RetestStudy;
 
@@ -11,9 +10,9 @@ internal sealed class ScenarioRun
     private const int PixelsEvery = 10;
 
     private readonly Scenario _scenario;
-    private readonly RetestResult[] _results;
+    private readonly PairOutcome[] _pairs;
 
-    private ScenarioRun(Scenario scenario, RetestResult[] results) => (_scenario, _results) = (scenario, results);
+    private ScenarioRun(Scenario scenario, PairOutcome[] pairs) => (_scenario, _pairs) = (scenario, pairs);
 
     /// <summary>Binomial chance of a miss by luck alone is kept apart: a goal is missed where the rate is above it.</summary>
     public IReadOnlyList<string> Misses =>
@@ -21,41 +20,41 @@ internal sealed class ScenarioRun
         .. _scenario.MostChanged < Share(RetestVerdict.Changed) ? ["changed too often"] : Array.Empty<string>(),
         .. _scenario.MostEquivalent < Share(RetestVerdict.Equivalent) ? ["equivalent too often"] : Array.Empty<string>(),
         .. _scenario.MostUndecided < Share(RetestVerdict.Undecided) ? ["undecided too often"] : Array.Empty<string>(),
+        .. _pairs.Any(p => p.OpenBeyondInterval > 0) ? ["open though twice the interval"] : Array.Empty<string>(),
         .. _scenario.IsNamed is not null && Math.Min(Share(RetestVerdict.Changed), Named) < 0.95 ? ["found too seldom"] : Array.Empty<string>(),
     ];
 
-    private double Named => _scenario.IsNamed is { } isNamed ? _results.Count(isNamed) / (double)_results.Length : double.NaN;
+    private double Named => _pairs.Count(p => p.IsNamed) / (double)_pairs.Length;
 
-    public static ScenarioRun Of(Scenario scenario, int pairs, int salt, int jobs)
+    /// <summary>
+    /// Runs scenarios pair by pair: those of one setting are judged by the same earlier sets and repeats, so that their rows
+    /// share their luck, while the pairs of a row share nothing.
+    /// </summary>
+    /// <param name="scenarios">What is tried.</param>
+    /// <param name="pairs">How many pairs each.</param>
+    /// <param name="jobs">How many at a time.</param>
+    public static IEnumerable<ScenarioRun> Of(IReadOnlyList<Scenario> scenarios, int pairs, int jobs) =>
+        scenarios.GroupBy(s => (s.Setting, s.WithPixels)).SelectMany((alike, number) => OfSetting([.. alike], pairs, number + 1, jobs));
+
+    private static IEnumerable<ScenarioRun> OfSetting(Scenario[] scenarios, int pairs, int salt, int jobs)
     {
-        var results = new RetestResult[pairs];
+        var outcomes = new PairOutcome[pairs][];
         Parallel.For(0, pairs, new ParallelOptions { MaxDegreeOfParallelism = jobs }, i =>
         {
-            int seed = (salt * 1_000_000) + (i * 10);
-            Func<StudyBody, string, int, SensorProfile> shoot = scenario.WithPixels && i % PixelsEvery == 0
-                ? PixelSet.Shoot
-                : (body, firmware, own) => StudySet.Shoot(body, scenario.Setting, firmware, own);
-            SensorProfile before = shoot(StudyBody.Unchanged, "1.1", seed);
-            SensorProfile after = shoot(scenario.After, "1.2", seed + 1);
-            SensorProfile[] repeats = [.. Enumerable.Range(0, scenario.Repeats).Select(r => shoot(StudyBody.Unchanged, "1.1", seed + 2 + r))];
-            results[i] = ProfileComparison.Of(before, after, repeats, RetestMargins.Default);
+            var sets = new PairSets(scenarios[0].Setting, scenarios[0].WithPixels && i % PixelsEvery == 0, (salt * 1_000_000) + (i * 10));
+            outcomes[i] = [.. scenarios.Select(s => PairOutcome.Of(ProfileComparison.Of(sets.Before, sets.After(s.After), sets.Repeats(s.Repeats), RetestMargins.Default), s))];
         });
-        return new ScenarioRun(scenario, results);
+        return scenarios.Select((s, number) => new ScenarioRun(s, [.. outcomes.Select(o => o[number])]));
     }
 
     public string Row()
     {
         string named = _scenario.IsNamed is null ? "–" : Percent(Named);
-        return $"| {_scenario.Name} | {_results.Length} | {Percent(Share(RetestVerdict.Equivalent))} | {Percent(Share(RetestVerdict.Undecided))} | {Percent(Share(RetestVerdict.Changed))} | {named} | {string.Join(", ", Misses)} |";
+        return $"| {_scenario.Name} | {_pairs.Length} | {Percent(Share(RetestVerdict.Equivalent))} | {Percent(Share(RetestVerdict.Undecided))} | {Percent(Share(RetestVerdict.Changed))} | {named} | {_pairs.Sum(p => p.OpenBeyondInterval)} | {string.Join(", ", Misses)} |";
     }
 
     /// <summary>What was called changed, and which figures most often stayed undecided, for whoever looks into a miss.</summary>
-    public string Detail()
-    {
-        IEnumerable<string> changed = _results.SelectMany(r => r.Figures.Where(f => f.Verdict == RetestVerdict.Changed).Select(f => f.Address.Name).Concat(r.Changes.Select(c => c.Code)));
-        IEnumerable<string> open = _results.SelectMany(r => r.Figures.Where(f => f.Verdict == RetestVerdict.Undecided).Select(f => f.Address.Name));
-        return $"changed: {MostOften(changed)}; undecided: {MostOften(open)}";
-    }
+    public string Detail() => $"changed: {MostOften(_pairs.SelectMany(p => p.Changed))}; undecided: {MostOften(_pairs.SelectMany(p => p.Undecided))}";
 
     private static string MostOften(IEnumerable<string> names) => string.Join(", ", names
         .GroupBy(n => n)
@@ -63,7 +62,7 @@ internal sealed class ScenarioRun
         .Take(6)
         .Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Key} {g.Count()}")));
 
-    private double Share(RetestVerdict verdict) => _results.Count(r => r.Verdict == verdict) / (double)_results.Length;
+    private double Share(RetestVerdict verdict) => _pairs.Count(p => p.Verdict == verdict) / (double)_pairs.Length;
 
     private static string Percent(double share) => string.Create(CultureInfo.InvariantCulture, $"{100 * share:0.0}");
 }
