@@ -20,13 +20,18 @@ internal static class FlatFrames
     private const double ReadNoiseDn = 2.2;
     private const double ResponseSpread = 0.005;
 
-    /// <summary>Red, green and blue of what the light gives green.</summary>
-    private static readonly double[] Sensitivity = [0.55, 1, 1, 0.7];
+    /// <summary>What red and blue see of what the light gives green.</summary>
+    private const double RedShare = 0.55;
+
+    private const double BlueShare = 0.7;
 
     private static readonly float[] Pool = MakePool(1 << 22);
 
+    /// <summary>What a file says of itself, with filters that repeat over 2 × 2 photosites.</summary>
+    public static RawFrame Frame(int iso, double exposureSeconds, int number) => Frame(iso, exposureSeconds, number, ColourFilterArray.Rggb);
+
     /// <summary>What a file says of itself.</summary>
-    public static RawFrame Frame(int iso, double exposureSeconds, int number) => new()
+    public static RawFrame Frame(int iso, double exposureSeconds, int number, ColourFilterArray filters) => new()
     {
         Metadata = new FrameMetadata
         {
@@ -44,17 +49,21 @@ internal static class FlatFrames
             WidthPixels = Width,
             HeightPixels = Height,
             ActiveArea = new PixelRectangle(0, 0, Width, Height),
-            ColourFilterArray = ColourFilterArray.Rggb,
+            ColourFilterArray = filters,
             BitDepth = 14,
         },
         Declared = new DeclaredLevels { WhiteDn = WhiteDn },
     };
 
+    /// <summary>A frame's codes in DN, with filters that repeat over 2 × 2 photosites.</summary>
+    public static ushort[] Codes(double signalDn, double electronPerDn, int seed) => Codes(signalDn, electronPerDn, seed, ColourFilterArray.Rggb);
+
     /// <summary>A frame's codes in DN.</summary>
     /// <param name="signalDn">Mean of the green channels over black.</param>
     /// <param name="electronPerDn">Gain.</param>
     /// <param name="seed">Another seed, other noise.</param>
-    public static ushort[] Codes(double signalDn, double electronPerDn, int seed)
+    /// <param name="filters">The filters.</param>
+    public static ushort[] Codes(double signalDn, double electronPerDn, int seed, ColourFilterArray filters)
     {
         var random = new Random(seed);
         var codes = new ushort[Width * Height];
@@ -63,12 +72,12 @@ internal static class FlatFrames
             ReadOnlySpan<float> noise = Pool.AsSpan(random.Next(Pool.Length - Width), Width);
             ReadOnlySpan<float> response = Pool.AsSpan((int)((long)row * 7919 * 101 % (Pool.Length - Width)), Width);
             Span<ushort> target = codes.AsSpan(row * Width, Width);
-            for (int phase = 0; phase < 2; phase++)
+            for (int phase = 0; phase < filters.Columns; phase++)
             {
-                float mean = (float)(signalDn * Sensitivity[(2 * (row & 1)) + phase]);
+                float mean = (float)(signalDn * ShareOf(filters.ChannelAt(row, phase)));
                 float spread = (float)Math.Sqrt((mean / electronPerDn) + (ReadNoiseDn * ReadNoiseDn));
                 float fixedSpread = mean * (float)ResponseSpread;
-                for (int x = phase; x < Width; x += 2)
+                for (int x = phase; x < Width; x += filters.Columns)
                 {
                     float code = BlackDn + 0.5f + mean + (fixedSpread * response[x]) + (spread * noise[x]);
                     target[x] = (ushort)Math.Clamp(code, 0, WhiteDn);
@@ -78,6 +87,13 @@ internal static class FlatFrames
 
         return codes;
     }
+
+    private static double ShareOf(SensorChannel channel) => channel switch
+    {
+        SensorChannel.R => RedShare,
+        SensorChannel.B => BlueShare,
+        _ => 1,
+    };
 
     /// <summary>Box and Muller: two independent normal numbers from two even ones.</summary>
     private static float[] MakePool(int size)

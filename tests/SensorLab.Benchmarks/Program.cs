@@ -12,6 +12,9 @@ switch (args.FirstOrDefault())
     case "sets":
         SetsComparison.Run(Options.Of(args, frames: 300, runs: 3));
         break;
+    case "patterns":
+        PatternsComparison.Run(Options.Of(args, frames: 2, runs: 25));
+        break;
     default:
         // One call works on a whole frame, so each is timed by itself; in the process, since that needs no second build.
         Job job = Job.InProcess

@@ -7,24 +7,27 @@ namespace SensorLab.Measurement.Pixels;
 internal sealed class BlockWorkspace
 {
     private readonly int _frames;
-    private readonly double[] _earlier;
+    private readonly double[] _scratch;
     private readonly int[][] _rowSums;
     private readonly int[][] _columnSums;
     private readonly SegmentSums[] _sums;
     private readonly (double Squares, double Products)[] _centred;
-    private readonly double[] _earlierProfile;
     private PairLanes _pair;
     private int _firstColumn;
 
-    public BlockWorkspace(int frames, int tallest, int widest)
+    /// <summary>Makes room for one block.</summary>
+    /// <param name="frames">Frames of the level.</param>
+    /// <param name="tallest">Rows that the block has at most.</param>
+    /// <param name="widest">Columns that it has at most.</param>
+    /// <param name="scratch">As many values as the larger of both: what blocks that are worked on in turn share.</param>
+    public BlockWorkspace(int frames, int tallest, int widest, double[] scratch)
     {
         _frames = frames;
-        _earlier = new double[widest];
+        _scratch = scratch;
         _rowSums = Enumerable.Range(0, frames).Select(_ => new int[tallest]).ToArray();
         _columnSums = Enumerable.Range(0, frames).Select(_ => new int[widest]).ToArray();
         _sums = new SegmentSums[frames];
         _centred = new (double, double)[frames];
-        _earlierProfile = new double[Math.Max(tallest, widest)];
     }
 
     public int Rows { get; private set; }
@@ -144,7 +147,7 @@ internal sealed class BlockWorkspace
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void AddFrames(ReadOnlySpan<PlaneBand> bands, int row)
     {
-        Span<double> earlier = _earlier.AsSpan(0, Columns);
+        Span<double> earlier = _scratch.AsSpan(0, Columns);
         for (int frame = 0; frame < _frames; frame++)
         {
             ReadOnlySpan<ushort> values = bands[frame].Row(row).Slice(_firstColumn, Columns);
@@ -168,7 +171,7 @@ internal sealed class BlockWorkspace
 
     private void TakeOutMeans(int[][] sums, int length, double divisor)
     {
-        Span<double> earlier = _earlierProfile.AsSpan(0, length);
+        Span<double> earlier = _scratch.AsSpan(0, length);
         earlier.Clear();
         for (int frame = 0; frame < _frames; frame++)
         {

@@ -19,7 +19,8 @@ internal sealed class ChannelNeighbours
         List<NeighbourLink> across = [];
         for (int from = 0; from < places.Count; from++)
         {
-            (NeighbourLink Link, int Down, int Right)[] others = [.. OthersOf(places, from).OrderBy(o => (o.Down * o.Down) + (o.Right * o.Right)).ThenBy(o => Math.Abs(o.Down)).ThenBy(o => o.Down).ThenBy(o => o.Right)];
+            (NeighbourLink Link, int Down, int Right)[] others = [.. OthersOf(places, from)];
+            Array.Sort(Array.ConvertAll(others, RankOf), others);
             sides.AddRange(others.Take(FourNeighbours).Select(o => o.Link));
             around.AddRange(others.Take(EightNeighbours).Select(o => o.Link));
             along.Add(others.First(o => o.Down == 0 && o.Right > 0).Link);
@@ -42,6 +43,14 @@ internal sealed class ChannelNeighbours
             new NeighbourLink(own, to, down, right),
             (down * places[own].RowStep) + places[to].Row - places[own].Row,
             (right * places[own].ColumnStep) + places[to].Column - places[own].Column);
+
+    /// <summary>The nearest first; of those as near the one in the row, then upper before lower and left before right.</summary>
+    private static int RankOf((NeighbourLink Link, int Down, int Right) other)
+    {
+        const int Span = 1 << 5;
+        (int down, int right) = (other.Down + (Span / 2), other.Right + (Span / 2));
+        return (((((other.Down * other.Down) + (other.Right * other.Right)) * Span) + Math.Abs(other.Down)) * Span * Span) + (down * Span) + right;
+    }
 
     private static bool Touch(IReadOnlyList<PlanePlace> places, NeighbourLink link) =>
         Math.Abs((link.Down * places[0].RowStep) + places[link.To].Row - places[link.From].Row) <= 1

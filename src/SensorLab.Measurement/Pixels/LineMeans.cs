@@ -1,3 +1,5 @@
+using System.Runtime.Intrinsics;
+
 namespace SensorLab.Measurement.Pixels;
 
 /// <summary>The mean of each line over all frames of a level, in DN: of a plane, or of the planes of a channel together, one line a repeat then.</summary>
@@ -26,14 +28,24 @@ internal sealed record LineMeans(double[] RowsDn, double[] ColumnsDn)
         double[] means = new double[sums(plane.Frames[0]).Length];
         foreach (FrameMoments frame in plane.Frames)
         {
-            double[] own = sums(frame);
-            for (int i = 0; i < means.Length; i++)
-            {
-                means[i] += own[i] / depth / plane.Frames.Count;
-            }
+            AddQuotients(means, sums(frame), depth, plane.Frames.Count);
         }
 
         return means;
+    }
+
+    private static void AddQuotients(Span<double> means, ReadOnlySpan<double> sums, double depth, double frames)
+    {
+        int i = 0;
+        for (; i <= means.Length - Vector256<double>.Count; i += Vector256<double>.Count)
+        {
+            (Vector256.Create<double>(means[i..]) + (Vector256.Create(sums[i..]) / Vector256.Create(depth) / Vector256.Create(frames))).CopyTo(means[i..]);
+        }
+
+        for (; i < means.Length; i++)
+        {
+            means[i] += sums[i] / depth / frames;
+        }
     }
 
     private static double[] Mean(double[][] planes) => [.. Enumerable.Range(0, planes[0].Length).Select(i => planes.Average(p => p[i]))];

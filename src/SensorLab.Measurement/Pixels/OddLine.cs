@@ -19,75 +19,92 @@ internal readonly record struct OddLine(bool IsRow, int Photosite, double OffDn)
     /// <param name="planes">The channel's planes, of one size.</param>
     public static IReadOnlyList<OddLine> Of(IReadOnlyList<PlaneMoments> planes) =>
     [
-        .. Of(true, Lines(planes, true, p => LineMeans.Means(p, f => f.RowSums, p.Columns)), Lines(planes, true, p => LineMeans.Means(p, f => f.LeftRowSums, p.Columns))),
-        .. Of(false, Lines(planes, false, p => LineMeans.Means(p, f => f.ColumnSums, p.Rows)), Lines(planes, false, p => LineMeans.Means(p, f => f.UpperColumnSums, p.Rows))),
+        .. Of(true, Lines(planes, true, p => LineMeans.Means(p, f => f.RowSums, p.Columns)), () => Lines(planes, true, p => LineMeans.Means(p, f => f.LeftRowSums, p.Columns))),
+        .. Of(false, Lines(planes, false, p => LineMeans.Means(p, f => f.ColumnSums, p.Rows)), () => Lines(planes, false, p => LineMeans.Means(p, f => f.UpperColumnSums, p.Rows))),
     ];
 
     /// <summary>The lines' values in the order in which they lie; of several planes each less its own median, since places may differ by design, and lines that several cross on the mean.</summary>
-    private static (int Photosite, double Value)[] Lines(IReadOnlyList<PlaneMoments> planes, bool isRow, Func<PlaneMoments, double[]> meansOf)
+    private static (int[] Photosites, double[] Values) Lines(IReadOnlyList<PlaneMoments> planes, bool isRow, Func<PlaneMoments, double[]> meansOf)
     {
         if (planes.Count == 1)
         {
-            return [.. meansOf(planes[0]).Select((value, line) => (planes[0].Place.PhotositeOf(isRow, line), value))];
+            double[] alone = meansOf(planes[0]);
+            return ([.. Enumerable.Range(0, alone.Length).Select(line => planes[0].Place.PhotositeOf(isRow, line))], alone);
         }
 
-        return [.. planes
-            .SelectMany(plane =>
+        PlanePlace place = planes[0].Place;
+        int photosites = isRow ? planes[0].Rows * place.RowStep : planes[0].Columns * place.ColumnStep;
+        double[] sums = new double[photosites];
+        int[] crossed = new int[photosites];
+        double[] ranked = new double[isRow ? planes[0].Rows : planes[0].Columns];
+        foreach (PlaneMoments plane in planes)
+        {
+            double[] means = meansOf(plane);
+            means.CopyTo(ranked, 0);
+            double median = Ranked.At(ranked, ranked.Length / 2);
+            for (int line = 0; line < means.Length; line++)
             {
-                double[] means = meansOf(plane);
-                double[] sorted = [.. means.Order()];
-                double median = sorted[sorted.Length / 2];
-                return means.Select((value, line) => (Photosite: plane.Place.PhotositeOf(isRow, line), Value: value - median));
-            })
-            .GroupBy(line => line.Photosite, line => line.Value)
-            .OrderBy(line => line.Key)
-            .Select(line => (line.Key, line.Average()))];
+                int photosite = plane.Place.PhotositeOf(isRow, line);
+                sums[photosite] += means[line] - median;
+                crossed[photosite]++;
+            }
+        }
+
+        int[] own = [.. Enumerable.Range(0, photosites).Where(p => crossed[p] > 0)];
+        return (own, Array.ConvertAll(own, p => sums[p] / crossed[p]));
     }
 
     /// <param name="isRow">Whether the lines are rows.</param>
     /// <param name="lines">The lines' means over their length.</param>
-    /// <param name="halves">What their first halves add to that.</param>
-    private static IEnumerable<OddLine> Of(bool isRow, (int Photosite, double Value)[] lines, (int Photosite, double Value)[] halves)
+    /// <param name="halvesOf">What their first halves add to that; asked only where a line stands out.</param>
+    private static IEnumerable<OddLine> Of(bool isRow, (int[] Photosites, double[] Values) lines, Func<(int[] Photosites, double[] Values)> halvesOf)
     {
-        double[] whole = [.. lines.Select(l => l.Value)];
-        double[] half = [.. halves.Select(l => l.Value)];
+        double[] whole = lines.Values;
         double[] off = OffNeighbours(whole);
+        double spread = SpreadOf(off);
+        int[] outstanding = [.. Enumerable.Range(0, off.Length).Where(i => spread > 0 && Math.Abs(off[i]) > Significance.OddLine * spread && IsSharp(whole, i, off[i]))];
+        if (outstanding.Length == 0)
+        {
+            return [];
+        }
+
+        double[] half = halvesOf().Values;
         double[] first = OffNeighbours(half);
         double[] second = OffNeighbours([.. whole.Zip(half, (w, h) => w - h)]);
-        double spread = SpreadOf(off);
-        double firstSpread = SpreadOf(first);
-        double secondSpread = SpreadOf(second);
-        for (int i = 0; i < off.Length; i++)
-        {
-            double sign = Math.Sign(off[i]);
-            if (spread > 0 && Math.Abs(off[i]) > Significance.OddLine * spread && sign * first[i] > Significance.HalfOfOddLine * firstSpread && sign * second[i] > Significance.HalfOfOddLine * secondSpread && IsSharp(whole, i, off[i]))
-            {
-                yield return new OddLine(isRow, lines[i].Photosite, off[i]);
-            }
-        }
+        double firstLimit = Significance.HalfOfOddLine * SpreadOf(first);
+        double secondLimit = Significance.HalfOfOddLine * SpreadOf(second);
+        return outstanding
+            .Where(i => Math.Sign(off[i]) * first[i] > firstLimit && Math.Sign(off[i]) * second[i] > secondLimit)
+            .Select(i => new OddLine(isRow, lines.Photosites[i], off[i]));
     }
 
     /// <summary>Each line less the median of the lines on the side that is nearer to it; 0 between both, and at the rim, where there is one side alone.</summary>
     private static double[] OffNeighbours(double[] lines)
     {
         double[] off = new double[lines.Length];
+        if (lines.Length <= 2 * Neighbours)
+        {
+            return off;
+        }
+
+        double[] medians = new double[lines.Length - Neighbours + 1];
+        for (int i = 0; i < medians.Length; i++)
+        {
+            medians[i] = MedianOf(lines[i], lines[i + 1], lines[i + 2], lines[i + 3]);
+        }
+
         for (int i = Neighbours; i < lines.Length - Neighbours; i++)
         {
-            double before = lines[i] - MedianOf(lines.AsSpan(i - Neighbours, Neighbours));
-            double after = lines[i] - MedianOf(lines.AsSpan(i + 1, Neighbours));
+            double before = lines[i] - medians[i - Neighbours];
+            double after = lines[i] - medians[i + 1];
             off[i] = Math.Sign(before) != Math.Sign(after) ? 0 : Math.Abs(before) < Math.Abs(after) ? before : after;
         }
 
         return off;
     }
 
-    private static double MedianOf(ReadOnlySpan<double> four)
-    {
-        Span<double> sorted = stackalloc double[Neighbours];
-        four.CopyTo(sorted);
-        sorted.Sort();
-        return (sorted[(Neighbours / 2) - 1] + sorted[Neighbours / 2]) / 2;
-    }
+    private static double MedianOf(double a, double b, double c, double d) =>
+        (Math.Max(Math.Min(a, b), Math.Min(c, d)) + Math.Min(Math.Max(a, b), Math.Max(c, d))) / 2;
 
     /// <summary>Whether a line stands out of the two beside it for the most of what it stands out of the others: a broad hump is in the field.</summary>
     private static bool IsSharp(double[] lines, int i, double off) =>
@@ -95,7 +112,7 @@ internal readonly record struct OddLine(bool IsRow, int Photosite, double OffDn)
 
     private static double SpreadOf(double[] off)
     {
-        double[] magnitudes = [.. off.Where(o => o != 0).Select(Math.Abs).Order()];
-        return magnitudes.Length == 0 ? 0 : DeviationOverMedian * magnitudes[magnitudes.Length / 2];
+        double[] magnitudes = [.. off.Where(o => o != 0).Select(Math.Abs)];
+        return magnitudes.Length == 0 ? 0 : DeviationOverMedian * Ranked.At(magnitudes, magnitudes.Length / 2);
     }
 }

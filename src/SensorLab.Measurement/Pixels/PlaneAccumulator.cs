@@ -37,8 +37,10 @@ internal sealed class PlaneAccumulator : IDisposable
         _known = known;
         _grid = grid;
         _frames = Enumerable.Range(0, frames).Select(_ => new FrameMoments(grid.Height, grid.Width, grid.Count)).ToArray();
-        _bands = Enumerable.Range(0, frames).Select(_ => new PlaneBand(grid.TallestBlock, grid.Width)).ToArray();
-        _blocks = Enumerable.Range(0, grid.BlockColumns).Select(_ => new BlockWorkspace(frames, grid.TallestBlock, grid.WidestBlock)).ToArray();
+        (int tallest, int widest) = (grid.TallestBlock, grid.WidestBlock);
+        _bands = Enumerable.Range(0, frames).Select(_ => new PlaneBand(tallest, grid.Width)).ToArray();
+        double[] scratch = new double[Math.Max(tallest, widest)];
+        _blocks = Enumerable.Range(0, grid.BlockColumns).Select(_ => new BlockWorkspace(frames, tallest, widest, scratch)).ToArray();
         _defectFilter = new DefectFilter(dark, frames);
         _neighbours = new NeighbourMeter(grid, place.RowStep * place.ColumnStep, dark);
         _codes = codes;

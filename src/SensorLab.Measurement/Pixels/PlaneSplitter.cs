@@ -1,12 +1,17 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 
 namespace SensorLab.Measurement.Pixels;
 
 /// <summary>Takes a mosaic's row apart into its channels, and tells how large its values are.</summary>
 internal static class PlaneSplitter
 {
+    private static readonly Vector256<byte> OrderOfFirst = Order(0, 3, 6, 1, 4, 7, 2, 5);
+    private static readonly Vector256<byte> OrderOfSecond = Order(1, 4, 7, 2, 5, 0, 3, 6);
+    private static readonly Vector256<byte> OrderOfThird = Order(2, 5, 0, 3, 6, 1, 4, 7);
+
     /// <summary>Splits a row into its even and odd photosites.</summary>
     /// <param name="row">Photosites, an even number of them.</param>
     /// <param name="even">Destination of photosites 0, 2, 4 …, half the row's length.</param>
@@ -52,24 +57,24 @@ internal static class PlaneSplitter
     public static void SplitInThree(ReadOnlySpan<ushort> row, Span<ushort> first, Span<ushort> second, Span<ushort> third)
     {
         int i = 0;
-        if (Vector128.IsHardwareAccelerated)
+        if (Avx2.IsSupported)
         {
-            // What an index beyond the vector names is zero: each destination is put together of what three vectors hold of it.
-            const ushort None = ushort.MaxValue;
-            for (; i <= first.Length - Vector128<ushort>.Count; i += Vector128<ushort>.Count)
+            // Each eight of a destination lie in three vectors, in lanes that do not overlap: two blends gather them, one shuffle puts them in order.
+            const byte Lanes036 = 0b01001001;
+            const byte Lanes147 = 0b10010010;
+            const byte Lanes25 = 0b00100100;
+            (Vector256<byte> orderOfFirst, Vector256<byte> orderOfSecond, Vector256<byte> orderOfThird) = (OrderOfFirst, OrderOfSecond, OrderOfThird);
+            ref ushort from = ref MemoryMarshal.GetReference(row[..(3 * first.Length)]);
+            ref ushort toFirst = ref MemoryMarshal.GetReference(first), toSecond = ref MemoryMarshal.GetReference(second[..first.Length]), toThird = ref MemoryMarshal.GetReference(third[..first.Length]);
+            for (; i <= first.Length - Vector256<ushort>.Count; i += Vector256<ushort>.Count)
             {
-                Vector128<ushort> a = Vector128.Create(row[(3 * i)..]);
-                Vector128<ushort> b = Vector128.Create(row[((3 * i) + 8)..]);
-                Vector128<ushort> c = Vector128.Create(row[((3 * i) + 16)..]);
-                (Vector128.Shuffle(a, Vector128.Create(0, 3, 6, None, None, None, None, None))
-                    | Vector128.Shuffle(b, Vector128.Create(None, None, None, 1, 4, 7, None, None))
-                    | Vector128.Shuffle(c, Vector128.Create(None, None, None, None, None, None, 2, 5))).CopyTo(first[i..]);
-                (Vector128.Shuffle(a, Vector128.Create(1, 4, 7, None, None, None, None, None))
-                    | Vector128.Shuffle(b, Vector128.Create(None, None, None, 2, 5, None, None, None))
-                    | Vector128.Shuffle(c, Vector128.Create(None, None, None, None, None, 0, 3, 6))).CopyTo(second[i..]);
-                (Vector128.Shuffle(a, Vector128.Create(2, 5, None, None, None, None, None, None))
-                    | Vector128.Shuffle(b, Vector128.Create(None, None, 0, 3, 6, None, None, None))
-                    | Vector128.Shuffle(c, Vector128.Create(None, None, None, None, None, 1, 4, 7))).CopyTo(third[i..]);
+                (nuint to, nuint at) = ((nuint)i, (nuint)(3 * i));
+                Vector256<ushort> a = Vector256.Create(Vector128.LoadUnsafe(ref from, at), Vector128.LoadUnsafe(ref from, at + 24));
+                Vector256<ushort> b = Vector256.Create(Vector128.LoadUnsafe(ref from, at + 8), Vector128.LoadUnsafe(ref from, at + 32));
+                Vector256<ushort> c = Vector256.Create(Vector128.LoadUnsafe(ref from, at + 16), Vector128.LoadUnsafe(ref from, at + 40));
+                Ordered(Avx2.Blend(Avx2.Blend(a, b, Lanes147), c, Lanes25), orderOfFirst).StoreUnsafe(ref toFirst, to);
+                Ordered(Avx2.Blend(Avx2.Blend(a, b, Lanes25), c, Lanes036), orderOfSecond).StoreUnsafe(ref toSecond, to);
+                Ordered(Avx2.Blend(Avx2.Blend(a, b, Lanes036), c, Lanes147), orderOfThird).StoreUnsafe(ref toThird, to);
             }
         }
 
@@ -124,6 +129,22 @@ internal static class PlaneSplitter
 
         return (ushort)(rest | BitsOf(bits));
     }
+
+    /// <summary>The order of eight values of 16 bits, byte by byte, in both halves.</summary>
+    private static Vector256<byte> Order(params ReadOnlySpan<byte> lanes)
+    {
+        Span<byte> bytes = stackalloc byte[Vector128<byte>.Count];
+        for (int i = 0; i < lanes.Length; i++)
+        {
+            (bytes[2 * i], bytes[(2 * i) + 1]) = ((byte)(2 * lanes[i]), (byte)((2 * lanes[i]) + 1));
+        }
+
+        Vector128<byte> half = Vector128.Create<byte>(bytes);
+        return Vector256.Create(half, half);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<ushort> Ordered(Vector256<ushort> values, Vector256<byte> order) => Avx2.Shuffle(values.AsByte(), order).AsUInt16();
 
     private static int BitsOf(Vector256<ushort> values)
     {

@@ -27,7 +27,7 @@ internal sealed class Figures
             double peak = runs.Max(r => r.PeakMiB);
             IEnumerable<string> ratios = yardsticks.Where(y => y != name).Select(y =>
                 Text($"{MedianOf(runs.Zip(_runs[y], (own, other) => own.Seconds / other.Seconds)):F3} of {y}"));
-            Console.WriteLine(Text($"{name,-28} {runs.Min(r => r.Seconds),7:F2} s at best, {MedianOf(runs.Select(r => r.Seconds)),7:F2} s median")
+            Console.WriteLine(Text($"{name,-28} {runs.Min(r => r.Seconds),7:F3} s at best, {MedianOf(runs.Select(r => r.Seconds)),7:F3} s median")
                 + (peak > 0 ? Text($", {peak:F0} MiB") : string.Empty)
                 + (yardsticks.Contains(name) ? string.Empty : $"; {string.Join(", ", ratios)}"));
         }

@@ -17,7 +17,7 @@ public sealed class BlockWorkspaceTests
         const int firstColumn = 3;
         var random = new Random(b.Seed);
         PlaneBand[] bands = [.. Enumerable.Range(0, b.Frames).Select(_ => Band(b.Rows, b.Columns + firstColumn, b.LowestCode, random))];
-        var workspace = new BlockWorkspace(b.Frames, b.Rows, b.Columns);
+        var workspace = new BlockWorkspace(b.Frames, b.Rows, b.Columns, new double[Math.Max(b.Rows, b.Columns)]);
         workspace.Measure(bands, firstColumn, b.Columns);
         for (int frame = 0; frame < b.Frames; frame++)
         {

@@ -16,6 +16,15 @@ public sealed class PlaneSplitterTests
         });
 
     [Fact]
+    public void SplitInThree_AnyRow_TakesEveryThirdPhotositeApart() =>
+        Gen.Int[0, 120].SelectMany(threes => Gen.UShort.Array[3 * threes]).Sample(row =>
+        {
+            ushort[][] parts = [.. Enumerable.Range(0, 3).Select(_ => new ushort[row.Length / 3])];
+            PlaneSplitter.SplitInThree(row, parts[0], parts[1], parts[2]);
+            return Enumerable.Range(0, 3).All(part => parts[part].SequenceEqual(row.Where((_, i) => i % 3 == part)));
+        });
+
+    [Fact]
     public void Copy_AnyRow_CopiesItAndTellsItsBits() =>
         Gen.Int[0, 120].SelectMany(length => Gen.UShort.Array[length]).Sample(row =>
         {
