@@ -3,7 +3,7 @@ namespace SensorLab.Profiles;
 /// <summary>How middle grey was defined.</summary>
 public sealed record MiddleGrey
 {
-    /// <summary>"metered" or "saturation" (ISO 12232, saturation-based speed).</summary>
+    /// <summary>One of <see cref="GreyMethodName"/>.</summary>
     public required string Method { get; init; }
 
     /// <summary>The meter's step in EV; null where no meter was used.</summary>

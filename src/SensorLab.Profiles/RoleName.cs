@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace SensorLab.Profiles;
 
 /// <summary>What frames and levels serve for, by the names that documents and folders have for it.</summary>
@@ -14,6 +16,9 @@ public static class RoleName
 
     /// <summary>A metered neutral field under another, named light: channel ratios only.</summary>
     public const string Light = "light";
+
+    /// <summary>The order in which documents and screens list them.</summary>
+    public static ImmutableArray<string> InOrder { get; } = [Dark, Metered, Bracket, Light];
 
     /// <summary>Whether frames of a role are of the field in the set's own light: signal and noise against exposure.</summary>
     /// <param name="role">The role; null where there is none.</param>

@@ -38,7 +38,7 @@ internal sealed class Assumptions(SensorProfile before, SensorProfile after, IRe
 
     private IEnumerable<string> MeterSentences()
     {
-        if (before.MiddleGrey.Method == "metered" && after.MiddleGrey.Method == "metered")
+        if (before.MiddleGrey.Method == GreyMethodName.Metered && after.MiddleGrey.Method == GreyMethodName.Metered)
         {
             yield return isMeterTold
                 ? "Metering by one habit: where inside its zero the meter is read scatters as the readings within the sets and the repeats show."

@@ -31,7 +31,7 @@ internal sealed class MeterScatter
     public static MeterScatter Of(IReadOnlyList<IReadOnlyList<SensorProfile>> groups)
     {
         SensorProfile[] all = [.. groups.SelectMany(g => g)];
-        if (all.Any(p => p.MiddleGrey.Method != "metered"))
+        if (all.Any(p => p.MiddleGrey.Method != GreyMethodName.Metered))
         {
             return new MeterScatter(0, 0, double.PositiveInfinity);
         }

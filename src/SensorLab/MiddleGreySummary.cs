@@ -14,13 +14,13 @@ internal static class MiddleGreySummary
     {
         if (grey == GreyMethod.Saturation)
         {
-            return new MiddleGrey { Method = "saturation" };
+            return new MiddleGrey { Method = GreyMethodName.Saturation };
         }
 
         IsoProfile worst = isoProfiles.MaxBy(p => p.MeterStandardUncertaintyEv)!;
         return new MiddleGrey
         {
-            Method = "metered",
+            Method = GreyMethodName.Metered,
             MeterStepEv = meterStepEv,
             MeterStandardUncertaintyEv = worst.MeterStandardUncertaintyEv,
             Readings = worst.MeterReadings,

@@ -29,7 +29,7 @@ public static class Refit
     {
         RequireNoPixels(options);
         RequireOfFrames(profile);
-        GreyMethod grey = options.Grey ?? (profile.MiddleGrey.Method == "saturation" ? GreyMethod.Saturation : GreyMethod.Metered);
+        GreyMethod grey = options.Grey ?? (profile.MiddleGrey.Method == GreyMethodName.Saturation ? GreyMethod.Saturation : GreyMethod.Metered);
         double meterStepEv = options.MeterStepEv ?? profile.MiddleGrey.MeterStepEv ?? options.MeterStepInFramesEv;
         Delivery? delivery = options.Delivery ?? profile.Delivery;
         List<Finding> findings = [.. profile.Findings.Where(f => !FoundByFit.Contains(f.Code))];

@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Profiles;
 
 namespace SensorLab;
 
@@ -10,17 +11,17 @@ internal static class RoleWord
 
     private static readonly Dictionary<string, FrameRole> Words = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["dark"] = FrameRole.Dark,
+        [RoleName.Dark] = FrameRole.Dark,
         ["darks"] = FrameRole.Dark,
-        ["metered"] = FrameRole.Metered,
-        ["bracket"] = FrameRole.Bracket,
+        [RoleName.Metered] = FrameRole.Metered,
+        [RoleName.Bracket] = FrameRole.Bracket,
         ["brackets"] = FrameRole.Bracket,
-        ["light"] = FrameRole.Light,
+        [RoleName.Light] = FrameRole.Light,
         ["lights"] = FrameRole.Light,
     };
 
     /// <summary>The words that the contract has.</summary>
-    public static IReadOnlyList<string> Proper { get; } = ["dark", "metered", "bracket", "light"];
+    public static IReadOnlyList<string> Proper => RoleName.InOrder;
 
     /// <summary>The role that a word names; null where it names none.</summary>
     public static FrameRole? Read(string word) => Words.TryGetValue(word, out FrameRole role) ? role : null;

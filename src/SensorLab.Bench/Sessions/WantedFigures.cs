@@ -105,7 +105,7 @@ internal static class WantedFigures
         return (new IsoGoal(iso.Iso, false, 0, words), steps);
     }
 
-    private static ChannelProfile? Green(IsoProfile iso) => iso.Channels.FirstOrDefault(c => c.Name is "G1" or "Y") ?? (iso.Channels.Count > 0 ? iso.Channels[0] : null);
+    private static ChannelProfile? Green(IsoProfile iso) => iso.Channels.FirstOrDefault(c => ChannelName.LeadsPool(c.Name)) ?? (iso.Channels.Count > 0 ? iso.Channels[0] : null);
 
     private static FigureBrief BriefOf(IsoProfile iso, Wanted wanted, double goal)
     {

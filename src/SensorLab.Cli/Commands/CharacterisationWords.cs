@@ -8,8 +8,6 @@ namespace SensorLab.Cli.Commands;
 /// <summary>The options that say how a frame set is to be measured.</summary>
 internal sealed class CharacterisationWords
 {
-    private const string Saturation = "saturation";
-
     private readonly Option<(int Width, int Height)?> _delivery = DeliveryOption.Create(
         "The size in pixels that pictures are delivered at: adds the shadow end there.");
 
@@ -27,7 +25,7 @@ internal sealed class CharacterisationWords
 
     private readonly PlaceWords _place = new();
 
-    public CharacterisationWords() => _grey.AcceptOnlyFromAmong("metered", Saturation);
+    public CharacterisationWords() => _grey.AcceptOnlyFromAmong(GreyMethodName.Metered, GreyMethodName.Saturation);
 
     public IEnumerable<Option> Options => [_delivery, _snr, _grey, _meterStep, .. _place.Options];
 
@@ -55,7 +53,7 @@ internal sealed class CharacterisationWords
             Grey = words.GetValue(_grey) switch
             {
                 null => null,
-                Saturation => GreyMethod.Saturation,
+                GreyMethodName.Saturation => GreyMethod.Saturation,
                 _ => GreyMethod.Metered,
             },
             MeterStepEv = words.GetValue(_meterStep),

@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Assignment;
+using SensorLab.Profiles;
 
 namespace SensorLab.Cli.Presentation;
 
@@ -11,8 +12,6 @@ internal static class AssignmentText
     private const int FilesNamed = 3;
 
     private const int RowsOfReasons = 12;
-
-    private static readonly string[] Roles = ["dark", "metered", "bracket", "light"];
 
     /// <summary>The lines.</summary>
     /// <param name="card">The assignment.</param>
@@ -56,7 +55,7 @@ internal static class AssignmentText
         yield return "   ISO    dark  metered  bracket  light   lights";
         foreach (IGrouping<int, AssignedFrame> iso in isos)
         {
-            int[] counts = [.. Roles.Select(r => iso.Count(f => f.Use.RoleName == r))];
+            int[] counts = [.. RoleName.InOrder.Select(r => iso.Count(f => f.Use.RoleName == r))];
             yield return Text($"{iso.Key,6}  {counts[0],6}  {counts[1],7}  {counts[2],7}  {counts[3],5}   {LightsOf(iso)}").TrimEnd();
         }
 

@@ -98,7 +98,7 @@ internal static class LatitudeTable
         {
             yield return string.Create(CultureInfo.InvariantCulture, $"On location the meter adds its own ±{Figure.NormalFactor95 * meter:F2} EV (95 %) to each.");
         }
-        else if (profile.MiddleGrey.Method == "saturation")
+        else if (profile.MiddleGrey.Method == GreyMethodName.Saturation)
         {
             yield return "Middle grey by ISO 12232's saturation-based speed, not by a meter.";
         }

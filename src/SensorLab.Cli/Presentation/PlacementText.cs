@@ -115,9 +115,9 @@ internal static class PlacementText
 
     private static string ColourOf(string channel) => channel switch
     {
-        "R" => "red first",
-        "B" => "blue first",
-        "Y" => "monochrome",
+        ChannelName.Red => "red first",
+        ChannelName.Blue => "blue first",
+        ChannelName.Monochrome => "monochrome",
         _ => "green first",
     };
 

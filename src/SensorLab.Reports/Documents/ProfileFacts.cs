@@ -50,7 +50,7 @@ internal static class ProfileFacts
         string meter = profile.MiddleGrey switch
         {
             { MeterStandardUncertaintyEv: { } u } => string.Create(CultureInfo.InvariantCulture, $"On location the meter adds its own ±{Figure.NormalFactor95 * u:0.00} EV (95 %) to each end."),
-            { Method: "saturation" } => "Middle grey is ISO 12232's saturation-based speed, not a meter's.",
+            { Method: GreyMethodName.Saturation } => "Middle grey is ISO 12232's saturation-based speed, not a meter's.",
             _ => "The meter's own uncertainty is not stated.",
         };
         return $"± is half the 95 % interval (JCGM 100, clause 6.2), rounded up. It is the sensor's noise in this set alone: flare of lens and scene comes on top. {meter}";
@@ -86,7 +86,7 @@ internal static class ProfileFacts
     public static IReadOnlyList<string> Repeat(SensorProfile profile)
     {
         var options = new List<string>();
-        if (profile.MiddleGrey.Method == "saturation")
+        if (profile.MiddleGrey.Method == GreyMethodName.Saturation)
         {
             options.Add("--grey saturation");
         }
@@ -120,12 +120,12 @@ internal static class ProfileFacts
 
     private static string MiddleGreyWords(MiddleGrey grey) => grey.Method switch
     {
-        "metered" => Joined(
+        GreyMethodName.Metered => Joined(
             "metered frames",
             grey.MeterStepEv is { } step ? string.Create(CultureInfo.InvariantCulture, $"meter step {step:0.###} EV") : string.Empty,
             grey.Readings is { } n ? string.Create(CultureInfo.InvariantCulture, $"{n} independent {(n == 1 ? "reading" : "readings")} at least") : string.Empty,
             grey.MeterStandardUncertaintyEv is { } u ? string.Create(CultureInfo.InvariantCulture, $"standard uncertainty {u:0.000} EV") : string.Empty),
-        "saturation" => "saturation-based speed (ISO 12232)",
+        GreyMethodName.Saturation => "saturation-based speed (ISO 12232)",
         _ => ForeignText.OneLine(grey.Method),
     };
 

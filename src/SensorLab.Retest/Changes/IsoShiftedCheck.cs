@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Profiles;
 
 namespace SensorLab.Retest.Changes;
 
@@ -7,7 +8,7 @@ internal sealed class IsoShiftedCheck : IChangeCheck
 {
     public IEnumerable<Change> Find(RetestEvidence evidence)
     {
-        if (evidence.Before.MiddleGrey.Method != "metered" || evidence.After.MiddleGrey.Method != "metered")
+        if (evidence.Before.MiddleGrey.Method != GreyMethodName.Metered || evidence.After.MiddleGrey.Method != GreyMethodName.Metered)
         {
             yield break;
         }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Profiles;
 using SensorLab.Retest;
 
 namespace SensorLab.Shelf.History;
@@ -26,7 +27,7 @@ public sealed record FigureChoice(int? Iso, string? Name)
     public bool Includes(FigureAddress address) => (Iso is null || address.Iso == Iso) && (Name is null ? IsWatched(address) : IsNamed(address.Name, Name));
 
     private static bool IsWatched(FigureAddress address) =>
-        (address.Channel is null && WatchedOfIso.Contains(address.Name)) || (address.Name == ReadNoise && address.Channel is "G1" or "Y");
+        (address.Channel is null && WatchedOfIso.Contains(address.Name)) || (address.Name == ReadNoise && address.Channel is { } channel && ChannelName.LeadsPool(channel));
 
     private static bool IsNamed(string figure, string name) =>
         figure == name || figure.StartsWith(name + ".", StringComparison.Ordinal) || figure.EndsWith("." + name, StringComparison.Ordinal);

@@ -3,5 +3,5 @@ namespace SensorLab.FlawMatrix.Foreign;
 /// <summary>All flaws by other laws than the catalogue's.</summary>
 internal static class ForeignFlaws
 {
-    public static IReadOnlyList<ForeignFlaw> All { get; } = [.. ForeignLights.All, .. ForeignSensors.All, .. ForeignDefects.All, .. ForeignFiles.All];
+    public static IReadOnlyList<ForeignFlaw> All { get; } = [.. ForeignLights.All, .. ForeignSensors.All, .. ForeignDefects.All, .. ForeignFiles.All, .. ForeignReadouts.All];
 }
