@@ -177,7 +177,7 @@ internal sealed class SetMeasurement
         }
 
         string key = SetMemory.KeyOf(_contents.Folder, level, area, darks.Levels);
-        if (_memory.Level(key, level) is { } known)
+        if (_memory.Level(_contents.Folder, key, level, area) is { } known)
         {
             foreach (SetFrame frame in level.Frames)
             {
@@ -192,7 +192,7 @@ internal sealed class SetMeasurement
         }
 
         LevelStatistics measured = Measure(level, darks.Reference, area, cancellation);
-        _memory.Keep(key, measured);
+        _memory.Keep(_contents.Folder, key, measured);
         return measured;
     }
 

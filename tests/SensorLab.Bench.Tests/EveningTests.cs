@@ -75,7 +75,7 @@ public sealed class EveningTests(RehearsedEvening evening) : IClassFixture<Rehea
     }
 
     [Fact]
-    public async Task Bench_StoppedAndStartedAgain_GoesOnWhereItWas()
+    public async Task Bench_StoppedAndStartedAgain_GoesOnWhereItWasAndMeasuresNothingTwice()
     {
         await using RunningBench bench = await RunningBench.StartAsync();
         await bench.OpenAsync(evening.PlanDocument);
@@ -85,18 +85,20 @@ public sealed class EveningTests(RehearsedEvening evening) : IClassFixture<Rehea
             evening.Shoot(bench.Card, i);
         }
 
-        BenchState before = await bench.UntilAsync(s => s.Frames.Assigned == half, "half the evening is told");
+        BenchState before = await bench.UntilAsync(s => s.Frames.Assigned == half && s.LevelsMeasured > 0 && s.LevelsMeasured == s.Levels.Count(l => l.Iso == evening.Plan.Isos[0] && l.Frames == l.Wanted), "half the evening is told, and its levels are measured");
         await using RunningBench again = await bench.AfterwardsAsync();
-        BenchState after = await again.UntilAsync(s => s.Frames.Assigned == half, "half the evening is told again");
+        BenchState after = await again.UntilAsync(s => s.Frames.Assigned == half && s.Figures.Count == before.Figures.Count, "half the evening is told again, and its figures are there");
         for (int i = half; i < evening.Frames.Count; i++)
         {
             evening.Shoot(bench.Card, i);
         }
 
-        await again.UntilAsync(s => s.Frames.Assigned == evening.Frames.Count, "the evening is told");
+        await again.UntilAsync(s => s.Frames.Assigned == evening.Frames.Count && s.Levels.All(l => l.State == "measured"), "the evening is told and measured");
         byte[] live = await again.FinishAsync();
+        BenchState done = await again.StateAsync();
 
         Assert.Equal(before.Next, after.Next, new NextShotComparer());
+        Assert.Equal(done.Levels.Count, before.LevelsMeasured + done.LevelsMeasured);
         Assert.Equal(await ProfileOfAsync(bench.Card), live);
     }
 

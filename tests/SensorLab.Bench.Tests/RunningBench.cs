@@ -12,6 +12,7 @@ internal sealed class RunningBench : IAsyncDisposable
 {
     private readonly TemporaryFolder _folder;
     private readonly bool _ownsFolder;
+    private bool _isEnded;
 
     private RunningBench(BenchServer server, TemporaryFolder folder, bool ownsFolder)
     {
@@ -40,8 +41,12 @@ internal sealed class RunningBench : IAsyncDisposable
         return new HttpClient(handler, disposeHandler: true);
     }
 
-    /// <summary>Starts one on the folders of another, as after a power cut.</summary>
-    public Task<RunningBench> AfterwardsAsync() => StartAsync(_folder, ownsFolder: false);
+    /// <summary>Ends this one and starts another on its folders.</summary>
+    public async Task<RunningBench> AfterwardsAsync()
+    {
+        await EndAsync();
+        return await StartAsync(_folder, ownsFolder: false);
+    }
 
     public async Task<BenchState> StateAsync() => (await Client.GetFromJsonAsync("/api/state", BenchJson.Default.BenchState, TestContext.Current.CancellationToken))!;
 
@@ -95,11 +100,20 @@ internal sealed class RunningBench : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
-        Client.Dispose();
-        await Server.DisposeAsync();
+        await EndAsync();
         if (_ownsFolder)
         {
             _folder.Dispose();
+        }
+    }
+
+    private async Task EndAsync()
+    {
+        if (!_isEnded)
+        {
+            _isEnded = true;
+            Client.Dispose();
+            await Server.DisposeAsync();
         }
     }
 

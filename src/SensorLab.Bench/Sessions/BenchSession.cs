@@ -89,7 +89,7 @@ internal sealed class BenchSession : IAsyncDisposable
     /// <summary>Opens a folder as it was left, if it was open before; else as a new set without a plan.</summary>
     public void OpenAgain(string folder)
     {
-        JournalEntry entry = _journal.Of(new LiveSet(folder, null, [], _options.Characterisation).Folder) ?? new JournalEntry(folder, null, [], _wanted);
+        JournalEntry entry = _journal.Of(LiveSet.PathOf(folder)) ?? new JournalEntry(folder, null, [], _wanted);
         Reopen(entry with { Folder = folder });
     }
 
@@ -107,7 +107,7 @@ internal sealed class BenchSession : IAsyncDisposable
         }
 
         ShotPlan? plan = entry.Plan is null ? null : ShotPlanDocument.Read(System.Text.Encoding.UTF8.GetBytes(entry.Plan.ToJsonString()), "plan");
-        var set = new LiveSet(entry.Folder, plan, [.. entry.Metered.Select(m => new MeteredSetting(m.ExposureSeconds, m.Iso))], _options.Characterisation);
+        var set = new LiveSet(entry.Folder, plan, [.. entry.Metered.Select(m => new MeteredSetting(m.ExposureSeconds, m.Iso))], _options.Characterisation, _journal.LevelsOf(LiveSet.PathOf(entry.Folder)));
         _finish.Cancel();
         _gate.Wait(_stop.Token);
         try

@@ -16,9 +16,28 @@ internal sealed class Journal(string folder)
 
     private const string LastName = "last.txt";
 
+    private const string LevelsName = "levels";
+
     /// <summary>Where a set's results go; null without a data folder.</summary>
     /// <param name="set">The set's folder.</param>
     public string? ResultsOf(string set) => folder.Length == 0 ? null : Path.Combine(folder, PlaceOf(set));
+
+    /// <summary>Where the levels that are measured of a set are kept; null without a data folder. Those of other sets are thrown away: they are large, and measured again in a minute.</summary>
+    /// <param name="set">The folder of the set that is opened.</param>
+    public string? LevelsOf(string set)
+    {
+        if (ResultsOf(set) is not { } place)
+        {
+            return null;
+        }
+
+        foreach (string other in Directory.Exists(folder) ? Directory.EnumerateDirectories(folder).Where(f => f != place) : [])
+        {
+            Discard(Path.Combine(other, LevelsName));
+        }
+
+        return Path.Combine(place, LevelsName);
+    }
 
     /// <summary>Keeps a set.</summary>
     /// <param name="entry">What is needed to open it again.</param>
@@ -55,6 +74,21 @@ internal sealed class Journal(string folder)
     {
         string path = Path.Combine(folder, LastName);
         return folder.Length > 0 && File.Exists(path) && Read(Path.GetFileName(File.ReadAllText(path).Trim())) is { } entry && Directory.Exists(entry.Folder) ? entry : null;
+    }
+
+    private static void Discard(string levels)
+    {
+        try
+        {
+            if (Directory.Exists(levels))
+            {
+                Directory.Delete(levels, recursive: true);
+            }
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // Another bench is at work on them: it is no matter.
+        }
     }
 
     private static string PlaceOf(string set) => Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(set)))[..16];

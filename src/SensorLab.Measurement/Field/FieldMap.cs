@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Measurement.Pixels;
 
 namespace SensorLab.Measurement.Field;
 
@@ -18,6 +19,14 @@ public sealed class FieldMap
         CellHeight = cell.Height;
         _meansDn = CellOutliers.Replaced(meansDn, columns);
         NoiseDn = Noise();
+    }
+
+    private FieldMap(BinaryReader from)
+    {
+        (Columns, Rows) = (from.ReadInt32(), from.ReadInt32());
+        (CellWidth, CellHeight, Repeat) = (from.ReadInt32(), from.ReadInt32(), from.ReadInt32());
+        _meansDn = from.ReadAll(from.ReadDouble);
+        NoiseDn = from.ReadDouble();
     }
 
     /// <summary>Cells a row.</summary>
@@ -71,6 +80,21 @@ public sealed class FieldMap
 
         return meter.ToMap();
     }
+
+    /// <summary>Writes the map as bytes.</summary>
+    internal void Write(BinaryWriter to)
+    {
+        foreach (int number in (int[])[Columns, Rows, CellWidth, CellHeight, Repeat])
+        {
+            to.Write(number);
+        }
+
+        to.WriteAll(_meansDn, to.Write);
+        to.Write(NoiseDn);
+    }
+
+    /// <summary>Reads what <see cref="Write"/> wrote.</summary>
+    internal static FieldMap Read(BinaryReader from) => new(from);
 
     private double Noise()
     {

@@ -41,6 +41,23 @@ public sealed class ChannelStatistics
         StackNeighbours = neighbours.Stack;
     }
 
+    private ChannelStatistics(BinaryReader from)
+    {
+        Channel = (SensorChannel)from.ReadInt32();
+        (Columns, Rows, Pixels) = (from.ReadInt32(), from.ReadInt32(), from.ReadInt64());
+        FrameMeansDn = from.ReadAll(from.ReadDouble);
+        Blocks = new BlockSpread(from.ReadAll(from.ReadDouble), from.ReadDouble(), from.ReadInt32());
+        OddLines = from.ReadAll(() => new OddLine(from.ReadBoolean(), from.ReadInt32(), from.ReadDouble()));
+        Temporal = from.ReadIf(() => new TemporalVariance(from.ReadVarianceParts(), from.ReadDouble(), from.ReadDouble(), from.ReadDoubleIf()));
+        FixedPattern = from.ReadIf(from.ReadVarianceParts);
+        Lines = from.ReadIf(() => new LineMeans(from.ReadAll(from.ReadDouble), from.ReadAll(from.ReadDouble)));
+        Codes = new CodeHistogram(from.ReadInt32(), from.ReadAll(from.Read7BitEncodedInt64));
+        DefectivePixels = from.ReadInt32();
+        DefectSites = from.ReadAll(from.ReadInt32);
+        (SpotMeanDn, SpotPixels, SpotRows, SpotColumns) = (from.ReadDouble(), from.ReadInt64(), from.ReadInt32(), from.ReadDouble());
+        (TemporalNeighbours, StackNeighbours) = (NeighbourSums.Read(from), NeighbourSums.Read(from));
+    }
+
     /// <summary>The channel.</summary>
     public SensorChannel Channel { get; }
 
@@ -103,6 +120,51 @@ public sealed class ChannelStatistics
 
     /// <summary>Neighbours in the sum of all frames, over the same sample.</summary>
     public NeighbourSums StackNeighbours { get; }
+
+    /// <summary>Reads what <see cref="Write"/> wrote.</summary>
+    internal static ChannelStatistics Read(BinaryReader from) => new(from);
+
+    /// <summary>Writes the statistics as bytes, in the order in which they are read.</summary>
+    internal void Write(BinaryWriter to)
+    {
+        to.Write((int)Channel);
+        to.Write(Columns);
+        to.Write(Rows);
+        to.Write(Pixels);
+        to.WriteAll(FrameMeansDn, to.Write);
+        to.WriteAll(Blocks.MeansDn, to.Write);
+        to.Write(Blocks.VarianceDn2);
+        to.Write(Blocks.PixelsABlock);
+        to.WriteAll(OddLines, line =>
+        {
+            to.Write(line.IsRow);
+            to.Write(line.Photosite);
+            to.Write(line.OffDn);
+        });
+        to.WriteIf(Temporal, temporal =>
+        {
+            to.Write(temporal.Parts);
+            to.Write(temporal.NarrowRowDn2);
+            to.Write(temporal.NarrowColumnDn2);
+            to.Write(temporal.BandDn2);
+        });
+        to.WriteIf(FixedPattern, to.Write);
+        to.WriteIf(Lines, lines =>
+        {
+            to.WriteAll(lines.RowsDn, to.Write);
+            to.WriteAll(lines.ColumnsDn, to.Write);
+        });
+        to.Write(Codes.FirstCodeDn);
+        to.WriteAll(Codes.Counts, to.Write7BitEncodedInt64);
+        to.Write(DefectivePixels);
+        to.WriteAll(DefectSites, to.Write);
+        to.Write(SpotMeanDn);
+        to.Write(SpotPixels);
+        to.Write(SpotRows);
+        to.Write(SpotColumns);
+        TemporalNeighbours.Write(to);
+        StackNeighbours.Write(to);
+    }
 
     private static double[] FrameMeansOf(IReadOnlyList<PlaneMoments> planes) =>
         [.. Enumerable.Range(0, planes[0].Frames.Count).Select(frame => planes.Average(p => p.MeanDnOf(frame)))];

@@ -19,4 +19,28 @@ public sealed record LevelStatistics(Level Level, IReadOnlyList<ChannelStatistic
 
     /// <summary>How temporal noise goes together across the channels; null for a single frame or a single channel.</summary>
     internal NoiseNeighbours? Mosaic { get; init; }
+
+    /// <summary>The statistics as bytes, to be read by the same build of the program; level and area are not among them.</summary>
+    /// <param name="to">Takes them.</param>
+    public void Write(BinaryWriter to)
+    {
+        to.WriteAll(Channels, c => c.Write(to));
+        to.WriteAll(PixelHashes, to.Write);
+        Field.Write(to);
+        to.WriteAll(OpticalBlackDn, to.Write);
+        to.WriteIf(Mosaic, m => m.Write(to));
+    }
+
+    /// <summary>Reads what <see cref="Write"/> wrote.</summary>
+    /// <param name="from">The bytes.</param>
+    /// <param name="level">The level that they are of.</param>
+    /// <param name="area">Where it was measured.</param>
+    /// <exception cref="IOException">The bytes end too early.</exception>
+    public static LevelStatistics Read(BinaryReader from, Level level, MeasurementArea area) =>
+        new(level, from.ReadAll(() => ChannelStatistics.Read(from)), from.ReadAll(from.ReadUInt64), FieldMap.Read(from))
+        {
+            Area = area,
+            OpticalBlackDn = from.ReadAll(from.ReadEstimateIf),
+            Mosaic = from.ReadIf(() => NoiseNeighbours.Read(from)),
+        };
 }

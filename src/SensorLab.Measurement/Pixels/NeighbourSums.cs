@@ -25,6 +25,19 @@ public sealed class NeighbourSums
     private double _apart;
     private double _apartPairs;
 
+    /// <summary>Begins without blocks.</summary>
+    public NeighbourSums()
+    {
+    }
+
+    private NeighbourSums(BinaryReader from)
+    {
+        (_squares, _pixels, Pairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
+        (_horizontal, _vertical, _diagonal) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
+        (_sides, _sidePairs, _around, _aroundPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
+        (_touching, _touchingPairs, _apart, _apartPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
+    }
+
     /// <summary>Pairs of neighbours in one direction.</summary>
     public double Pairs { get; private set; }
 
@@ -119,6 +132,18 @@ public sealed class NeighbourSums
         _pixels += (double)rows * columns;
         Pairs += pairs;
     }
+
+    /// <summary>Writes the sums as bytes.</summary>
+    internal void Write(BinaryWriter to)
+    {
+        foreach (double sum in (double[])[_squares, _pixels, Pairs, _horizontal, _vertical, _diagonal, _sides, _sidePairs, _around, _aroundPairs, _touching, _touchingPairs, _apart, _apartPairs])
+        {
+            to.Write(sum);
+        }
+    }
+
+    /// <summary>Reads what <see cref="Write"/> wrote.</summary>
+    internal static NeighbourSums Read(BinaryReader from) => new(from);
 
     private Estimate Correlation(double sum, double pairs) => new(sum / (pairs * VarianceDn2), 1 / Math.Sqrt(pairs));
 

@@ -18,4 +18,22 @@ internal sealed record NoiseNeighbours(Estimate Sides, Estimate Around)
 
     /// <summary>Correlation of its other neighbours of one colour; null where they were not told apart.</summary>
     public Estimate? Apart { get; init; }
+
+    /// <summary>Writes it as bytes.</summary>
+    public void Write(BinaryWriter to)
+    {
+        foreach (Estimate? estimate in (Estimate?[])[Sides, Around, Along, Across, Touching, Apart])
+        {
+            to.Write(estimate);
+        }
+    }
+
+    /// <summary>Reads what <see cref="Write"/> wrote.</summary>
+    public static NoiseNeighbours Read(BinaryReader from) => new(from.ReadEstimateIf() ?? default, from.ReadEstimateIf() ?? default)
+    {
+        Along = from.ReadEstimateIf(),
+        Across = from.ReadEstimateIf(),
+        Touching = from.ReadEstimateIf(),
+        Apart = from.ReadEstimateIf(),
+    };
 }

@@ -25,7 +25,7 @@ public sealed class LiveSet
     ];
 
     private readonly CharacterisationOptions _options;
-    private readonly SetMemory _memory = new();
+    private readonly SetMemory _memory;
     private readonly FolderWatch _watch;
 
     /// <summary>Opens a folder; nothing of it is read yet.</summary>
@@ -33,12 +33,12 @@ public sealed class LiveSet
     /// <param name="plan">The plan that is shot; null for none.</param>
     /// <param name="metered">Where the spot meter read zero, for a set without a plan.</param>
     /// <param name="options">What the user chose.</param>
+    /// <param name="levels">A folder of the program's own, of this set alone, for levels that are measured: one that an earlier run measured is not measured again. Null to keep none.</param>
     /// <exception cref="DirectoryNotFoundException">There is no such folder.</exception>
-    public LiveSet(string folder, ShotPlan? plan, IReadOnlyList<MeteredSetting> metered, CharacterisationOptions options)
+    public LiveSet(string folder, ShotPlan? plan, IReadOnlyList<MeteredSetting> metered, CharacterisationOptions options, string? levels = null)
     {
-        Folder = Path.TrimEndingDirectorySeparator(new DirectoryInfo(folder) is { Exists: true } found
-            ? (found.LinkTarget is null ? found : found.ResolveLinkTarget(returnFinalTarget: true)!).FullName
-            : throw new DirectoryNotFoundException($"There is no folder {folder}."));
+        Folder = PathOf(folder);
+        _memory = new SetMemory(levels is null ? null : new LevelStore(levels));
         Card = new CardReading { Plan = plan, Metered = metered };
         _options = options;
         _watch = new FolderWatch(Folder);
@@ -52,6 +52,13 @@ public sealed class LiveSet
 
     /// <summary>Whether the folder is there; a card may be pulled, and comes back.</summary>
     public bool IsThere => _watch.IsThere;
+
+    /// <summary>The full path by which a set's folder is known, links followed.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <exception cref="DirectoryNotFoundException">There is no such folder.</exception>
+    public static string PathOf(string folder) => Path.TrimEndingDirectorySeparator(new DirectoryInfo(folder) is { Exists: true } found
+        ? (found.LinkTarget is null ? found : found.ResolveLinkTarget(returnFinalTarget: true)!).FullName
+        : throw new DirectoryNotFoundException($"There is no folder {folder}."));
 
     /// <summary>Looks which files are there and which of them stand still.</summary>
     /// <returns>Whether <see cref="LookAsync"/> would see something new.</returns>

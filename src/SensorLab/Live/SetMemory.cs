@@ -10,7 +10,8 @@ namespace SensorLab.Live;
 
 /// <summary>What was read of a folder before: frames opened, levels measured, files hashed, each under all that it hangs on.</summary>
 /// <remarks>A file that was written anew has another stamp, and nothing remembered of it counts.</remarks>
-internal sealed class SetMemory
+/// <param name="store">What an earlier run of the program left; null for nothing, and nothing is left then.</param>
+internal sealed class SetMemory(LevelStore? store = null)
 {
     private readonly ConcurrentDictionary<string, OpenedFrame> _opened = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<string, LevelStatistics> _levels = new(StringComparer.Ordinal);
@@ -18,7 +19,7 @@ internal sealed class SetMemory
     private readonly ConcurrentDictionary<string, FieldMap> _maps = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<string, Exception> _damaged = new(StringComparer.Ordinal);
 
-    /// <summary>Levels that were measured since the memory began, those measured again among them.</summary>
+    /// <summary>Levels that were measured since the memory began, those measured again among them; not those that an earlier run left.</summary>
     public int LevelsMeasured { get; private set; }
 
     /// <summary>What a file is known by: its path, length and time.</summary>
@@ -40,19 +41,47 @@ internal sealed class SetMemory
     public FieldMap Map(string stamp, Func<FieldMap> draw) => _maps.GetOrAdd(stamp, _ => draw());
 
     /// <summary>The statistics of a level; null where it was not measured under just these circumstances.</summary>
+    /// <param name="folder">The set's folder.</param>
     /// <param name="key">From <see cref="KeyOf"/>.</param>
     /// <param name="level">The level as it is now.</param>
-    public LevelStatistics? Level(string key, Level level) => _levels.TryGetValue(key, out LevelStatistics? known) ? known with { Level = level } : null;
+    /// <param name="area">Where it is measured.</param>
+    public LevelStatistics? Level(string folder, string key, Level level, MeasurementArea area)
+    {
+        if (_levels.TryGetValue(key, out LevelStatistics? known))
+        {
+            return known with { Level = level };
+        }
+
+        if (store?.Read(key, level, area) is not { } kept)
+        {
+            return null;
+        }
+
+        _levels[key] = kept.Statistics;
+        foreach ((SetFrame frame, string hash) in level.Frames.Zip(kept.Hashes))
+        {
+            KeepHash(StampOf(Path.Combine(folder, frame.File)), hash);
+        }
+
+        return kept.Statistics;
+    }
 
     /// <summary>Keeps a level's statistics.</summary>
+    /// <param name="folder">The set's folder.</param>
     /// <param name="key">From <see cref="KeyOf"/>.</param>
     /// <param name="statistics">The statistics.</param>
-    public void Keep(string key, LevelStatistics statistics)
+    public void Keep(string folder, string key, LevelStatistics statistics)
     {
         _levels[key] = statistics;
         lock (_levels)
         {
             LevelsMeasured++;
+        }
+
+        string?[] hashes = [.. statistics.Level.Frames.Select(f => HashOf(StampOf(Path.Combine(folder, f.File))))];
+        if (hashes.All(h => h is not null))
+        {
+            store?.Keep(key, statistics, [.. hashes.OfType<string>()]);
         }
     }
 

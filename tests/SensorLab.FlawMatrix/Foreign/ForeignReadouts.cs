@@ -1,4 +1,3 @@
-using SensorLab.Simulation.Rehearsals;
 using static SensorLab.FlawMatrix.Foreign.ForeignScene;
 
 namespace SensorLab.FlawMatrix.Foreign;
