@@ -23,7 +23,7 @@ study() {
     shelf)
       local status=0
       SENSORLAB_WRITE_RESULTS=1 run Shelf.Tests --filter-trait Category=Study || status=1
-      run Cli.Tests --filter-class '*InterruptedShelfTests' || status=1
+      SENSORLAB_WRITE_RESULTS=1 run Cli.Tests --filter-class '*InterruptedShelfTests' || status=1
       bash tests/slurm.sh || status=1
       return $status ;;
     attacks)

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Json.Serialization.Metadata;
 using SensorLab.Files;
 using SensorLab.Profiles.Json;
 
@@ -52,8 +53,22 @@ public static class SensorProfileReader
 
         RequireFormat(document.Span);
         RequireDomains(document);
-        SensorProfile profile = Deserialize(document.Span);
+        SensorProfile profile = DeserializeAs(document.Span, ProfileJson.DirectSensorProfile) ?? Deserialize(document.Span);
         return ProfileCheck.FirstFault(profile) is { } fault ? throw Fault(fault) : profile;
+    }
+
+    /// <summary>
+    /// Reads the figures of a profile that was read as a whole before and found sound: of its levels the metered ones alone,
+    /// without frames and SNR curves.
+    /// </summary>
+    /// <param name="document">UTF-8 JSON, the same to the byte as then.</param>
+    /// <exception cref="ProfileFormatException">As from <see cref="Read(Stream)"/>.</exception>
+    internal static SensorProfile ReadFigures(ReadOnlyMemory<byte> document)
+    {
+        ReadOnlyMemory<byte> inner = document.Span.StartsWith(ByteOrderMark) ? document[ByteOrderMark.Length..] : document;
+        RequireFormat(inner.Span);
+        SensorProfile? profile = DeserializeAs(inner.Span, ProfileJson.FiguresOfSensorProfile);
+        return profile is not null && ProfileCheck.FirstFault(profile) is null ? profile : Read(document);
     }
 
     /// <summary>Reads a profile from a file.</summary>
@@ -131,6 +146,19 @@ public static class SensorProfileReader
         catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
             throw new ProfileFormatException(NoJson, TakeAnother, e);
+        }
+    }
+
+    // Null where that way is not sure of it: the general one decides, and knows what to say.
+    private static SensorProfile? DeserializeAs(ReadOnlySpan<byte> document, JsonTypeInfo<SensorProfile> metadata)
+    {
+        try
+        {
+            return JsonSerializer.Deserialize(document, metadata);
+        }
+        catch (Exception e) when (e is JsonException or InvalidOperationException or FormatException)
+        {
+            return null;
         }
     }
 

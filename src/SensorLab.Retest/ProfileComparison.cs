@@ -18,15 +18,10 @@ public static class ProfileComparison
     /// <exception cref="ProfilesNotComparableException">Another model, sensor size or mosaic, no ISO in common, no figure to judge, or a repeat of another body or firmware.</exception>
     public static RetestResult Of(SensorProfile before, SensorProfile after, IReadOnlyList<SensorProfile> repeats, RetestMargins margins)
     {
-        ProfileMatch.Require(before, after);
-        bool withDelivery = before.Delivery is not null && before.Delivery == after.Delivery;
+        bool withDelivery = HaveOneDelivery(before, after);
         IReadOnlyDictionary<FigureAddress, Figure> held = ProfileFigures.Of(before, withDelivery);
         IReadOnlyDictionary<FigureAddress, Figure> heldAfter = ProfileFigures.Of(after, withDelivery);
-        IReadOnlyList<IReadOnlyList<SensorProfile>> groups = GroupsOf(before, after, repeats);
-        SetScatter sets = SetScatter.Of([.. groups.Where(g => g.Count > 1).Select(g => g.Select(p => ProfileFigures.Of(p, withDelivery: g[0].Delivery == p.Delivery)).ToArray())], margins);
-        MeterScatter meter = MeterScatter.Of(groups);
-        IReadOnlyList<FigureTest> tests = new FigureFamily((before, after), (held, heldAfter), margins, sets, meter).Tests();
-        ProfileMatch.RequireJudged(tests.Any(t => t.Margin is not null));
+        (IReadOnlyList<FigureTest> tests, MeterScatter meter) = Tests((before, after), (held, heldAfter), repeats, margins);
         var further = new FurtherPairs(after);
         ComparedFigure[] figures = [.. tests.Select(t => Compared(t, further))];
         IReadOnlyList<Change> changes = ChangeSearch.Find(new RetestEvidence(before, after, figures));
@@ -50,6 +45,35 @@ public static class ProfileComparison
         };
     }
 
+    /// <summary>Compares the figures of two profiles, as <see cref="Of"/> does, and nothing else: levels count only where they are metered.</summary>
+    /// <param name="before">The earlier profile, or the first of two bodies.</param>
+    /// <param name="after">The later profile, or the second of two bodies.</param>
+    /// <param name="margins">The margins.</param>
+    /// <returns>The figures of <see cref="RetestResult.Figures"/>, without further pairs.</returns>
+    /// <exception cref="ProfilesNotComparableException">As from <see cref="Of"/>.</exception>
+    public static IReadOnlyList<ComparedFigure> FiguresOf(SensorProfile before, SensorProfile after, RetestMargins margins)
+    {
+        bool withDelivery = HaveOneDelivery(before, after);
+        return [.. Tests((before, after), (ProfileFigures.Of(before, withDelivery), ProfileFigures.Of(after, withDelivery)), [], margins).Tests.Select(t => Compared(t, further: null))];
+    }
+
+    private static bool HaveOneDelivery(SensorProfile before, SensorProfile after) => before.Delivery is not null && before.Delivery == after.Delivery;
+
+    private static (IReadOnlyList<FigureTest> Tests, MeterScatter Meter) Tests(
+        (SensorProfile Before, SensorProfile After) profiles,
+        (IReadOnlyDictionary<FigureAddress, Figure> Before, IReadOnlyDictionary<FigureAddress, Figure> After) held,
+        IReadOnlyList<SensorProfile> repeats,
+        RetestMargins margins)
+    {
+        ProfileMatch.Require(profiles.Before, profiles.After);
+        IReadOnlyList<IReadOnlyList<SensorProfile>> groups = GroupsOf(profiles.Before, profiles.After, repeats);
+        SetScatter sets = SetScatter.Of([.. groups.Where(g => g.Count > 1).Select(g => g.Select(p => ProfileFigures.Of(p, withDelivery: g[0].Delivery == p.Delivery)).ToArray())], margins);
+        MeterScatter meter = MeterScatter.Of(groups);
+        IReadOnlyList<FigureTest> tests = new FigureFamily(profiles, held, margins, sets, meter).Tests();
+        ProfileMatch.RequireJudged(tests.Any(t => t.Margin is not null));
+        return (tests, meter);
+    }
+
     /// <summary>Each of the two sets with its repeats.</summary>
     private static IReadOnlyList<IReadOnlyList<SensorProfile>> GroupsOf(SensorProfile before, SensorProfile after, IReadOnlyList<SensorProfile> repeats)
     {
@@ -57,10 +81,10 @@ public static class ProfileComparison
         return [[before, .. sides[true]], [after, .. sides[false]]];
     }
 
-    private static ComparedFigure Compared(FigureTest test, FurtherPairs further)
+    private static ComparedFigure Compared(FigureTest test, FurtherPairs? further)
     {
         RetestVerdict verdict = test.Verdict();
-        (int? pairs, string? reason) = verdict == RetestVerdict.Undecided ? further.Of(test) : (null, null);
+        (int? pairs, string? reason) = verdict == RetestVerdict.Undecided && further is not null ? further.Of(test) : (null, null);
         return new ComparedFigure
         {
             Address = test.Address,

@@ -111,6 +111,13 @@ public sealed class ProfileShelf(string folder)
     /// <exception cref="IOException">It cannot be read.</exception>
     public SensorProfile Read(string key) => _documents.Read(key).Profile;
 
+    /// <summary>Reads a profile's figures, a fraction of the whole's time.</summary>
+    /// <param name="key">Its key.</param>
+    /// <returns>The profile without frames, SNR curves and levels but the metered ones.</returns>
+    /// <exception cref="ProfileFormatException">It has been changed since it was kept.</exception>
+    /// <exception cref="IOException">It cannot be read.</exception>
+    public SensorProfile ReadFigures(string key) => _documents.ReadFigures(key);
+
     /// <summary>Makes the index anew from the profiles' files; the old one, whatever its state, is replaced when the new one is whole.</summary>
     /// <param name="progress">Told how many profiles of how many are done.</param>
     /// <param name="cancellation">Stops the work; the old index stays.</param>

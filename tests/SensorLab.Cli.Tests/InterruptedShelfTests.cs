@@ -12,7 +12,9 @@ namespace SensorLab.Cli.Tests;
 /// </summary>
 public sealed class InterruptedShelfTests : IDisposable
 {
-    private const int Moments = 50;
+    private const string WriteVariable = "SENSORLAB_WRITE_RESULTS";
+    private const int Moments = 100;
+    private const int Rounds = 10;
     private const int Killed = 137;
     private const int Profiles = 12;
 
@@ -25,11 +27,16 @@ public sealed class InterruptedShelfTests : IDisposable
 
     [Fact]
     [Trait("Category", "Study")]
-    public async Task Add_KilledFiftyTimes_LosesNothingAndKeepsNothingTwice() => await KillAddsAsync(Moments);
+    public async Task Add_KilledAHundredTimes_LosesNothingAndKeepsNothingTwice()
+    {
+        int killed = await KillAddsAsync(Moments);
+        Report("`shelf add` killed", $"{Count(Moments)} runs from an empty shelf, stopped at moments spread over their time: {Count(killed)} killed, the rest done before. Each time the shelf held whole profiles alone, each once; the next run took in the rest.");
+    }
+
 
     [Fact]
     [Trait("Category", "Study")]
-    public async Task Measure_KilledFiftyTimes_GoesOnAndKeepsEachSetOnce()
+    public async Task Measure_KilledAHundredTimes_GoesOnAndKeepsEachSetOnce()
     {
         for (int set = 0; set < 3; set++)
         {
@@ -40,6 +47,7 @@ public sealed class InterruptedShelfTests : IDisposable
         TimeSpan whole = await TimeAsync(words);
         Directory.Delete(_folder.File("shelf"), recursive: true);
         int left = Moments;
+        int killed = 0;
         while (left > 0)
         {
             // Each time from an empty shelf: killed until it is done.
@@ -48,6 +56,7 @@ public sealed class InterruptedShelfTests : IDisposable
                 string seconds = Seconds(whole * ((left % 10) + 1) / 11);
                 (status, _) = await RunAsync($"exec timeout -s KILL {seconds}", words);
                 Assert.True(status is Killed or 0 or 3, $"status {status}");
+                killed += status == Killed ? 1 : 0;
                 await JudgeAsync(most: 3);
             }
 
@@ -55,6 +64,8 @@ public sealed class InterruptedShelfTests : IDisposable
             await JudgeAsync(least: 3, most: 3);
             Directory.Delete(_folder.File("shelf"), recursive: true);
         }
+
+        Report("`shelf measure` killed", $"{Count(Moments)} runs over three sets, each going on with what the one before left: {Count(killed)} killed, the rest done before. Each set was on the shelf once at the end.");
     }
 
     [Fact]
@@ -78,6 +89,8 @@ public sealed class InterruptedShelfTests : IDisposable
             Assert.Equal(0, (await RunAsync("exec", words)).Status);
             await JudgeAsync(least: 2 * Profiles, most: 2 * Profiles);
         }
+
+        Report("`shelf add` on a full disk", $"{Count(Moments)} limits of a file's size, from nothing to the largest file: each run ended with status 4 and said so, what was there before stayed, the next run took in the rest.");
     }
 
     [Fact]
@@ -86,7 +99,7 @@ public sealed class InterruptedShelfTests : IDisposable
     {
         WriteProfiles("in", 0);
         WriteProfiles("also", 1);
-        for (int round = 0; round < 10; round++)
+        for (int round = 0; round < Rounds; round++)
         {
             Directory.CreateDirectory(_folder.File("shelf"));
             (int Status, string Told)[] runs = await Task.WhenAll(RunAsync("exec", Words("in", "also")), RunAsync("exec", Words("also", "in")));
@@ -94,10 +107,13 @@ public sealed class InterruptedShelfTests : IDisposable
             await JudgeAsync(least: 2 * Profiles, most: 2 * Profiles);
             Directory.Delete(_folder.File("shelf"), recursive: true);
         }
+
+        Report("Two `shelf add` at once", $"{Count(Rounds)} times, of the same profiles: both ended well, each profile was there once.");
     }
 
-    private async Task KillAddsAsync(int moments)
+    private async Task<int> KillAddsAsync(int moments)
     {
+        int killed = 0;
         WriteProfiles("in", 0);
         TimeSpan whole = await TimeAsync(Words("in"));
         for (int moment = 0; moment < moments; moment++)
@@ -106,11 +122,24 @@ public sealed class InterruptedShelfTests : IDisposable
             Directory.CreateDirectory(_folder.File("shelf"));
             (int status, _) = await RunAsync($"exec timeout -s KILL {Seconds(whole * (moment + 1) / (moments + 1))}", Words("in"));
             Assert.True(status is Killed or 0, $"status {status}");
+            killed += status == Killed ? 1 : 0;
             await JudgeAsync(least: status == 0 ? Profiles : 0, most: Profiles);
             Assert.Equal(0, (await RunAsync("exec", Words("in"))).Status);
             await JudgeAsync(least: Profiles, most: Profiles);
         }
+
+        return killed;
     }
+
+    private static void Report(string part, string words)
+    {
+        if (Environment.GetEnvironmentVariable(WriteVariable) is not null)
+        {
+            StudyResults.Write("tests/SensorLab.Shelf.Tests", part, "bash tests/studies.sh shelf", words);
+        }
+    }
+
+    private static string Count(int count) => count.ToString(CultureInfo.InvariantCulture);
 
     // What the shelf says of itself and what lies in its folder are the same profiles, each sound and once.
     private async Task JudgeAsync(int most, int least = 0)

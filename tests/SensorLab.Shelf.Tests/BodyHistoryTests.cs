@@ -72,7 +72,7 @@ public sealed class BodyHistoryTests
             shelved,
             choice,
             p => documents.Single(d => d.Key == p.Key).Profile,
-            (before, after) => ProfileComparison.Of(before, after, [], RetestMargins.Default),
+            (before, after) => ProfileComparison.FiguresOf(before.Figures, after.Figures, RetestMargins.Default),
             TestContext.Current.CancellationToken);
     }
 }

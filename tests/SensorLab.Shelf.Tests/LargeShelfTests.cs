@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using System.Text.Json.Nodes;
 using SensorLab.Retest;
 using SensorLab.Shelf.History;
 using SensorLab.Shelf.Models;
@@ -17,6 +18,7 @@ public sealed class LargeShelfTests
     private const int ProfilesOfBody = 20;
     private const int Isos = 25;
     private const int Levels = 36;
+    private const int RandomFigures = 1000;
     private const double MostSeconds = 1;
 
     private readonly List<string> _rows = [];
@@ -47,7 +49,7 @@ public sealed class LargeShelfTests
         Add("index", FleetDocuments.InMegabytes(new FileInfo(shelf.IndexPath).Length));
         ShelfContents contents = Timed("list", () => shelf.Contents(Token));
         ShelfBody drifting = contents.BodyOf("20007");
-        BodyHistory history = Timed("history of a body, one ISO", () => BodyHistory.Of(drifting, contents.Of(drifting), new FigureChoice(800, null), p => shelf.Read(p.Key), (a, b) => ProfileComparison.Of(a, b, [], RetestMargins.Default), Token));
+        BodyHistory history = Timed("history of a body, one ISO", () => BodyHistory.Of(drifting, contents.Of(drifting), new FigureChoice(800, null), p => shelf.ReadFigures(p.Key), (a, b) => ProfileComparison.FiguresOf(a.Figures, b.Figures, RetestMargins.Default), Token));
         Assert.Equal(
             [FleetDocuments.DriftOf(7)!.Value],
             history.Courses.Single(c => c.Address.Channel == "G1").Points.Index().Where(p => p.Item.Step?.Verdict == RetestVerdict.Changed).Select(p => p.Index));
@@ -64,8 +66,35 @@ public sealed class LargeShelfTests
         long parquet = Directory.EnumerateFiles(export, "*.parquet", SearchOption.AllDirectories).Sum(f => new FileInfo(f).Length);
         Add("export", $"{Number(Stopwatch.GetElapsedTime(begin).TotalSeconds)} s, {FleetDocuments.InMegabytes(parquet)}: a {Number((double)json / parquet)}th of the documents");
         Assert.Equal((long)count * Isos * Levels * 4, DuckDbRows.Of($"select count(*) from '{export}/level/*/*/*.parquet'")[0][0]);
+        begin = Stopwatch.GetTimestamp();
+        Add("figures drawn at random from the export, read by DuckDB and by hyparquet on Node", $"{await AgreedAsync(export)} of {RandomFigures} agree to the last bit ({Number(Stopwatch.GetElapsedTime(begin).TotalSeconds)} s)");
         Add("most memory", FleetDocuments.InMegabytes(Process.GetCurrentProcess().PeakWorkingSet64));
         Report(count);
+    }
+
+    // Chosen and read by Node; DuckDB is asked for the same ones.
+    private static async Task<int> AgreedAsync(string export)
+    {
+        string tools = Path.Combine(Repository.Root, "tests", "OtherTools");
+        var start = new ProcessStartInfo("node", ["--max-old-space-size=4096", Path.Combine(tools, "some-figures.mjs"), Path.Combine(export, "iso_figure"), $"{RandomFigures}", "26"]) { WorkingDirectory = tools, RedirectStandardOutput = true, RedirectStandardError = true };
+        using Process node = Process.Start(start)!;
+        Task<string> error = node.StandardError.ReadToEndAsync(Token);
+        string[] lines = (await node.StandardOutput.ReadToEndAsync(Token)).Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        await node.WaitForExitAsync(Token);
+        Assert.True(node.ExitCode == 0, await error);
+        JsonObject[] read = [.. lines.Select(line => JsonNode.Parse(line)!.AsObject())];
+        string keys = string.Join(", ", read.Select(r => $"'{r["profile"]}'").Distinct());
+        HashSet<string> held = [.. DuckDbRows.Of($"select profile, iso, channel, figure, value, standard_uncertainty, lower95, upper95, bound from '{export}/iso_figure/*/*/*.parquet' where profile in ({keys})").Select(r => string.Join('|', r.Select(Text)))];
+        Assert.Equal(RandomFigures, read.Length);
+        Assert.Empty(read.Select(Row).Where(row => !held.Contains(row)));
+        return read.Length;
+
+        static string Row(JsonObject r) => string.Join('|', new object?[]
+        {
+            (string?)r["profile"], (int)r["iso"]!, (string?)r["channel"], (string?)r["figure"], (double?)r["value"], (double?)r["standard_uncertainty"], (double?)r["lower95"], (double?)r["upper95"], (string?)r["bound"],
+        }.Select(Text));
+
+        static string Text(object? value) => value is double number ? BitConverter.DoubleToInt64Bits(number).ToString("x16", CultureInfo.InvariantCulture) : FormattableString.Invariant($"{value}");
     }
 
     private const string Drifts = """

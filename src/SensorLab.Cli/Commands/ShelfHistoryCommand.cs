@@ -8,7 +8,7 @@ using SensorLab.Shelf.History;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab shelf history</c>: a figure's course over a body's profiles.</summary>
-/// <remarks>Reads the profiles of one body, side by side, and compares each with the one before it.</remarks>
+/// <remarks>Reads the figures of one body's profiles, side by side, and compares each with the one before it.</remarks>
 internal sealed class ShelfHistoryCommand
 {
     private static readonly string[] Examples =
@@ -62,8 +62,8 @@ internal sealed class ShelfHistoryCommand
             body,
             contents.Of(body),
             choice,
-            profile => shelf.Read(profile.Key),
-            (before, after) => RetestRun.Of(before, after, [], RetestMargins.Default, cancellation),
+            profile => shelf.ReadFigures(profile.Key),
+            (before, after) => Compared(shelf, before, after, cancellation),
             cancellation);
         if (history.Courses.Count == 0)
         {
@@ -72,4 +72,10 @@ internal sealed class ShelfHistoryCommand
 
         return _answer.Give(words, () => ShelfPages.History(history), output => ShelfHistoryDocument.Write(output, history), () => ShelfHistoryText.Lines(history), cancellation);
     }
+
+    // Profiles of two versions of the software are fitted again first, from all of their levels.
+    private static IReadOnlyList<ComparedFigure> Compared(ProfileShelf shelf, ReadProfile before, ReadProfile after, CancellationToken cancellation) =>
+        before.Figures.Software == after.Figures.Software
+            ? ProfileComparison.FiguresOf(before.Figures, after.Figures, RetestMargins.Default)
+            : RetestRun.Of(shelf.Read(before.Profile.Key), shelf.Read(after.Profile.Key), [], RetestMargins.Default, cancellation).Figures;
 }

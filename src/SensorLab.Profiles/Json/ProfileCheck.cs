@@ -1,4 +1,5 @@
 using System.Collections;
+using System.Collections.Concurrent;
 using System.Text.Json.Serialization.Metadata;
 using SensorLab.Files;
 using SensorLab.Profiles.Placement;
@@ -9,6 +10,9 @@ namespace SensorLab.Profiles.Json;
 /// <remarks>Walks the serializer's own metadata, so that a property added later is never forgotten.</remarks>
 internal static class ProfileCheck
 {
+    // The serializer's metadata, which does not change, in the form that a walk wants.
+    private static readonly ConcurrentDictionary<Type, Looked[]> Types = new();
+
     /// <summary>The first fault of a sensor profile, in document order; null where there is none.</summary>
     public static DocumentFault? FirstFault(SensorProfile profile)
     {
@@ -30,6 +34,7 @@ internal static class ProfileCheck
         PocketKinship kinship => Enum.IsDefined(kinship) ? null : new DocumentFault(string.Empty, "is no kinship"),
         string or bool or int or long or DateTimeOffset or IReadOnlyList<long> => null,
         IReadOnlyDictionary<string, double> entries => VisitEntries(entries),
+        IReadOnlyList<double> numbers => VisitNumbers(numbers),
         IEnumerable items => VisitItems(items),
         _ => VisitProperties(value) ?? (value is Figure figure ? FigureFault(figure) : null),
     };
@@ -38,6 +43,19 @@ internal static class ProfileCheck
         entries.Where(e => !double.IsFinite(e.Value))
             .Select(e => new DocumentFault(e.Key, "is not a finite number"))
             .FirstOrDefault();
+
+    private static DocumentFault? VisitNumbers(IReadOnlyList<double> numbers)
+    {
+        for (int index = 0; index < numbers.Count; index++)
+        {
+            if (!double.IsFinite(numbers[index]))
+            {
+                return new DocumentFault($"[{index}]", "is not a finite number");
+            }
+        }
+
+        return null;
+    }
 
     private static DocumentFault? VisitItems(IEnumerable items)
     {
@@ -58,10 +76,9 @@ internal static class ProfileCheck
 
     private static DocumentFault? VisitProperties(object value)
     {
-        JsonTypeInfo metadata = ProfileJson.Options.GetTypeInfo(value.GetType());
-        foreach (JsonPropertyInfo property in metadata.Properties)
+        foreach (Looked property in PropertiesOf(value.GetType()))
         {
-            object? inner = property.Get!(value);
+            object? inner = property.Get(value);
             DocumentFault? fault = inner is not null ? Visit(inner)
                 : property.IsGetNullable ? null
                 : new DocumentFault(string.Empty, "is null");
@@ -73,6 +90,18 @@ internal static class ProfileCheck
 
         return null;
     }
+
+    private static Looked[] PropertiesOf(Type type) => Types.GetOrAdd(type, static type =>
+        [.. ProfileJson.Options.GetTypeInfo(type).Properties.Where(p => !IsAlwaysSound(p)).Select(p => new Looked(p.Get!, p.IsGetNullable, p.Name))]);
+
+    // What can be neither null where it must not nor any number that is none.
+    private static bool IsAlwaysSound(JsonPropertyInfo property)
+    {
+        Type type = Nullable.GetUnderlyingType(property.PropertyType) ?? property.PropertyType;
+        return type == typeof(int) || type == typeof(long) || type == typeof(bool) || type == typeof(DateTimeOffset) || (type == typeof(string) && property.IsGetNullable);
+    }
+
+    private sealed record Looked(Func<object, object?> Get, bool IsGetNullable, string Name);
 
     private static DocumentFault Within(string place, DocumentFault inner) => inner with
     {

@@ -45,10 +45,23 @@ internal sealed class DocumentFolder(string shelf)
     public ShelfDocument Read(string key)
     {
         ShelfDocument document = ShelfDocument.ReadFile(PathOf(key));
-        return document.Key == key ? document : throw new ProfileFormatException(
-            $"{PathOf(key)} has been changed since it was kept: its content and its name do not agree.",
-            "Take it off the shelf's folder, and add the profile again from where it came.");
+        return document.Key == key ? document : throw Changed(key);
     }
+
+    /// <summary>Reads a profile's figures, and requires that it is the one that was kept, and so found sound then.</summary>
+    /// <param name="key">Its key.</param>
+    /// <returns>The profile without frames, SNR curves and levels but the metered ones.</returns>
+    /// <exception cref="ProfileFormatException">It is damaged, or another one.</exception>
+    /// <exception cref="IOException">It cannot be read.</exception>
+    public SensorProfile ReadFigures(string key)
+    {
+        byte[] document = PlainFile.ReadAllBytes(PathOf(key), SensorProfileReader.SizeLimitBytes);
+        return ProfileKey.Of(document) == key ? SensorProfileReader.ReadFigures(document) : throw Changed(key);
+    }
+
+    private ProfileFormatException Changed(string key) => new(
+        $"{PathOf(key)} has been changed since it was kept: its content and its name do not agree.",
+        "Take it off the shelf's folder, and add the profile again from where it came.");
 
     private static bool IsKey(string name) => name.Length == KeyDigits && !name.AsSpan().ContainsAnyExcept(Hexadecimal);
 }

@@ -11,9 +11,6 @@ internal static class ProfileKey
     private const byte Backslash = (byte)'\\';
     private const int Portion = 64 * 1024;
 
-    private static readonly SearchValues<byte> WhiteSpace = SearchValues.Create(" \n\r\t"u8);
-    private static readonly SearchValues<byte> WhiteSpaceOrQuote = SearchValues.Create("\" \n\r\t"u8);
-
     private static ReadOnlySpan<byte> ByteOrderMark => [0xEF, 0xBB, 0xBF];
 
     /// <summary>The key of a document.</summary>
@@ -24,61 +21,52 @@ internal static class ProfileKey
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         ReadOnlySpan<byte> rest = document.StartsWith(ByteOrderMark) ? document[ByteOrderMark.Length..] : document;
         byte[] gathered = ArrayPool<byte>.Shared.Rent(Portion);
-        int filled = 0;
+        Place place = Place.Outside;
         while (rest.Length > 0)
         {
-            int length = rest.IndexOfAny(WhiteSpaceOrQuote) switch
-            {
-                0 => rest[0] == Quote ? TextLength(rest) : 1,
-                < 0 => rest.Length,
-                int before => before,
-            };
-            if (!WhiteSpace.Contains(rest[0]))
-            {
-                Gather(rest[..length], gathered, ref filled, hash);
-            }
-
-            rest = rest[length..];
+            ReadOnlySpan<byte> portion = rest[..Math.Min(rest.Length, Portion)];
+            hash.AppendData(gathered, 0, Gather(portion, gathered, ref place));
+            rest = rest[portion.Length..];
         }
 
-        hash.AppendData(gathered, 0, filled);
         ArrayPool<byte>.Shared.Return(gathered);
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 
-    // A call of the hash a sign would take longer than the hash.
-    private static void Gather(ReadOnlySpan<byte> signs, byte[] gathered, ref int filled, IncrementalHash hash)
+    // Sign by sign: texts are short, and a search for each one's end takes several times as long as the hash.
+    private static int Gather(ReadOnlySpan<byte> signs, Span<byte> gathered, ref Place place)
     {
-        if (filled + signs.Length > gathered.Length)
+        int filled = 0;
+        foreach (byte sign in signs)
         {
-            hash.AppendData(gathered, 0, filled);
-            filled = 0;
-        }
-
-        if (signs.Length > gathered.Length)
-        {
-            hash.AppendData(signs);
-            return;
-        }
-
-        signs.CopyTo(gathered.AsSpan(filled));
-        filled += signs.Length;
-    }
-
-    private static int TextLength(ReadOnlySpan<byte> text)
-    {
-        int at = 1;
-        while (at < text.Length && text[at] != Quote)
-        {
-            int next = text[at..].IndexOfAny(Quote, Backslash);
-            if (next < 0)
+            switch (place)
             {
-                return text.Length;
+                case Place.Outside:
+                    if (sign is (byte)' ' or (byte)'\n' or (byte)'\r' or (byte)'\t')
+                    {
+                        continue;
+                    }
+
+                    place = sign == Quote ? Place.InText : Place.Outside;
+                    break;
+                case Place.InText:
+                    place = sign switch { Quote => Place.Outside, Backslash => Place.Escaped, _ => Place.InText };
+                    break;
+                default:
+                    place = Place.InText;
+                    break;
             }
 
-            at += next + (text[at + next] == Backslash ? 2 : 0);
+            gathered[filled++] = sign;
         }
 
-        return Math.Min(text.Length, at + 1);
+        return filled;
+    }
+
+    private enum Place
+    {
+        Outside,
+        InText,
+        Escaped,
     }
 }

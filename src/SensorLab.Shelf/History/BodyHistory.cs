@@ -17,8 +17,8 @@ public sealed record BodyHistory(ShelfBody Body, IReadOnlyList<FigureCourse> Cou
     /// <param name="body">The body.</param>
     /// <param name="profiles">Its profiles, by time.</param>
     /// <param name="wanted">Which figures.</param>
-    /// <param name="read">Reads a profile, from any thread.</param>
-    /// <param name="compare">Compares an earlier with a later profile, from any thread.</param>
+    /// <param name="read">Reads a profile's figures, from any thread.</param>
+    /// <param name="compare">Compares the figures of an earlier with those of a later profile, from any thread.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ProfileFormatException">A profile has been changed since it was kept.</exception>
     /// <exception cref="IOException">A profile cannot be read.</exception>
@@ -27,13 +27,13 @@ public sealed record BodyHistory(ShelfBody Body, IReadOnlyList<FigureCourse> Cou
         IReadOnlyList<ShelvedProfile> profiles,
         FigureChoice wanted,
         Func<ShelvedProfile, SensorProfile> read,
-        Func<SensorProfile, SensorProfile, RetestResult> compare,
+        Func<ReadProfile, ReadProfile, IReadOnlyList<ComparedFigure>> compare,
         CancellationToken cancellation = default)
     {
-        var documents = new SensorProfile[profiles.Count];
+        var documents = new ReadProfile[profiles.Count];
         var options = new ParallelOptions { CancellationToken = cancellation, MaxDegreeOfParallelism = Environment.ProcessorCount };
-        InOrder(() => Parallel.For(0, documents.Length, options, i => documents[i] = read(profiles[i])));
-        IReadOnlyDictionary<FigureAddress, Figure>[] figures = [.. documents.Select(d => ProfileFigures.Of(d, withDelivery: true))];
+        InOrder(() => Parallel.For(0, documents.Length, options, i => documents[i] = new ReadProfile(profiles[i], read(profiles[i]))));
+        IReadOnlyDictionary<FigureAddress, Figure>[] figures = [.. documents.Select(d => ProfileFigures.Of(d.Figures, withDelivery: true))];
         (FigureAddress Address, string Mode, int[] At)[] courses =
         [
             .. profiles.Select(p => p.Mode).Distinct().SelectMany(mode => figures.SelectMany(f => f.Keys).Distinct().Where(wanted.Includes).Select(address => (
@@ -70,11 +70,11 @@ public sealed record BodyHistory(ShelfBody Body, IReadOnlyList<FigureCourse> Cou
 
     private sealed record Compared(IReadOnlyDictionary<FigureAddress, ComparedFigure> Figures, string? Refused)
     {
-        public static Compared Of(Func<RetestResult> compare)
+        public static Compared Of(Func<IReadOnlyList<ComparedFigure>> compare)
         {
             try
             {
-                return new Compared(compare().Figures.ToDictionary(f => f.Address), null);
+                return new Compared(compare().ToDictionary(f => f.Address), null);
             }
             catch (ProfilesNotComparableException e)
             {
