@@ -121,7 +121,8 @@ public static class ShelfPageWriter
         }
 
         string half = FigureText.RoundedUp(Math.Max(upper - ev, ev - lower), 2).ToString("F2", CultureInfo.InvariantCulture);
-        return $"{EvText.Signed(ev).TrimStart('+')} ±{half}{unit}";
+        string signed = EvText.Signed(ev);
+        return $"{(figure.IsUp || figure.IsDown ? signed : signed.TrimStart('+'))} ±{half}{unit}";
     }
 
     private static string OutOf(CourseFigure figure)

@@ -82,6 +82,10 @@ public static class FigureName
     public static bool CountsDown(string name) =>
         name == "bandsEndEv" || (name.StartsWith(Below, StringComparison.Ordinal) && !name.EndsWith("spanEv", StringComparison.Ordinal));
 
+    /// <summary>Whether a figure counts stops above middle grey: screens and tables show it with its sign.</summary>
+    /// <param name="name">The name of a figure.</param>
+    public static bool CountsUp(string name) => name is "aboveEv" or "firstClipEv" || (name.StartsWith(Previews, StringComparison.Ordinal) && name.EndsWith(".clipEv", StringComparison.Ordinal));
+
     /// <summary>The unit of a difference where no margin names one.</summary>
     internal static MarginUnit UnitOf(string name) => name switch
     {

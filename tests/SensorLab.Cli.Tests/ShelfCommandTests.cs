@@ -72,6 +72,9 @@ public sealed class ShelfCommandTests : IDisposable
         CommandRun text = await RunAsync("shelf", "history", "--iso", "400", "--figure", "readNoiseElectron");
         CommandRun json = await RunAsync("shelf", "history", "--iso", "400", "--figure", "readNoiseElectron", "--json");
         CommandRun none = await RunAsync("shelf", "history", "--iso", "50");
+        CommandRun stops = await RunAsync("shelf", "history", "--iso", "400");
+        Assert.Matches(@"firmware 1\.1    \+\d\.\d\d ±0\.\d\d ", stops.Output);
+        Assert.Matches(@"firmware 1\.1    -\d\.\d\d ±0\.\d\d ", stops.Output);
         Assert.Equal(0, (await RunAsync("shelf", "history", "--out", _folder.File("history.html"))).Status);
         Assert.Equal(0, (await RunAsync("shelf", "model", "--out", _folder.File("model.html"))).Status);
         Assert.Equal(4, (await RunAsync("shelf", "model", "--out", _folder.File("none/model.html"))).Status);

@@ -12,7 +12,7 @@ namespace SensorLab.Profiles.Tests;
 /// </summary>
 public sealed class DirectReadingTests
 {
-    private const int Damages = 200;
+    private const int Damages = 80;
 
     public static TheoryData<string> Samples => [ProfileText.Of(SampleProfiles.ThreeIsos()), ProfileText.Of(SampleProfiles.Monochrome()), ProfileText.Of(SampleProfiles.Bounds()), ProfileText.Of(SampleProfiles.HostileStrings()), ProfileText.Of(Full())];
 

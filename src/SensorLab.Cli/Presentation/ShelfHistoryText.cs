@@ -43,10 +43,11 @@ internal static class ShelfHistoryText
             $"ISO {course.Address.Iso}, {FigureName.WordsOf(course.Address.Name)}{(course.Address.Channel is { } channel ? $", {channel}" : string.Empty)}{(hasModes ? $" ({(course.Mode.Length > 0 ? course.Mode : "mode unknown")})" : string.Empty)}");
     }
 
-    /// <summary>A figure as screens show it: stops below grey with a minus.</summary>
+    /// <summary>A figure as screens show it: stops from grey with their sign, below it with a minus.</summary>
     public static string ValueOf(Figure figure, string name) =>
         !FigureName.IsEv(name) ? FigureText.WithInterval(figure.OfBody(), string.Empty)
         : FigureName.CountsDown(name) ? StopText.BelowGrey(figure)
+        : FigureName.CountsUp(name) ? StopText.FromGrey(figure)
         : StopText.Of(figure);
 
     /// <summary>How a profile compares with the one before, in words; empty for the first.</summary>

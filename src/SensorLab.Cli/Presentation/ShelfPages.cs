@@ -17,7 +17,7 @@ internal static class ShelfPages
             TitleOf(kind.First().Address) + (history.Courses.Select(c => c.Mode).Distinct().Count() > 1 ? $", {kind.Key.Mode}" : string.Empty),
             FigureName.CountsDown(kind.Key.Name),
             FigureName.IsEv(kind.Key.Name),
-            [.. kind.OrderBy(c => c.Address.Iso).Select(c => new CourseLine(LabelOf(c.Address), [.. c.Points.Select(MarkOf)]))])),
+            [.. kind.OrderBy(c => c.Address.Iso).Select(c => new CourseLine(LabelOf(c.Address), [.. c.Points.Select(MarkOf)]))]) { IsUp = FigureName.CountsUp(kind.Key.Name) }),
     ]);
 
     /// <summary>A model's bodies.</summary>
@@ -27,7 +27,7 @@ internal static class ShelfPages
             $"{TitleOf(f.Address)} at {LabelOf(f.Address)}",
             FigureName.CountsDown(f.Address.Name),
             FigureName.IsEv(f.Address.Name),
-            [new CourseLine(LabelOf(f.Address), [.. f.Bodies.Select(b => MarkOf(b, f.StandingOut.Contains(b)))], f.Unmeasured)])),
+            [new CourseLine(LabelOf(f.Address), [.. f.Bodies.Select(b => MarkOf(b, f.StandingOut.Contains(b)))], f.Unmeasured)]) { IsUp = FigureName.CountsUp(f.Address.Name) }),
     ]);
 
     private static string TitleOf(FigureAddress address) => FigureName.WordsOf(address.Name) + (address.Channel is { } channel ? $", {channel}" : string.Empty);

@@ -5,4 +5,8 @@ namespace SensorLab.Reports.Shelves;
 /// <param name="IsDown">Whether it counts stops below grey, and is shown with a minus.</param>
 /// <param name="IsEv">Whether it counts stops.</param>
 /// <param name="Lines">One an ISO, rising.</param>
-public sealed record CourseFigure(string Title, bool IsDown, bool IsEv, IReadOnlyList<CourseLine> Lines);
+public sealed record CourseFigure(string Title, bool IsDown, bool IsEv, IReadOnlyList<CourseLine> Lines)
+{
+    /// <summary>Whether it counts stops above grey, and is shown with its sign.</summary>
+    public bool IsUp { get; init; }
+}
