@@ -86,7 +86,7 @@ public sealed class LargeShelfTests
         string keys = string.Join(", ", read.Select(r => $"'{r["profile"]}'").Distinct());
         HashSet<string> held = [.. DuckDbRows.Of($"select profile, iso, channel, figure, value, standard_uncertainty, lower95, upper95, bound from '{export}/iso_figure/*/*/*.parquet' where profile in ({keys})").Select(r => string.Join('|', r.Select(Text)))];
         Assert.Equal(RandomFigures, read.Length);
-        Assert.Empty(read.Select(Row).Where(row => !held.Contains(row)));
+        Assert.DoesNotContain(read.Select(Row), row => !held.Contains(row));
         return read.Length;
 
         static string Row(JsonObject r) => string.Join('|', new object?[]
