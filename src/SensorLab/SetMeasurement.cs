@@ -139,14 +139,25 @@ internal sealed class SetMeasurement
     {
         var results = new LevelStatistics?[missing.Length];
         var damaged = new ConcurrentBag<LevelFrameException>();
+
+        // The last levels, too few for all workers, leave their files' hashes to those that have nothing left to do.
+        int hashedApart = _hashesFiles && _memory is null ? missing.Length % _options.Jobs : 0;
+        SetFrame[] toHash = [.. missing[^hashedApart..].SelectMany(l => l.Frames).Where(f => !_hashes.ContainsKey(f.File))];
         await Parallel.ForEachAsync(
-            Enumerable.Range(0, missing.Length),
+            Enumerable.Range(0, missing.Length + toHash.Length),
             new ParallelOptions { MaxDegreeOfParallelism = _options.Jobs, CancellationToken = cancellation },
             (i, token) =>
             {
                 try
                 {
-                    results[i] = Remembered(missing[i], darks(missing[i].Key.Iso), area, token);
+                    if (i >= missing.Length)
+                    {
+                        HashApart(toHash[i - missing.Length], token);
+                    }
+                    else
+                    {
+                        results[i] = Remembered(missing[i], darks(missing[i].Key.Iso), area, i < missing.Length - hashedApart, token);
+                    }
                 }
                 catch (LevelFrameException e)
                 {
@@ -169,11 +180,11 @@ internal sealed class SetMeasurement
         return [.. byFile.Select(d => d.Frame)];
     }
 
-    private LevelStatistics Remembered(Level level, Darks darks, MeasurementArea area, CancellationToken cancellation)
+    private LevelStatistics Remembered(Level level, Darks darks, MeasurementArea area, bool hashes, CancellationToken cancellation)
     {
         if (_memory is null)
         {
-            return Measure(level, darks.Reference, area, cancellation);
+            return Measure(level, darks.Reference, area, hashes, cancellation);
         }
 
         string key = SetMemory.KeyOf(_contents.Folder, level, area, darks.Levels);
@@ -191,19 +202,19 @@ internal sealed class SetMeasurement
             return known;
         }
 
-        LevelStatistics measured = Measure(level, darks.Reference, area, cancellation);
+        LevelStatistics measured = Measure(level, darks.Reference, area, hashes, cancellation);
         _memory.Keep(_contents.Folder, key, measured);
         return measured;
     }
 
-    private LevelStatistics Measure(Level level, DarkReference reference, MeasurementArea area, CancellationToken cancellation)
+    private LevelStatistics Measure(Level level, DarkReference reference, MeasurementArea area, bool hashes, CancellationToken cancellation)
     {
         List<IMosaicReader> readers = [];
         try
         {
             foreach (SetFrame frame in level.Frames)
             {
-                readers.Add(Open(frame));
+                readers.Add(Open(frame, hashes));
             }
 
             LevelStatistics statistics = LevelMeter.Measure(level, readers, area, reference, cancellation);
@@ -234,7 +245,7 @@ internal sealed class SetMeasurement
 
     private string StampOf(SetFrame frame) => SetMemory.StampOf(Path.Combine(_contents.Folder, frame.File));
 
-    private IMosaicReader Open(SetFrame frame)
+    private IMosaicReader Open(SetFrame frame, bool hashes)
     {
         if (_memory?.DamageOf(StampOf(frame)) is { } damage)
         {
@@ -244,11 +255,23 @@ internal sealed class SetMeasurement
         try
         {
             string path = Path.Combine(_contents.Folder, frame.File);
-            return _hashesFiles && !_hashes.ContainsKey(frame.File) ? _files.OpenHashed(path, frame.Raw) : _files.Reopen(path, frame.Raw);
+            return hashes && _hashesFiles && !_hashes.ContainsKey(frame.File) ? _files.OpenHashed(path, frame.Raw) : _files.Reopen(path, frame.Raw);
         }
         catch (Exception e) when (e is MalformedFileException or UnsupportedFileException or IOException or UnauthorizedAccessException)
         {
             throw new LevelFrameException(frame, e);
+        }
+    }
+
+    private void HashApart(SetFrame frame, CancellationToken cancellation)
+    {
+        try
+        {
+            _hashes[frame.File] = FileHash.Sha256(Path.Combine(_contents.Folder, frame.File), cancellation);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // Whoever measures the frame says so.
         }
     }
 

@@ -1,15 +1,21 @@
+using System.Security.Cryptography;
 using SensorLab.Profiles;
 
 namespace SensorLab.Tests;
 
 public sealed class CharacterisationTests(RehearsedProfile rehearsed) : IClassFixture<RehearsedProfile>
 {
-    [Fact]
-    public async Task RunAsync_AnyNumberOfJobs_GivesTheSameBytes()
+    [Theory]
+    [InlineData(1)]
+    [InlineData(3)]
+    [InlineData(5)]
+    [InlineData(64)]
+    public async Task RunAsync_AnyNumberOfJobs_GivesTheSameBytesAndEveryFilesHash(int jobs)
     {
-        SensorProfile one = await Characterisation.RunAsync(rehearsed.Frames, new CharacterisationOptions { Jobs = 1 }, null, TestContext.Current.CancellationToken);
+        SensorProfile profile = await Characterisation.RunAsync(rehearsed.Frames, new CharacterisationOptions { Jobs = jobs }, null, TestContext.Current.CancellationToken);
 
-        Assert.Equal(Text(rehearsed.Profile), Text(one));
+        Assert.Equal(Text(rehearsed.Profile), Text(profile));
+        Assert.All(profile.Frames, f => Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(Path.Combine(rehearsed.Frames, f.File)))), f.Sha256));
     }
 
     [Fact]

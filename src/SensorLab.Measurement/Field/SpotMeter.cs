@@ -1,10 +1,11 @@
+using System.Buffers;
 using SensorLab.Frames;
 using SensorLab.Measurement.Pixels;
 
 namespace SensorLab.Measurement.Field;
 
 /// <summary>Mean of each channel where the camera's spot meter looks, over all frames of a level; defective pixels left out.</summary>
-internal sealed class SpotMeter
+internal sealed class SpotMeter : IDisposable
 {
     /// <summary>Codes a frame that a pixel may always be off its channel's median.</summary>
     private const double SmallestCodes = 2.5;
@@ -14,13 +15,19 @@ internal sealed class SpotMeter
 
     /// <summary>The sum of all frames at each site of a place of the repeat, row by row: what all frames share tells a defect from noise.</summary>
     private readonly int[][] _stacks;
+    private readonly int _sites;
     private long _rowsAdded;
 
     public SpotMeter(PixelRectangle spot, ColourFilterArray array)
     {
         _spot = spot;
         _array = array;
-        _stacks = [.. Enumerable.Range(0, array.Rows * array.Columns).Select(_ => new int[spot.Height / array.Rows * (spot.Width / array.Columns)])];
+        _sites = spot.Height / array.Rows * (spot.Width / array.Columns);
+        _stacks = [.. Enumerable.Range(0, array.Rows * array.Columns).Select(_ => ArrayPool<int>.Shared.Rent(_sites))];
+        foreach (int[] stack in _stacks)
+        {
+            Array.Clear(stack, 0, _sites);
+        }
     }
 
     /// <summary>What the window holds of a channel, and its mean over all frames.</summary>
@@ -33,6 +40,15 @@ internal sealed class SpotMeter
             (long)sites.Count * rows * columns,
             rows * sites.Select(s => s.Row).Distinct().Count(),
             columns * sites.Select(s => s.Column).Distinct().Count());
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        foreach (int[] stack in _stacks)
+        {
+            ArrayPool<int>.Shared.Return(stack);
+        }
     }
 
     /// <summary>Adds a row of the active area.</summary>
@@ -59,6 +75,6 @@ internal sealed class SpotMeter
     private double MeanDnOf(IReadOnlyList<(int Row, int Column)> sites)
     {
         double frames = (double)_rowsAdded / _spot.Height;
-        return sites.Average(site => RobustMean.Of(_stacks[(site.Row * _array.Columns) + site.Column], SmallestCodes * frames) / frames);
+        return sites.Average(site => RobustMean.Of(_stacks[(site.Row * _array.Columns) + site.Column].AsSpan(0, _sites), SmallestCodes * frames) / frames);
     }
 }

@@ -48,13 +48,16 @@ internal sealed class DamageWatch
     {
         FrameTrail trail = _frames[frame];
         trail.Begin(1 + ((values.Length - 1) / Stride));
+        (ushort[] looked, int[] counts, ushort highest) = (trail.Looked, trail.Counts, trail.Highest);
         int last = 0;
+        int before = -1;
         for (int i = 0; i < values.Length; i += Stride)
         {
-            trail.Looked[i / Stride] = values[i];
-            trail.Counts[values[i] & (Buckets - 1)]++;
-            trail.Highest = Math.Max(trail.Highest, values[i]);
-            if (i > last && values[i] == values[i - Stride] && i - Stride >= last)
+            ushort value = values[i];
+            looked[i / Stride] = value;
+            counts[value & (Buckets - 1)]++;
+            highest = Math.Max(highest, value);
+            if (value == before && i > last && i - Stride >= last)
             {
                 Run run = RunAround(values, i);
                 last = run.End;
@@ -63,7 +66,11 @@ internal sealed class DamageWatch
                     trail.Run = run;
                 }
             }
+
+            before = value;
         }
+
+        trail.Highest = highest;
     }
 
     /// <summary>Takes a row as read once all frames have given theirs.</summary>

@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace SensorLab.Measurement.Pixels;
 
 /// <summary>Finds defective pixels and puts a neighbour of the same channel in their place, in all frames of the level.</summary>
@@ -9,7 +11,6 @@ namespace SensorLab.Measurement.Pixels;
 /// </remarks>
 internal sealed class DefectFilter
 {
-
     /// <summary>
     /// How many times farther one extreme lies from the mean than the other, from which a block is looked at, too: a tenth
     /// of the pixels hot in all sizes hide behind their own deviation, but not from the other side.
@@ -21,6 +22,8 @@ internal sealed class DefectFilter
 
     /// <summary>Deviation of a normal variate over the median of its magnitude.</summary>
     private const double DeviationOverMedian = 1.4826;
+
+    private const int BitsOfAWord = 64;
 
     private readonly double _threshold;
     private readonly int _frames;
@@ -70,13 +73,17 @@ internal sealed class DefectFilter
         for (int row = 0; row < block.Rows; row++)
         {
             Span<double> own = off.AsSpan(row * block.Columns, block.Columns);
-            for (int column = 0; column < own.Length; column++)
+            foreach (PlaneBand band in bands)
             {
-                own[column] = StackAt(bands, row, firstColumn + column);
+                ReadOnlySpan<ushort> values = band.Row(row).Slice(firstColumn, block.Columns);
+                for (int column = 0; column < own.Length; column++)
+                {
+                    own[column] += values[column];
+                }
             }
 
             own.CopyTo(line);
-            double median = MedianOf(line);
+            double median = Ranked.MedianOf(line);
             foreach (ref double value in own)
             {
                 value -= median;
@@ -91,7 +98,7 @@ internal sealed class DefectFilter
                 line[row] = off[(row * block.Columns) + column];
             }
 
-            double median = MedianOf(line);
+            double median = Ranked.MedianOf(line);
             for (int row = 0; row < block.Rows; row++)
             {
                 off[(row * block.Columns) + column] = Math.Abs(off[(row * block.Columns) + column] - median);
@@ -101,20 +108,13 @@ internal sealed class DefectFilter
         return off;
     }
 
-    private static double MedianOf(double[] values)
-    {
-        Array.Sort(values);
-        int middle = values.Length / 2;
-        return values.Length % 2 == 1 ? values[middle] : (values[middle - 1] + values[middle]) / 2;
-    }
-
     /// <summary>
     /// Codes make the median coarse: between it and half a step more, the block's own deviation decides, which defects can
     /// only raise.
     /// </summary>
     private double LimitOf(double[] magnitudes, double deviation, int step)
     {
-        double median = MedianOf([.. magnitudes]);
+        double median = Ranked.MedianOf([.. magnitudes]);
         double robust = DeviationOverMedian * median;
         double noise = Math.Clamp(deviation, robust, robust + (DeviationOverMedian * step / 2));
         return Math.Max(_threshold * noise, SmallestSteps * step * _frames);
@@ -123,18 +123,25 @@ internal sealed class DefectFilter
     /// <summary>The smallest distance in DN of two codes that the block's first frame holds: more than 1 where fewer bits are stored in more.</summary>
     private static int StepOf(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
-        ushort[] codes = new ushort[block.Rows * block.Columns];
+        Span<ulong> codes = stackalloc ulong[(ushort.MaxValue + 1) / BitsOfAWord];
         for (int row = 0; row < block.Rows; row++)
         {
-            bands[0].Row(row).Slice(firstColumn, block.Columns).CopyTo(codes.AsSpan(row * block.Columns));
+            foreach (ushort code in bands[0].Row(row).Slice(firstColumn, block.Columns))
+            {
+                codes[code / BitsOfAWord] |= 1UL << (code % BitsOfAWord);
+            }
         }
 
-        Array.Sort(codes);
         int step = int.MaxValue;
-        for (int i = 1; i < codes.Length && step > 1; i++)
+        int before = -1;
+        for (int word = 0; word < codes.Length && step > 1; word++)
         {
-            int apart = codes[i] - codes[i - 1];
-            step = apart > 0 ? Math.Min(step, apart) : step;
+            for (ulong rest = codes[word]; rest != 0; rest &= rest - 1)
+            {
+                int code = (word * BitsOfAWord) + BitOperations.TrailingZeroCount(rest);
+                step = before < 0 ? step : Math.Min(step, code - before);
+                before = code;
+            }
         }
 
         return step == int.MaxValue ? 1 : step;
@@ -151,17 +158,6 @@ internal sealed class DefectFilter
 
         double degrees = (double)(block.Rows - 1) * (block.Columns - 1);
         return Math.Sqrt(Math.Max(squares, 0) / degrees);
-    }
-
-    private static double StackAt(ReadOnlySpan<PlaneBand> bands, int row, int column)
-    {
-        double sum = 0;
-        for (int frame = 0; frame < bands.Length; frame++)
-        {
-            sum += bands[frame].Row(row)[column];
-        }
-
-        return sum;
     }
 
     /// <summary>Puts the nearest sound pixel of its row of the block in a defect's place, in all frames; a row without one keeps it.</summary>

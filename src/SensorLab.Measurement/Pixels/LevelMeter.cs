@@ -107,6 +107,7 @@ public sealed class LevelMeter : IDisposable
     /// <inheritdoc/>
     public void Dispose()
     {
+        _spot.Dispose();
         foreach (IDisposable buffers in _channels.Values.Concat<IDisposable>(_rows))
         {
             buffers.Dispose();

@@ -1,3 +1,5 @@
+using System.Runtime.Intrinsics;
+
 namespace SensorLab.Measurement.Pixels;
 
 /// <summary>Sums up the sites of one plane over the frames of a level, one row of blocks at a time.</summary>
@@ -235,7 +237,15 @@ internal sealed class PlaneAccumulator : IDisposable
 
     private static void AddTo(Span<double> sums, ReadOnlySpan<int> terms)
     {
-        for (int i = 0; i < terms.Length; i++)
+        int i = 0;
+        for (; i <= terms.Length - Vector256<double>.Count; i += Vector256<double>.Count)
+        {
+            Span<double> four = sums.Slice(i, Vector256<double>.Count);
+            Vector128<int> own = Vector128.Create(terms[i..]);
+            (Vector256.Create(four) + Vector256.Create(Vector128.ConvertToDouble(Vector128.WidenLower(own)), Vector128.ConvertToDouble(Vector128.WidenUpper(own)))).CopyTo(four);
+        }
+
+        for (; i < terms.Length; i++)
         {
             sums[i] += terms[i];
         }
