@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Runs the long studies and lets each write its RESULTS.md. Without words all of them, some two hours on two idle cores:
 #   bash tests/studies.sh
-#   bash tests/studies.sh accuracy matrix clean pairs foreign retest confirm plans cards shelf attacks mutation
+#   bash tests/studies.sh accuracy matrix clean pairs foreign retest confirm plans bench cards shelf attacks mutation
 # The last lines say which study missed a goal; the status is 1 where one did.
 set -uo pipefail
 
@@ -18,6 +18,7 @@ study() {
     foreign) run FlawMatrix --part foreign --seeds 1 --write-results ;;
     retest) run RetestStudy --write-results ;;
     confirm) SENSORLAB_WRITE_RESULTS=1 run Retest.Tests --filter-class '*ConfirmationPairsTests' ;;
+    bench) run Cli.Tests --filter-method "*Bench_KilledAtFiftyMoments_*" ;;
     cards) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method "*Assign_EveryProtocolBodyAndCard_*" --filter-method "*Characterise_EveryForgottenStep_*" ;;
     plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;
     shelf)
@@ -37,7 +38,7 @@ study() {
   esac
 }
 
-[ $# -gt 0 ] || set -- accuracy matrix clean pairs foreign retest confirm plans cards shelf attacks mutation
+[ $# -gt 0 ] || set -- accuracy matrix clean pairs foreign retest confirm plans bench cards shelf attacks mutation
 missed=()
 for name in "$@"; do
   echo "studies.sh: $name"

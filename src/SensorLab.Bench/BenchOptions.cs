@@ -1,4 +1,6 @@
+using System.Net;
 using SensorLab.Planning.Plans;
+using SensorLab.Profiles;
 
 namespace SensorLab.Bench;
 
@@ -14,6 +16,9 @@ public sealed record BenchOptions
     /// <summary>Whether phones on the same network may open the pocket sheet and the shot list.</summary>
     public bool IsShared { get; init; }
 
+    /// <summary>The address that phones reach; null for this machine's own on its network.</summary>
+    internal IPAddress? ShareAddress { get; init; }
+
     /// <summary>Where sets are remembered and results kept; empty where the system names no folder for it: then nothing outlives the bench.</summary>
     public string DataFolder { get; init; } = string.Empty;
 
@@ -25,6 +30,12 @@ public sealed record BenchOptions
 
     /// <summary>The mains' frequency in Hz, as the plan's form begins with; null for light that does not pulse.</summary>
     public int? MainsHz { get; init; }
+
+    /// <summary>The private key that the page offers to sign bundles with; null for none.</summary>
+    public string? KeyPath { get; init; }
+
+    /// <summary>Finds a body's earlier profiles, the newest first, where the user keeps any; an <see cref="IOException"/> is said, and none are offered then.</summary>
+    public Func<BodyIdentity, CancellationToken, IReadOnlyList<EarlierProfile>> Earlier { get; init; } = (_, _) => [];
 
     /// <summary>How often the folder is looked at; once a second unless a test is in a hurry.</summary>
     public TimeSpan PollInterval { get; init; } = TimeSpan.FromSeconds(1);

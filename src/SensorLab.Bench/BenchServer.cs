@@ -55,7 +55,7 @@ public sealed class BenchServer : IAsyncDisposable
     public static async Task<BenchServer> StartAsync(BenchOptions options, CancellationToken cancellation = default)
     {
         var session = new BenchSession(options);
-        PhoneShare? share = options.IsShared ? new PhoneShare(session, PhoneShare.OwnAddress() ?? throw new IOException("This machine is on no network that a phone could be on: join one, or leave --share out.")) : null;
+        PhoneShare? share = options.IsShared ? new PhoneShare(session, options.ShareAddress ?? PhoneShare.OwnAddress() ?? throw new IOException("This machine is on no network that a phone could be on: join one, or leave --share out.")) : null;
         WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = "sensorlab", ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton<IHostLifetime, NoLifetime>();
@@ -81,10 +81,10 @@ public sealed class BenchServer : IAsyncDisposable
         new BenchApi(session, options, share, bench._stopping.Token).Map(app);
         await app.StartAsync(cancellation);
         Uri[] addresses = [.. app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Select(a => new Uri(a))];
-        int port = addresses.First(a => a.IsLoopback).Port;
+        int port = addresses.First(a => a.Host == IPAddress.Loopback.ToString()).Port;
         if (share is not null)
         {
-            share.Port = addresses.First(a => !a.IsLoopback).Port;
+            share.Port = addresses.First(a => a.Host == share.Address.ToString()).Port;
             session.Share = share.Brief;
         }
 

@@ -1,10 +1,6 @@
-using System.Text.Json.Nodes;
 using SensorLab.Bench.Api;
-using SensorLab.Debrief;
-using SensorLab.Debriefs;
 using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
-using SensorLab.Reports;
 using SensorLab.Simulation.Rehearsals;
 
 namespace SensorLab.Bench.Tests;
@@ -100,32 +96,6 @@ public sealed class EveningTests(RehearsedEvening evening) : IClassFixture<Rehea
         Assert.Equal(before.Next, after.Next, new NextShotComparer());
         Assert.Equal(done.Levels.Count, before.LevelsMeasured + done.LevelsMeasured);
         Assert.Equal(await ProfileOfAsync(bench.Card), live);
-    }
-
-    [Fact]
-    public async Task Debrief_OfAFolderAfterTheFinish_IsTheCommandLines()
-    {
-        await using RunningBench bench = await RunningBench.StartAsync();
-        for (int i = 0; i < evening.Frames.Count; i++)
-        {
-            evening.Shoot(bench.Card, i);
-        }
-
-        await bench.OpenAsync(evening.PlanDocument);
-        await bench.UntilAsync(s => s.Frames.Assigned == evening.Frames.Count, "the evening is told");
-        await bench.FinishAsync();
-        await bench.PostAsync("/api/debrief", new JsonObject { ["folder"] = Path.Combine(bench.Card, "none") });
-        BenchState refused = await bench.UntilAsync(s => s.Progress is null, "the folder that is none is refused");
-        await bench.PostAsync("/api/debrief", new JsonObject { ["folder"] = bench.Card });
-        BenchState done = await bench.UntilAsync(s => s.Profile!.HasDebrief, "the day is read");
-        byte[] page = await bench.Client.GetByteArrayAsync(new Uri("/debrief/debrief.html", UriKind.Relative), TestContext.Current.CancellationToken);
-        SensorProfile profile = SensorProfileReader.ReadFile(done.Profile!.Path);
-        DayDebrief day = await DebriefRun.RunAsync(profile, bench.Card, jobs: 2, cancellation: TestContext.Current.CancellationToken);
-
-        Assert.Contains("none", refused.Trouble, StringComparison.Ordinal);
-        Assert.False(refused.Profile!.HasDebrief);
-        Assert.Null(done.Trouble);
-        Assert.Equal(DebriefWriter.Files(day).Single(f => f.Name == "debrief.html").Bytes.ToArray(), page);
     }
 
     [Theory]

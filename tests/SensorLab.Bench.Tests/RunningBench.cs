@@ -30,7 +30,10 @@ internal sealed class RunningBench : IAsyncDisposable
 
     public string Card => _folder.File("card");
 
-    public static Task<RunningBench> StartAsync() => StartAsync(new TemporaryFolder(), ownsFolder: true);
+    /// <summary>A file beside the card.</summary>
+    public string Beside(string name) => _folder.File(name);
+
+    public static Task<RunningBench> StartAsync(Func<BenchOptions, BenchOptions>? change = null) => StartAsync(new TemporaryFolder(), ownsFolder: true, change);
 
     /// <summary>A client that sends what it is told and nothing else.</summary>
     /// <param name="connections">Connections at most.</param>
@@ -117,10 +120,10 @@ internal sealed class RunningBench : IAsyncDisposable
         }
     }
 
-    private static async Task<RunningBench> StartAsync(TemporaryFolder folder, bool ownsFolder)
+    private static async Task<RunningBench> StartAsync(TemporaryFolder folder, bool ownsFolder, Func<BenchOptions, BenchOptions>? change = null)
     {
         Directory.CreateDirectory(folder.File("card"));
         var options = new BenchOptions { DataFolder = folder.File("data"), PollInterval = TimeSpan.FromMilliseconds(60), Characterisation = new CharacterisationOptions { Jobs = 2 } };
-        return new RunningBench(await BenchServer.StartAsync(options, TestContext.Current.CancellationToken), folder, ownsFolder);
+        return new RunningBench(await BenchServer.StartAsync(change?.Invoke(options) ?? options, TestContext.Current.CancellationToken), folder, ownsFolder);
     }
 }

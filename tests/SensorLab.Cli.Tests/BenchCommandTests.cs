@@ -14,18 +14,15 @@ namespace SensorLab.Cli.Tests;
 /// <summary>The bench as a program of its own: ended, killed, and started again.</summary>
 public sealed class BenchCommandTests : IDisposable
 {
-    /// <summary>A number of moments in place of the few in passing.</summary>
-    private const string MomentsVariable = "SENSORLAB_MOMENTS";
-
     private const int FewMoments = 3;
+
+    private const int ManyMoments = 50;
 
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
     private readonly TemporaryFolder _folder = new();
 
     private string Card => _folder.File("card");
-
-    private static int Moments => int.TryParse(Environment.GetEnvironmentVariable(MomentsVariable), NumberStyles.None, CultureInfo.InvariantCulture, out int asked) ? asked : FewMoments;
 
     public void Dispose() => _folder.Dispose();
 
@@ -54,7 +51,13 @@ public sealed class BenchCommandTests : IDisposable
     }
 
     [Fact]
-    public async Task Bench_KilledAtRandomMoments_GivesTheCommandLinesProfileInTheEnd()
+    public Task Bench_KilledAFewTimes_GivesTheCommandLinesProfileInTheEnd() => KillAsync(FewMoments);
+
+    [Fact]
+    [Trait("Category", "Study")]
+    public Task Bench_KilledAtFiftyMoments_GivesTheCommandLinesProfileInTheEnd() => KillAsync(ManyMoments);
+
+    private async Task KillAsync(int moments)
     {
         ShotPlan plan = LiveOrder.Of(ShotPlanner.Plan(new PlanRequest { Protocol = ProtocolLibrary.Find("evening")!, Isos = [400] }));
         await File.WriteAllBytesAsync(_folder.File("plan.json"), ShotPlanDocument.Write(plan), TestContext.Current.CancellationToken);
@@ -64,11 +67,11 @@ public sealed class BenchCommandTests : IDisposable
         var random = new Random(23);
         int shot = 0;
         await OpenAndKillAsync(plan, random);
-        for (int moment = 0; moment < Moments; moment++)
+        for (int moment = 0; moment < moments; moment++)
         {
             using Process bench = Start();
             using var client = new HttpClient { BaseAddress = new Uri(await AddressOfAsync(bench)) };
-            int until = frames.Length * (moment + 1) / Moments;
+            int until = frames.Length * (moment + 1) / moments;
             for (; shot < until; shot++)
             {
                 WholeFile.Write(Path.Combine(Card, string.Create(CultureInfo.InvariantCulture, $"SKY_{shot:0000}.DNG")), set.Encode(frames[shot]), TestContext.Current.CancellationToken);

@@ -6,6 +6,7 @@ using SensorLab.Imaging;
 using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Bundles;
+using SensorLab.Publishing.Keys;
 using SensorLab.Reports;
 using SensorLab.Retest;
 
@@ -34,7 +35,7 @@ internal static class Answers
     private static int? StatusOf(Exception e) => e switch
     {
         JsonException or PlanUsageException or PlanFormatException or ArgumentException or NotSupportedException => StatusCodes.Status400BadRequest,
-        ProfileFormatException or ProfilesNotComparableException or FindingsNotAcceptedException or FrameSetRefusedException or FrameTableException => StatusCodes.Status422UnprocessableEntity,
+        ProfileFormatException or KeyFileException or ProfilesNotComparableException or FindingsNotAcceptedException or FrameSetRefusedException or FrameTableException => StatusCodes.Status422UnprocessableEntity,
         BadHttpRequestException bad => bad.StatusCode,
         IOException or UnauthorizedAccessException or MalformedFileException or UnsupportedFileException or FontsMissingException or ImagingLibraryMissingException => StatusCodes.Status422UnprocessableEntity,
         _ => null,

@@ -13,6 +13,7 @@ using SensorLab.Planning.Plans;
 using SensorLab.Planning.Protocols;
 using SensorLab.Profiles;
 using SensorLab.Publishing.Bundles;
+using SensorLab.Publishing.Keys;
 using SensorLab.Reports;
 using SensorLab.Retest;
 using static SensorLab.Bench.Api.Answers;
@@ -180,7 +181,8 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
         (OpenSet set, FinishedSet finished) = Finished();
         SensorProfile before = SensorProfileReader.ReadFile(FullPath(request.Before ?? string.Empty));
         RetestResult result = RetestRun.Of(before, finished.Profile, [], RetestMargins.Default, context.RequestAborted);
-        session.Add(set, finished with { Retest = RetestReportWriter.Files(result, context.RequestAborted) });
+        IReadOnlyList<ReportFile> files = RetestReportWriter.Files(result, context.RequestAborted);
+        session.Add(set, f => f with { Retest = files });
         context.Response.StatusCode = StatusCodes.Status204NoContent;
     }
 
@@ -195,9 +197,22 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
     {
         PublishRequest request = await BodyAsync(context, BenchJson.Default.PublishRequest);
         (OpenSet set, FinishedSet finished) = Finished();
-        PublishedBundle bundle = Publication.Make(finished.Profile, new PublishingOptions { IsAnonymous = request.Anonymous, AcceptsFindings = request.AcceptFindings }, context.RequestAborted);
-        session.Add(set, finished with { Bundle = bundle.Bytes.ToArray() });
-        context.Response.StatusCode = StatusCodes.Status204NoContent;
+        string? keyPath = string.IsNullOrWhiteSpace(request.Key) ? null : FullPath(request.Key.Trim());
+        using SigningKey? key = keyPath is null ? null : SigningKey.ReadFile(keyPath);
+        PublishedBundle bundle = Publication.Make(finished.Profile, new PublishingOptions { IsAnonymous = request.Anonymous, AcceptsFindings = request.AcceptFindings, Key = key }, context.RequestAborted);
+        session.Add(set, f => f with { Bundle = bundle.Bytes.ToArray() });
+        List<string> notices = [];
+        if (keyPath is not null && SigningKey.IsReadableByOthers(keyPath))
+        {
+            notices.Add($"{keyPath} is open to others than you, who could sign in your name: close it with chmod 600.");
+        }
+
+        if (keyPath is not null && request.Anonymous)
+        {
+            notices.Add("The bundle leaves out whose body it is, but its signature names the key.");
+        }
+
+        await JsonAsync(context, new PublishedBrief(notices), BenchJson.Default.PublishedBrief);
     }
 
     private Task ChartAsync(HttpContext context)

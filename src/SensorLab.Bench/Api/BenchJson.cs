@@ -14,6 +14,7 @@ namespace SensorLab.Bench.Api;
 [JsonSerializable(typeof(RetestRequest))]
 [JsonSerializable(typeof(DebriefRequest))]
 [JsonSerializable(typeof(PublishRequest))]
+[JsonSerializable(typeof(PublishedBrief))]
 [JsonSerializable(typeof(Fault))]
 [JsonSerializable(typeof(FolderListing))]
 [JsonSerializable(typeof(FormDefaults))]

@@ -23,8 +23,11 @@ internal sealed record RetestRequest(string? Before);
 /// <summary>Tells how a finished assignment used the sensor.</summary>
 internal sealed record DebriefRequest(string? Folder);
 
-/// <summary>Publishes the profile.</summary>
-internal sealed record PublishRequest(bool Anonymous, bool AcceptFindings);
+/// <summary>Publishes the profile, signed where a private key is named.</summary>
+internal sealed record PublishRequest(bool Anonymous, bool AcceptFindings, string? Key);
+
+/// <summary>What is to be known of a bundle that was made.</summary>
+internal sealed record PublishedBrief(IReadOnlyList<string> Notices);
 
 /// <summary>What went wrong with a request.</summary>
 internal sealed record Fault(string Error, string? Remedy);

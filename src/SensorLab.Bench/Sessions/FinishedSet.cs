@@ -17,6 +17,12 @@ internal sealed record FinishedSet(SensorProfile Profile, IReadOnlyList<ReportFi
     /// <summary>How a finished assignment used the sensor; empty where none was asked for.</summary>
     public IReadOnlyList<ReportFile> Debrief { get; init; } = [];
 
+    /// <summary>The body's earlier profiles, the newest first.</summary>
+    public IReadOnlyList<EarlierProfile> Earlier { get; init; } = [];
+
+    /// <summary>The private key that is offered to sign with; null for none.</summary>
+    public string? KeyPath { get; init; }
+
     /// <summary>The bundle to publish; null where none was made.</summary>
     public byte[]? Bundle { get; init; }
 
@@ -51,6 +57,6 @@ internal sealed record FinishedSet(SensorProfile Profile, IReadOnlyList<ReportFi
     {
         var review = ProfileReview.Of(Profile);
         string body = string.Join(' ', new[] { Profile.Body.Maker, Profile.Body.Model, Profile.Body.SerialNumber }.Where(w => !string.IsNullOrWhiteSpace(w)));
-        return new ProfileBrief(body.Length == 0 ? "A body without a name" : body, Folder is null ? string.Empty : Path.Combine(Folder, "profile.json"), [review.Sentence, .. review.ShootAgain], [.. Report.Select(f => f.Name).Where(n => !n.Contains('/', StringComparison.Ordinal))], Retest.Count > 0, Bundle is not null, Debrief.Count > 0);
+        return new ProfileBrief(body.Length == 0 ? "A body without a name" : body, Folder is null ? string.Empty : Path.Combine(Folder, "profile.json"), [review.Sentence, .. review.ShootAgain], [.. Report.Select(f => f.Name).Where(n => !n.Contains('/', StringComparison.Ordinal))], Retest.Count > 0, Bundle is not null, Debrief.Count > 0, Earlier, KeyPath);
     }
 }
