@@ -9,7 +9,7 @@ namespace SensorLab.Live;
 
 /// <summary>Levels measured in an earlier run of the program, a file each: a set that is opened again is not measured again.</summary>
 /// <remarks>
-/// A file counts only for the build that wrote it, for frames of the same names, lengths and times, and where its own hash
+/// A file counts only for the build that wrote it, for frames of the same names, lengths, times and pixels, and where its own hash
 /// is right. What cannot be read is measured anew, and what cannot be written is not kept: the set is none the worse.
 /// </remarks>
 /// <param name="folder">Where they lie; made when the first is kept.</param>
@@ -17,7 +17,7 @@ internal sealed class LevelStore(string folder)
 {
     private const int MostBytes = 64_000_000;
 
-    private static readonly string Build = string.Join(' ', new[] { typeof(LevelStore), typeof(LevelStatistics) }.Select(t => t.Module.ModuleVersionId));
+    private static readonly string Build = string.Join(' ', new[] { typeof(LevelStore), typeof(LevelStatistics), typeof(RawFiles.RawFileOpener) }.Select(t => t.Module.ModuleVersionId));
 
     /// <summary>A level's statistics and its frames' SHA-256; null where none are kept, or none that count.</summary>
     /// <param name="key">All that they hang on.</param>

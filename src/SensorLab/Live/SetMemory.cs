@@ -108,7 +108,10 @@ internal sealed class SetMemory(LevelStore? store = null)
     /// <summary>Keeps why a file's data cannot be read.</summary>
     public void KeepDamage(string stamp, Exception damage) => _damaged[stamp] = damage;
 
-    private static string Text(string folder, Level level) => string.Join('\n', level.Frames.Select(f => StampOf(Path.Combine(folder, f.File))).Prepend(level.Key.ToString()));
+    // Another card at the same place may hold files of the same names and lengths: hence their pixels' key beside the stamp.
+    private static string Text(string folder, Level level) => string.Join(
+        '\n',
+        level.Frames.Select(f => string.Create(CultureInfo.InvariantCulture, $"{StampOf(Path.Combine(folder, f.File))}\t{f.ContentKey:x16}")).Prepend(level.Key.ToString()));
 
     /// <summary>A frame that was opened.</summary>
     /// <param name="Raw">The frame.</param>
