@@ -129,7 +129,12 @@ public static class ShelfPageWriter
     {
         CourseLine line = figure.Lines[0];
         string expected = line.Expected is { } one ? $"{line.Label}: a body that nobody measured is expected at {ValueOf(figure, one, figure.IsEv ? " EV" : string.Empty)}." : $"{line.Label}: one body, from which nothing follows for another.";
+        return expected + (!figure.IsOfFew ? WhoOf(line) : line.Expected is null ? string.Empty : " The bodies are too few to tell whether one stands out.");
+    }
+
+    private static string WhoOf(CourseLine line)
+    {
         string[] marked = [.. line.Marks.Where(m => m.IsMarked).Select(m => m.Name)];
-        return expected + (marked.Length == 0 ? " No body stands out." : $" {string.Join(", ", marked.Take(5))}{(marked.Length > 5 ? " and more" : string.Empty)} {(marked.Length == 1 ? "stands" : "stand")} out.");
+        return marked.Length == 0 ? " No body stands out." : $" {string.Join(", ", marked.Take(5))}{(marked.Length > 5 ? " and more" : string.Empty)} {(marked.Length == 1 ? "stands" : "stand")} out.";
     }
 }

@@ -74,6 +74,8 @@ public sealed class ShelfCommandTests : IDisposable
         CommandRun none = await RunAsync("shelf", "history", "--iso", "50");
         CommandRun stops = await RunAsync("shelf", "history", "--iso", "400");
         Assert.Matches(@"firmware 1\.1    \+\d\.\d\d ±0\.\d\d ", stops.Output);
+        Assert.Contains("ISO 400, clip above grey (EV)\n", stops.Output, StringComparison.Ordinal);
+        Assert.Contains("fewer than 4 bodies none can be said to stand out.", (await RunAsync("shelf", "model")).Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
         Assert.Matches(@"firmware 1\.1    -\d\.\d\d ±0\.\d\d ", stops.Output);
         Assert.Equal(0, (await RunAsync("shelf", "history", "--out", _folder.File("history.html"))).Status);
         Assert.Equal(0, (await RunAsync("shelf", "model", "--out", _folder.File("model.html"))).Status);

@@ -38,10 +38,12 @@ internal static class ShelfHistoryText
     public static string Heading(FigureCourse course, BodyHistory history)
     {
         bool hasModes = history.Courses.Select(c => c.Mode).Distinct().Count() > 1;
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"ISO {course.Address.Iso}, {FigureName.WordsOf(course.Address.Name)}{(course.Address.Channel is { } channel ? $", {channel}" : string.Empty)}{(hasModes ? $" ({(course.Mode.Length > 0 ? course.Mode : "mode unknown")})" : string.Empty)}");
+        return string.Create(CultureInfo.InvariantCulture, $"ISO {course.Address.Iso}, {NameOf(course.Address)}{(hasModes ? $" ({(course.Mode.Length > 0 ? course.Mode : "mode unknown")})" : string.Empty)}");
     }
+
+    /// <summary>A figure's name with its unit and channel, without its ISO.</summary>
+    public static string NameOf(FigureAddress address) =>
+        FigureName.WordsOf(address.Name) + (FigureName.IsEv(address.Name) ? " (EV)" : string.Empty) + (address.Channel is { } channel ? $", {channel}" : string.Empty);
 
     /// <summary>A figure as screens show it: stops from grey with their sign, below it with a minus.</summary>
     public static string ValueOf(Figure figure, string name) =>

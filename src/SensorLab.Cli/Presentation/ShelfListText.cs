@@ -1,6 +1,5 @@
 using System.Globalization;
 using SensorLab.Files;
-using SensorLab.Retest;
 using SensorLab.Shelf;
 
 namespace SensorLab.Cli.Presentation;
@@ -78,7 +77,7 @@ internal static class ShelfListText
 
     // The interval that the body's own value lies in, as everywhere.
     private static IEnumerable<string> FiguresOf(ListedBody body, ShelvedProfile profile) => body.Figures is not { } figures ? [] : figures[profile.Key].SelectMany(f => WrappedText.Lines(
-        string.Create(CultureInfo.InvariantCulture, $"{FigureName.WordsOf(f.Address.Name)}{(f.Address.Channel is { } channel ? $", {channel}" : string.Empty)}, ISO {f.Address.Iso}: {ShelfHistoryText.ValueOf(f.Figure, f.Address.Name)}"),
+        string.Create(CultureInfo.InvariantCulture, $"{ShelfHistoryText.NameOf(f.Address)}, ISO {f.Address.Iso}: {ShelfHistoryText.ValueOf(f.Figure, f.Address.Name)}"),
         Indent,
         Indent + "  "));
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using SensorLab.Profiles;
-using SensorLab.Retest;
 using SensorLab.Shelf.Models;
 
 namespace SensorLab.Cli.Presentation;
@@ -17,13 +16,13 @@ internal static class ShelfModelText
         .. spread.OtherModes > 0 ? WrappedText.Lines($"Left out: {spread.OtherModes.ToString(CultureInfo.InvariantCulture)} of another recording mode.") : [],
         .. spread.Figures.SelectMany(LinesOf),
         string.Empty,
-        .. WrappedText.Lines("The interval of an unmeasured body holds it 19 times in 20, if the bodies here are a fair sample of the model; what single sets differ by is in it. Who stands out does so by chance once in 20 such lists."),
+        .. WrappedText.Lines($"The interval of an unmeasured body holds it 19 times in 20, if the bodies here are a fair sample of the model; what single sets differ by is in it. {(spread.Figures.Any(f => f.CanTellWhoStandsOut) ? "Who stands out does so by chance once in 20 such lists." : $"Of fewer than {FigureSpread.FewestToStandOut} bodies none can be said to stand out.")}"),
     ];
 
     private static IEnumerable<string> LinesOf(FigureSpread figure)
     {
         yield return string.Empty;
-        yield return string.Create(CultureInfo.InvariantCulture, $"ISO {figure.Address.Iso}, {FigureName.WordsOf(figure.Address.Name)}{(figure.Address.Channel is { } channel ? $", {channel}" : string.Empty)}");
+        yield return string.Create(CultureInfo.InvariantCulture, $"ISO {figure.Address.Iso}, {ShelfHistoryText.NameOf(figure.Address)}");
         yield return figure.Unmeasured is { } unmeasured
             ? $"  an unmeasured body  {ShelfHistoryText.ValueOf(unmeasured, figure.Address.Name)}"
             : $"  one body: {ShelfHistoryText.ValueOf(Alone(figure.Bodies[0]), figure.Address.Name)}; of another nothing follows";

@@ -27,7 +27,7 @@ internal static class ShelfPages
             $"{TitleOf(f.Address)} at {LabelOf(f.Address)}",
             FigureName.CountsDown(f.Address.Name),
             FigureName.IsEv(f.Address.Name),
-            [new CourseLine(LabelOf(f.Address), [.. f.Bodies.Select(b => MarkOf(b, f.StandingOut.Contains(b)))], f.Unmeasured)]) { IsUp = FigureName.CountsUp(f.Address.Name) }),
+            [new CourseLine(LabelOf(f.Address), [.. f.Bodies.Select(b => MarkOf(b, f.StandingOut.Contains(b)))], f.Unmeasured)]) { IsUp = FigureName.CountsUp(f.Address.Name), IsOfFew = !f.CanTellWhoStandsOut }),
     ]);
 
     private static string TitleOf(FigureAddress address) => FigureName.WordsOf(address.Name) + (address.Channel is { } channel ? $", {channel}" : string.Empty);

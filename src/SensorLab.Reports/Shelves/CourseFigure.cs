@@ -9,4 +9,7 @@ public sealed record CourseFigure(string Title, bool IsDown, bool IsEv, IReadOnl
 {
     /// <summary>Whether it counts stops above grey, and is shown with its sign.</summary>
     public bool IsUp { get; init; }
+
+    /// <summary>Whether there are too few bodies to tell whether one stands out.</summary>
+    public bool IsOfFew { get; init; }
 }

@@ -44,6 +44,9 @@ public sealed record FigureSpread
     /// <summary>Bodies that stand out, the farthest first.</summary>
     public required IReadOnlyList<BodyFigure> StandingOut { get; init; }
 
+    /// <summary>Whether there are bodies enough to tell whether one stands out.</summary>
+    public bool CanTellWhoStandsOut => Bodies.Count >= FewestToStandOut;
+
     /// <summary>Reckons with the bodies of a model.</summary>
     /// <param name="address">The figure.</param>
     /// <param name="bodies">The bodies with a value: one or more.</param>

@@ -76,6 +76,21 @@ public sealed class ShelfPageTests(PageBrowser browser) : IClassFixture<PageBrow
         static string Text(CourseFigure figure) => Encoding.UTF8.GetString(ShelfPageWriter.History("a body", [figure]));
     }
 
+    [Fact]
+    public void Model_FewBodies_AreNotSaidToBeAlikeAndValuesHaveTheirSign()
+    {
+        CourseLine line = Course(false).Lines[0];
+        CourseFigure figure = Course(false) with { Lines = [line with { Marks = [line.Marks[0], line.Marks[1]], Expected = SampleProfiles.Measured(5.4, 0.2) }] };
+
+        Assert.Contains("No body stands out.", Text(figure), StringComparison.Ordinal);
+        Assert.Contains("too few to tell whether one stands out.", Text(figure with { IsOfFew = true }), StringComparison.Ordinal);
+        Assert.DoesNotContain("No body stands out.", Text(figure with { IsOfFew = true }), StringComparison.Ordinal);
+        Assert.Contains(" expected at 5.40 ", Text(figure), StringComparison.Ordinal);
+        Assert.Contains(" expected at +5.40 ", Text(figure with { IsUp = true }), StringComparison.Ordinal);
+
+        static string Text(CourseFigure figure) => Encoding.UTF8.GetString(ShelfPageWriter.Model("a model", [figure]));
+    }
+
     [Theory]
     [InlineData(360, false)]
     [InlineData(1280, true)]
