@@ -18,7 +18,11 @@ study() {
     foreign) run FlawMatrix --part foreign --seeds 1 --write-results ;;
     retest) run RetestStudy --write-results ;;
     confirm) SENSORLAB_WRITE_RESULTS=1 run Retest.Tests --filter-class '*ConfirmationPairsTests' ;;
-    bench) run Cli.Tests --filter-method "*Bench_KilledAtFiftyMoments_*" ;;
+    bench)
+      local status=0
+      run Cli.Tests --filter-method '*Bench_KilledAtFiftyMoments_*' || status=1
+      run Bench.Tests --filter-trait Category=Study --show-live-output on || status=1
+      return $status ;;
     cards) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method "*Assign_EveryProtocolBodyAndCard_*" --filter-method "*Characterise_EveryForgottenStep_*" ;;
     plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;
     shelf)

@@ -17,9 +17,14 @@ public sealed class RehearsedEvening
     private readonly RehearsalPlan _set;
 
     public RehearsedEvening()
+        : this(new VirtualBody { WidthPixels = 300, HeightPixels = 200 })
+    {
+    }
+
+    internal RehearsedEvening(VirtualBody body)
     {
         Plan = LiveOrder.Of(ShotPlanner.Plan(new PlanRequest { Protocol = ProtocolLibrary.Find("evening")!, Isos = [100, 800] }));
-        _set = RehearsalPlan.Of(new RehearsalOptions { Body = new VirtualBody { WidthPixels = 300, HeightPixels = 200 }, Script = RehearsedPlan.Of(Plan, []) });
+        _set = RehearsalPlan.Of(new RehearsalOptions { Body = body, Script = RehearsedPlan.Of(Plan, []) });
         Frames = [.. _set.Frames.OrderBy(f => f.Number)];
     }
 

@@ -18,7 +18,7 @@ public sealed class BenchCommandTests : IDisposable
 
     private const int ManyMoments = 50;
 
-    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(10);
 
     private readonly TemporaryFolder _folder = new();
 
