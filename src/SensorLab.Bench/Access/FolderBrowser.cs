@@ -31,6 +31,12 @@ internal static class FolderBrowser
             folder.Parent?.FullName,
             [.. folder.EnumerateDirectories().Select(d => d.Name).Where(n => !n.StartsWith('.')).Order(StringComparer.OrdinalIgnoreCase).Take(MostShown)],
             files.Count(f => RawFileOpener.IsRawFile(f.Name)),
-            [.. files.Select(f => f.Name).Where(n => n.EndsWith(".json", StringComparison.OrdinalIgnoreCase) || n.EndsWith(".zip", StringComparison.OrdinalIgnoreCase)).Order(StringComparer.OrdinalIgnoreCase).Take(MostShown)]);
+            Named(files, n => Ends(n, ".json") || Ends(n, ".zip")),
+            Named(files, n => Ends(n, ".pem") && !Ends(n, ".pub.pem")));
     }
+
+    private static IReadOnlyList<string> Named(FileInfo[] files, Func<string, bool> counts) =>
+        [.. files.Select(f => f.Name).Where(counts).Order(StringComparer.OrdinalIgnoreCase).Take(MostShown)];
+
+    private static bool Ends(string name, string end) => name.EndsWith(end, StringComparison.OrdinalIgnoreCase);
 }

@@ -1,14 +1,16 @@
 import { byId, el, plural, say, send } from './dom.js';
 
-// A dialogue that shows this machine's folders by name; with files, profiles as well.
+// A dialogue that shows this machine's folders by name, to take one, or a profile or a private key that lies in it.
 let done = null;
 
-export function choose(start, wantsProfile) {
+const titles = { folder: 'Choose a folder', profile: 'Choose a profile', key: 'Choose your private key' };
+
+export function choose(start, kind) {
   const dialog = byId('chooser');
-  byId('chooser-h').textContent = wantsProfile ? 'Choose a profile' : 'Choose a folder';
-  byId('chooserTake').hidden = wantsProfile;
+  byId('chooser-h').textContent = titles[kind];
+  byId('chooserTake').hidden = kind !== 'folder';
   dialog.showModal();
-  show(start, wantsProfile);
+  show(start, kind);
   return new Promise(resolve => { done = resolve; });
 }
 
@@ -18,25 +20,25 @@ function end(result) {
   done = null;
 }
 
-async function show(path, wantsProfile) {
+async function show(path, kind) {
   let listing;
   try {
     listing = await send(`/api/folders?path=${encodeURIComponent(path ?? '')}`);
     say(byId('chooserTrouble'));
   } catch (error) {
     say(byId('chooserTrouble'), error.message);
-    if (path) show('', wantsProfile);
+    if (path) show('', kind);
     return;
   }
 
   const into = name => `${listing.path}${listing.path.endsWith('/') || listing.path.endsWith('\\') ? '' : listing.path.includes('\\') ? '\\' : '/'}${name}`;
-  byId('chooserPath').textContent = wantsProfile ? listing.path : `${listing.path} – ${plural(listing.rawFiles, 'raw file')} here`;
+  byId('chooserPath').textContent = kind !== 'folder' ? listing.path : `${listing.path} – ${plural(listing.rawFiles, 'raw file')} here`;
   byId('chooserTake').onclick = () => end(listing.path);
   const item = (text, act, kind) => el('li', {}, el('button', { type: 'button', class: kind, on: { click: act }, text }));
   byId('chooserList').replaceChildren(
-    ...(listing.parent ? [item('Up one folder', () => show(listing.parent, wantsProfile), 'up')] : []),
-    ...listing.folders.map(name => item(name, () => show(into(name), wantsProfile), 'folder')),
-    ...(wantsProfile ? listing.profiles.map(name => item(name, () => end(into(name)), 'file')) : []));
+    ...(listing.parent ? [item('Up one folder', () => show(listing.parent, kind), 'up')] : []),
+    ...listing.folders.map(name => item(name, () => show(into(name), kind), 'folder')),
+    ...(kind === 'profile' ? listing.profiles : kind === 'key' ? listing.keys : []).map(name => item(name, () => end(into(name)), 'file')));
   byId('chooserList').querySelector('button')?.focus();
 }
 

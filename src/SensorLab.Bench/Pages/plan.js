@@ -68,12 +68,12 @@ function preview(made) {
 
 byId('form').addEventListener('change', event => { if (event.target.id !== 'folder') renew(); });
 byId('browse').addEventListener('click', async () => {
-  const path = await choose(value('folder') || form?.home, false);
+  const path = await choose(value('folder') || form?.home, 'folder');
   if (path) byId('folder').value = path;
   byId('browse').focus();
 });
 byId('browseProfile').addEventListener('click', async () => {
-  const path = await choose('', true);
+  const path = await choose('', 'profile');
   if (path) { byId('from').value = path; renew(); }
   byId('browseProfile').focus();
 });
