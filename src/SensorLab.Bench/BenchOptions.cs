@@ -34,8 +34,11 @@ public sealed record BenchOptions
     /// <summary>The private key that the page offers to sign bundles with; null for none.</summary>
     public string? KeyPath { get; init; }
 
-    /// <summary>Finds a body's earlier profiles, the newest first, where the user keeps any; an <see cref="IOException"/> is said, and none are offered then.</summary>
-    public Func<BodyIdentity, CancellationToken, IReadOnlyList<EarlierProfile>> Earlier { get; init; } = (_, _) => [];
+    /// <summary>The user's shelf; null for none: the page then shows nothing of it.</summary>
+    public IBenchShelf? Shelf { get; init; }
+
+    /// <summary>Reads a profile from a file that the user names: a document, unless what starts the bench can read more.</summary>
+    public Func<string, CancellationToken, SensorProfile> ReadProfile { get; init; } = (path, _) => SensorProfileReader.ReadFile(path);
 
     /// <summary>How often the folder is looked at; once a second unless a test is in a hurry.</summary>
     public TimeSpan PollInterval { get; init; } = TimeSpan.FromSeconds(1);

@@ -17,17 +17,8 @@ public sealed class FinishTests(RehearsedEvening evening) : IClassFixture<Rehear
     [Fact]
     public async Task FinishedSet_IsDebriefedComparedWithTheShelfsProfileAndSigned()
     {
-        List<BodyIdentity> asked = [];
-        string earlier = string.Empty;
-        await using RunningBench bench = await RunningBench.StartAsync(o => o with
-        {
-            Earlier = (body, _) =>
-            {
-                asked.Add(body);
-                return [new EarlierProfile("firmware 1.0", earlier)];
-            },
-        });
-        earlier = bench.Beside("earlier.json");
+        await using RunningBench bench = await RunningBench.StartAsync();
+        string earlier = Path.Combine(bench.Shelf, FolderShelf.EarlierName);
         for (int i = 0; i < evening.Frames.Count; i++)
         {
             evening.Shoot(bench.Card, i);
@@ -36,12 +27,16 @@ public sealed class FinishTests(RehearsedEvening evening) : IClassFixture<Rehear
         await bench.OpenAsync(evening.PlanDocument);
         await bench.UntilAsync(s => s.Frames.Assigned == evening.Frames.Count, "the evening is told");
         byte[] document = await bench.FinishAsync();
-        BenchState done = await bench.UntilAsync(s => s.Profile!.Earlier.Count > 0, "what was kept of the body is offered");
-        Assert.Equal("20417", Assert.Single(asked).SerialNumber);
+        BenchState done = await bench.UntilAsync(s => s.Profile!.Shelf is not null, "the shelf is looked at");
+        Assert.False(done.Profile!.Shelf!.Holds);
+        Assert.Empty(done.Profile.Shelf.Earlier);
 
         await DebriefAsync(bench);
         await File.WriteAllBytesAsync(earlier, document, TestContext.Current.CancellationToken);
-        await RetestAsync(bench, done.Profile!.Earlier[0].Path);
+        await bench.PostAsync("/api/shelf", new JsonObject());
+        ShelfView shelved = (await bench.StateAsync()).Profile!.Shelf!;
+        Assert.True(shelved.Holds);
+        await RetestAsync(bench, Assert.Single(shelved.Earlier).Path);
         await PublishAsync(bench, earlier);
         ProfileBrief all = (await bench.StateAsync()).Profile!;
         Assert.True(all is { HasDebrief: true, HasRetest: true, HasBundle: true }, "one does not take the other away");

@@ -30,6 +30,8 @@ internal sealed class RunningBench : IAsyncDisposable
 
     public string Card => _folder.File("card");
 
+    public string Shelf => _folder.File("shelf");
+
     /// <summary>A file beside the card.</summary>
     public string Beside(string name) => _folder.File(name);
 
@@ -123,7 +125,8 @@ internal sealed class RunningBench : IAsyncDisposable
     private static async Task<RunningBench> StartAsync(TemporaryFolder folder, bool ownsFolder, Func<BenchOptions, BenchOptions>? change = null)
     {
         Directory.CreateDirectory(folder.File("card"));
-        var options = new BenchOptions { DataFolder = folder.File("data"), PollInterval = TimeSpan.FromMilliseconds(60), Characterisation = new CharacterisationOptions { Jobs = 2 } };
+        Directory.CreateDirectory(folder.File("shelf"));
+        var options = new BenchOptions { Shelf = new FolderShelf(folder.File("shelf")), DataFolder = folder.File("data"), PollInterval = TimeSpan.FromMilliseconds(60), Characterisation = new CharacterisationOptions { Jobs = 2 } };
         return new RunningBench(await BenchServer.StartAsync(change?.Invoke(options) ?? options, TestContext.Current.CancellationToken), folder, ownsFolder);
     }
 }

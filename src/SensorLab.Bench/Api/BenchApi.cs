@@ -46,6 +46,7 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
         routes.MapPost("/api/retest", Guarded(RetestAsync));
         routes.MapPost("/api/debrief", Guarded(DebriefAsync));
         routes.MapPost("/api/publish", Guarded(PublishAsync));
+        routes.MapPost("/api/shelf", Guarded(ShelveAsync));
         routes.MapGet("/chart/{name}", Guarded(ChartAsync));
         routes.MapGet("/field.png", Guarded(FieldAsync));
         routes.MapGet("/share/{name}", Guarded(c => BytesAsync(c, "code.svg", ((string)c.Request.RouteValues["name"]!, share) switch
@@ -138,7 +139,7 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
             Shutter = new ShutterRange(form.Fastest is null ? options.Shutter.Fastest : TimeOf(form.Fastest), form.Slowest is null ? options.Shutter.Slowest : TimeOf(form.Slowest)),
             Metered = metered,
             Mains = form.Mains is 50 or 60 ? new MainsLight(form.Mains.Value) : null,
-            From = string.IsNullOrWhiteSpace(form.From) ? null : SensorProfileReader.ReadFile(FullPath(form.From)),
+            From = string.IsNullOrWhiteSpace(form.From) ? null : options.ReadProfile(FullPath(form.From), context.RequestAborted),
         });
         context.Response.ContentType = "application/json";
         await context.Response.Body.WriteAsync(ShotPlanDocument.Write(LiveOrder.Of(plan)), context.RequestAborted);
@@ -179,7 +180,7 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
     {
         RetestRequest request = await BodyAsync(context, BenchJson.Default.RetestRequest);
         (OpenSet set, FinishedSet finished) = Finished();
-        SensorProfile before = SensorProfileReader.ReadFile(FullPath(request.Before ?? string.Empty));
+        SensorProfile before = options.ReadProfile(FullPath(request.Before ?? string.Empty), context.RequestAborted);
         RetestResult result = RetestRun.Of(before, finished.Profile, [], RetestMargins.Default, context.RequestAborted);
         IReadOnlyList<ReportFile> files = RetestReportWriter.Files(result, context.RequestAborted);
         session.Add(set, f => f with { Retest = files });
@@ -213,6 +214,16 @@ internal sealed class BenchApi(BenchSession session, BenchOptions options, Phone
         }
 
         await JsonAsync(context, new PublishedBrief(notices), BenchJson.Default.PublishedBrief);
+    }
+
+    private async Task ShelveAsync(HttpContext context)
+    {
+        (OpenSet set, FinishedSet finished) = Finished();
+        IBenchShelf shelf = options.Shelf ?? throw new ArgumentException("This bench has no shelf.");
+        await shelf.AddAsync(finished.Profile, context.RequestAborted);
+        ShelfView view = shelf.Look(finished.Profile, context.RequestAborted);
+        session.Add(set, f => f with { Shelf = view });
+        context.Response.StatusCode = StatusCodes.Status204NoContent;
     }
 
     private Task ChartAsync(HttpContext context)

@@ -160,7 +160,7 @@ internal sealed record IsoGoal(int Iso, bool IsEnough, int Skipped, string Words
 internal sealed record FindingBrief(string Code, string Severity, int? Iso, string? Channel, IReadOnlyList<string> Frames, double? Size, string? SizeUnit, string Message, string? Remedy);
 
 /// <summary>The finished profile, and where it lies.</summary>
-internal sealed record ProfileBrief(string Body, string Path, IReadOnlyList<string> Answers, IReadOnlyList<string> Files, bool HasRetest, bool HasBundle, bool HasDebrief, IReadOnlyList<EarlierProfile> Earlier, string? Key);
+internal sealed record ProfileBrief(string Body, string Path, IReadOnlyList<string> Answers, IReadOnlyList<string> Files, bool HasRetest, bool HasBundle, bool HasDebrief, ShelfView? Shelf, string? Key);
 
 /// <summary>A frame, what it was taken for, and what is wrong with it.</summary>
 internal sealed record FrameBrief(string File, string Role, int? Iso, string? Shutter, string? LightStep, bool IsSure, string Why, double? SignalShare, double? LightEv, IReadOnlyList<FlawBrief> Flaws);

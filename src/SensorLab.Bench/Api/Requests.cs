@@ -32,8 +32,8 @@ internal sealed record PublishedBrief(IReadOnlyList<string> Notices);
 /// <summary>What went wrong with a request.</summary>
 internal sealed record Fault(string Error, string? Remedy);
 
-/// <summary>A folder with the folders in it, to choose from.</summary>
-internal sealed record FolderListing(string Path, string? Parent, IReadOnlyList<string> Folders, int RawFiles, IReadOnlyList<string> Profiles);
+/// <summary>A folder with the folders in it, to choose from, and the files that may be profiles or private keys.</summary>
+internal sealed record FolderListing(string Path, string? Parent, IReadOnlyList<string> Folders, int RawFiles, IReadOnlyList<string> Profiles, IReadOnlyList<string> Keys);
 
 /// <summary>What the plan's form begins with.</summary>
 internal sealed record FormDefaults(IReadOnlyList<ProtocolBrief> Protocols, IReadOnlyList<string> Shutters, string Fastest, string Slowest, int? Mains, string Home);

@@ -25,6 +25,15 @@ function measuring() {
   return [el('p', { text: 'Measuring what is left, and fitting…' }), working('Measuring')];
 }
 
+function shelved(shelf) {
+  if (!shelf) return [];
+  return [
+    el('h3', { text: 'The shelf' }),
+    shelf.holds ? el('p', { class: 'quiet', text: 'The profile is on your shelf: later sets of this body can be held against it.' })
+      : el('p', { class: 'row' }, button('Put it on the shelf', 'shelve', () => act('/api/shelf', {}))),
+  ];
+}
+
 function done(state) {
   const link = (href, text) => el('li', {}, el('a', { href, target: '_blank', rel: 'noopener', text }));
   const download = (href, name, text) => el('li', {}, el('a', { href, download: name, text }));
@@ -32,23 +41,25 @@ function done(state) {
   const accept = el('input', { type: 'checkbox', id: 'accept', 'data-key': 'accept' });
   const key = el('input', { type: 'text', id: 'key', 'data-key': 'key', spellcheck: 'false', autocomplete: 'off', value: state.profile.key });
   anonymous.addEventListener('change', () => { key.value = anonymous.checked ? '' : state.profile.key ?? ''; });
-  const compare = earlier => el('li', {}, button(`With ${earlier.label}`, earlier.path, () => act('/api/retest', { before: earlier.path })));
+  const chooseKey = async () => { const path = await choose('', 'key'); if (path) key.value = path; };
+  const earlier = state.profile.shelf?.earlier ?? [];
+  const compare = one => el('li', {}, button(`With ${one.label}`, one.path, () => act('/api/retest', { before: one.path })));
   return [
     el('h3', { text: state.profile.body }),
     ...state.profile.answers.map((text, i) => el('p', { class: i === 0 ? 'answer' : null, text })),
     el('ul', { class: 'links' }, link('/report/report.html', 'The report'), link('/report/report.pdf', 'The report to print'), link('/pocket.html', 'The pocket sheet'), link('/pocket.pdf', 'The pocket sheet to print'), download('/profile.json', 'profile.json', 'The sensor profile')),
     state.profile.path ? el('p', { class: 'quiet', text: `Kept as ${state.profile.path}, the report beside it.` }) : null,
     el('h3', { text: 'Against an earlier profile' }),
-    state.profile.earlier.length > 0 ? el('p', { class: 'quiet', text: 'Of this body, on the shelf:' }) : null,
-    state.profile.earlier.length > 0 ? el('ul', { class: 'links' }, ...state.profile.earlier.map(compare)) : null,
-    el('p', { class: 'row' }, button('Choose the earlier profile…', 'retest', async () => { const before = await choose('', true); if (before) await act('/api/retest', { before }); }), state.profile.hasRetest ? el('a', { href: '/retest/retest.html', target: '_blank', rel: 'noopener', text: 'The re-test' }) : null),
+    ...(earlier.length > 0 ? [el('p', { class: 'quiet', text: 'Of this body, on the shelf:' }), el('ul', { class: 'links' }, ...earlier.map(compare))] : []),
+    el('p', { class: 'row' }, button('Choose the earlier profile…', 'retest', async () => { const before = await choose('', 'profile'); if (before) await act('/api/retest', { before }); }), state.profile.hasRetest ? el('a', { href: '/retest/retest.html', target: '_blank', rel: 'noopener', text: 'The re-test' }) : null),
+    ...shelved(state.profile.shelf),
     el('h3', { text: 'A day\u2019s work' }),
     el('p', { class: 'quiet', text: 'How a finished assignment used this sensor: what clipped, what was left, what sank. Its raw files stay as they are.' }),
-    state.progress !== null ? working('Reading the day') : el('p', { class: 'row' }, button('Choose the day\u2019s folder…', 'debrief', async () => { const folder = await choose('', false); if (folder) await act('/api/debrief', { folder }); }), state.profile.hasDebrief ? el('a', { href: '/debrief/debrief.html', target: '_blank', rel: 'noopener', text: 'The debrief' }) : null),
+    state.progress !== null ? working('Reading the day') : el('p', { class: 'row' }, button('Choose the day\u2019s folder…', 'debrief', async () => { const folder = await choose('', 'folder'); if (folder) await act('/api/debrief', { folder }); }), state.profile.hasDebrief ? el('a', { href: '/debrief/debrief.html', target: '_blank', rel: 'noopener', text: 'The debrief' }) : null),
     el('h3', { text: 'Publish' }),
     el('p', {}, anonymous, ' ', el('label', { for: 'anonymous', text: 'without names and serial numbers' })),
     el('p', {}, accept, ' ', el('label', { for: 'accept', text: 'with its findings, which I accept' })),
-    el('p', { class: 'row' }, el('label', { for: 'key', text: 'Sign it with this private key' }), key),
+    el('p', { class: 'row' }, el('label', { for: 'key', text: 'Sign it with this private key' }), key, button('Choose…', 'chooseKey', chooseKey)),
     el('p', { class: 'quiet', text: 'Empty for no signature. sensorlab key makes a key. An anonymous bundle that is signed tells whose key it is.' }),
     el('p', { class: 'row' }, button('Make the bundle', 'publish', () => act('/api/publish', { anonymous: anonymous.checked, acceptFindings: accept.checked, key: key.value })), state.profile.hasBundle ? el('a', { href: '/bundle.zip', download: 'bundle.zip', text: 'The bundle' }) : null),
     el('p', { class: 'row' }, button('Finish again with the frames that came since', 'again', () => act('/api/characterise', {}))),

@@ -18,7 +18,7 @@ internal sealed record FinishedSet(SensorProfile Profile, IReadOnlyList<ReportFi
     public IReadOnlyList<ReportFile> Debrief { get; init; } = [];
 
     /// <summary>The body's earlier profiles, the newest first.</summary>
-    public IReadOnlyList<EarlierProfile> Earlier { get; init; } = [];
+    public ShelfView? Shelf { get; init; }
 
     /// <summary>The private key that is offered to sign with; null for none.</summary>
     public string? KeyPath { get; init; }
@@ -57,6 +57,6 @@ internal sealed record FinishedSet(SensorProfile Profile, IReadOnlyList<ReportFi
     {
         var review = ProfileReview.Of(Profile);
         string body = string.Join(' ', new[] { Profile.Body.Maker, Profile.Body.Model, Profile.Body.SerialNumber }.Where(w => !string.IsNullOrWhiteSpace(w)));
-        return new ProfileBrief(body.Length == 0 ? "A body without a name" : body, Folder is null ? string.Empty : Path.Combine(Folder, "profile.json"), [review.Sentence, .. review.ShootAgain], [.. Report.Select(f => f.Name).Where(n => !n.Contains('/', StringComparison.Ordinal))], Retest.Count > 0, Bundle is not null, Debrief.Count > 0, Earlier, KeyPath);
+        return new ProfileBrief(body.Length == 0 ? "A body without a name" : body, Folder is null ? string.Empty : Path.Combine(Folder, "profile.json"), [review.Sentence, .. review.ShootAgain], [.. Report.Select(f => f.Name).Where(n => !n.Contains('/', StringComparison.Ordinal))], Retest.Count > 0, Bundle is not null, Debrief.Count > 0, Shelf, KeyPath);
     }
 }

@@ -123,10 +123,10 @@ internal sealed class LongWork : IAsyncDisposable
         });
         try
         {
-            IReadOnlyList<EarlierProfile> earlier = _options.Earlier(profile.Body, stop);
-            Add(set, f => f with { Earlier = earlier });
+            ShelfView? shelf = _options.Shelf?.Look(profile, stop);
+            Add(set, f => f with { Shelf = shelf });
         }
-        catch (IOException e)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             // The set is finished all the same.
             _board.Change(set, s => s with { Trouble = e.Message });

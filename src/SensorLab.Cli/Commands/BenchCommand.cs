@@ -3,8 +3,6 @@ using SensorLab.Bench;
 using SensorLab.Cli.Arguments;
 using SensorLab.Cli.Presentation;
 using SensorLab.Planning.Plans;
-using SensorLab.Profiles;
-using SensorLab.Shelf;
 
 namespace SensorLab.Cli.Commands;
 
@@ -94,26 +92,6 @@ internal sealed class BenchCommand
         }
     }
 
-    /// <summary>A body's profiles on the shelf, the newest first; none without a shelf.</summary>
-    /// <exception cref="IOException">The shelf cannot be used.</exception>
-    private IReadOnlyList<EarlierProfile> EarlierOnShelf(BodyIdentity body, CancellationToken cancellation)
-    {
-        try
-        {
-            ProfileShelf shelf = ShelfPlace.Of(null, _workbench);
-            return body.SerialNumber is null || !File.Exists(shelf.IndexPath) ? [] :
-            [
-                .. shelf.Contents(cancellation).Profiles.Reverse()
-                    .Where(p => (p.Body.Maker, p.Body.Model, p.Body.SerialNumber) == (body.Maker, body.Model, body.SerialNumber))
-                    .Select(p => new EarlierProfile($"{ShelfListText.FirmwareOf(p)}, {ShelfListText.DateOf(p)}", shelf.PathOf(p.Key))),
-            ];
-        }
-        catch (ShelfException e)
-        {
-            throw new IOException(e.Message, e);
-        }
-    }
-
     private BenchOptions OptionsOf(ParseResult words, string? folder)
     {
         Settings settings = Settings.Read(_workbench.SettingsPath);
@@ -129,7 +107,8 @@ internal sealed class BenchCommand
             Shutter = settings.Shutter ?? ShutterRange.Common,
             MainsHz = settings.Mains,
             KeyPath = settings["key"] is { } key ? Path.GetFullPath(key) : null,
-            Earlier = EarlierOnShelf,
+            Shelf = new BenchShelf(_workbench),
+            ReadProfile = ProfileSource.Read,
         };
     }
 }
