@@ -6,10 +6,10 @@ public enum SensorChannel
     /// <summary>Red.</summary>
     R,
 
-    /// <summary>Green in the rows of red.</summary>
+    /// <summary>Green beside red in its row; of a pattern with one kind of green, all of it.</summary>
     G1,
 
-    /// <summary>Green in the rows of blue.</summary>
+    /// <summary>Green beside blue in its row.</summary>
     G2,
 
     /// <summary>Blue.</summary>

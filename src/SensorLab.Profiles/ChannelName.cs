@@ -8,10 +8,10 @@ public static class ChannelName
     /// <summary>Red.</summary>
     public const string Red = "R";
 
-    /// <summary>Green in the rows of red.</summary>
+    /// <summary>Green beside red in its row; of a pattern with one kind of green, all of it.</summary>
     public const string FirstGreen = "G1";
 
-    /// <summary>Green in the rows of blue.</summary>
+    /// <summary>Green beside blue in its row.</summary>
     public const string SecondGreen = "G2";
 
     /// <summary>Blue.</summary>

@@ -3,9 +3,9 @@ using SensorLab.AccuracyStudy;
 using SensorLab.TestData;
 
 // How near the figures come to the truth, and whether their uncertainties hold:
-//   dotnet run -c Release --project tests/SensorLab.AccuracyStudy [--sets N] [--body TEXT] [--output FILE] [--write-results]
+//   dotnet run -c Release --project tests/SensorLab.AccuracyStudy [--sets N] [--part TEXT] [--body TEXT] [--output FILE] [--write-results]
 // A body of four channels gives four estimates a set; 600 sets (the default) give 2,400 a body and figure, 140 give 2,000
-// a figure over all bodies. --sets 30 is a quick look. --write-results states the run in RESULTS.md, which takes all bodies.
+// a figure over all bodies. --sets 30 is a quick look. --write-results states the run in RESULTS.md, which takes all bodies of its parts.
 // Exit status: 0 all goals of the pooled tables met, 1 one missed, 2 usage.
 const int defaultSets = 600;
 const int mostJobs = 2;
@@ -13,6 +13,7 @@ const int mostJobs = 2;
 int sets = defaultSets;
 string? output = null;
 string bodyText = string.Empty;
+string partText = string.Empty;
 bool writesResults = false;
 for (int i = 0; i < args.Length; i++)
 {
@@ -27,6 +28,10 @@ for (int i = 0; i < args.Length; i++)
             break;
         case "--body" when value.Length > 0:
             bodyText = value;
+            i++;
+            break;
+        case "--part" when StudyBody.Parts.Any(p => p.Name.Contains(value, StringComparison.OrdinalIgnoreCase)):
+            partText = value;
             i++;
             break;
         case "--output" when value.Length > 0:
@@ -44,7 +49,7 @@ if (writesResults && bodyText.Length > 0)
 }
 
 List<(string Name, IReadOnlyList<BodyStudy> Bodies)> parts = [];
-foreach ((string name, IReadOnlyList<StudyBody> bodies) in StudyBody.Parts)
+foreach ((string name, IReadOnlyList<StudyBody> bodies) in StudyBody.Parts.Where(p => p.Name.Contains(partText, StringComparison.OrdinalIgnoreCase)))
 {
     BodyStudy[] studies = [.. bodies.Where(b => b.Name.Contains(bodyText, StringComparison.OrdinalIgnoreCase)).Select(b => new BodyStudy(b))];
     foreach (BodyStudy study in studies)
@@ -62,8 +67,8 @@ foreach ((string name, IReadOnlyList<StudyBody> bodies) in StudyBody.Parts)
 var table = new StudyTable(parts);
 if (writesResults)
 {
-    string command = string.Create(CultureInfo.InvariantCulture, $"dotnet run -c Release --project tests/SensorLab.AccuracyStudy -- --sets {sets} --write-results");
-    foreach ((string title, string text) in table.Sections())
+    string command = string.Create(CultureInfo.InvariantCulture, $"dotnet run -c Release --project tests/SensorLab.AccuracyStudy -- --sets {sets}{(partText.Length > 0 ? $" --part \"{partText}\"" : string.Empty)} --write-results");
+    foreach ((string title, string text) in table.Sections(isWhole: partText.Length == 0))
     {
         StudyResults.Write("tests/SensorLab.AccuracyStudy", title, command, text);
     }
@@ -83,6 +88,6 @@ return table.Misses == 0 ? 0 : 1;
 
 static async Task<int> UsageAsync()
 {
-    await Console.Error.WriteLineAsync("Usage: [--sets N] [--body TEXT] [--output FILE] [--write-results (all bodies)]");
+    await Console.Error.WriteLineAsync("Usage: [--sets N] [--part TEXT] [--body TEXT] [--output FILE] [--write-results (without --body)]");
     return 2;
 }

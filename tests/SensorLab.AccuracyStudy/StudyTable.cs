@@ -25,14 +25,18 @@ internal sealed class StudyTable(IReadOnlyList<(string Name, IReadOnlyList<BodyS
     }
 
     /// <summary>What <c>RESULTS.md</c> keeps: the parts' tables, and the bodies that miss a goal that their part may meet.</summary>
-    public IEnumerable<(string Title, string Text)> Sections()
+    /// <param name="isWhole">Whether these are all parts: of some alone, what the pools hide stands under their own tables.</param>
+    public IEnumerable<(string Title, string Text)> Sections(bool isWhole)
     {
         foreach ((string name, IReadOnlyList<BodyStudy> bodies) in parts)
         {
-            yield return (name, Table(bodies).Text);
+            yield return (name, isWhole ? Table(bodies).Text : $"{Table(bodies).Text}\n{HiddenMisses()}");
         }
 
-        yield return ("What the pools hide", HiddenMisses());
+        if (isWhole)
+        {
+            yield return ("What the pools hide", HiddenMisses());
+        }
     }
 
     private string HiddenMisses()

@@ -17,7 +17,7 @@ public sealed class OtherToolTests : IDisposable
 
     private readonly TemporaryFolder _folder = new();
 
-    public static TheoryData<string> Profiles => ["three-isos", "monochrome", "bounds", "hostile", "anonymous"];
+    public static TheoryData<string> Profiles => ["three-isos", "monochrome", "bounds", "hostile", "anonymous", "large-pattern"];
 
     public void Dispose() => _folder.Dispose();
 
@@ -42,6 +42,25 @@ public sealed class OtherToolTests : IDisposable
         SensorProfileWriter.WriteFile(SampleProfiles.Monochrome(), _folder.File("profile.json"), TestContext.Current.CancellationToken);
         string text = await File.ReadAllTextAsync(_folder.File("profile.json"), TestContext.Current.CancellationToken);
         Assert.Contains(old, text, StringComparison.Ordinal);
+        await File.WriteAllTextAsync(_folder.File("profile.json"), text.Replace(old, changed, StringComparison.Ordinal), TestContext.Current.CancellationToken);
+
+        (int status, string output) = await NodeAsync(Path.Combine(Tools, "validate.mjs"), _folder.File("schema.json"), _folder.File("profile.json"));
+
+        Assert.Equal(1, status);
+        Assert.Contains(place, output, StringComparison.Ordinal);
+    }
+
+    /// <summary>Of a larger pattern a profile holds rows, columns and letters, which the schema bounds.</summary>
+    [Theory]
+    [InlineData("\"rows\": 6", "\"rows\": 9", "/sensor/colourFilterArray/rows ")]
+    [InlineData("\"pattern\": \"GB", "\"pattern\": \"GX", "/sensor/colourFilterArray/pattern ")]
+    public async Task Schema_OnNode_RefusesALargePatternThatIsNone(string old, string changed, string place)
+    {
+        WriteSchema();
+        SensorProfileWriter.WriteFile(SampleProfiles.LargePattern(), _folder.File("profile.json"), TestContext.Current.CancellationToken);
+        string text = await File.ReadAllTextAsync(_folder.File("profile.json"), TestContext.Current.CancellationToken);
+        Assert.Contains(old, text, StringComparison.Ordinal);
+        Assert.Contains("\"formatVersion\": \"1.2\"", text, StringComparison.Ordinal);
         await File.WriteAllTextAsync(_folder.File("profile.json"), text.Replace(old, changed, StringComparison.Ordinal), TestContext.Current.CancellationToken);
 
         (int status, string output) = await NodeAsync(Path.Combine(Tools, "validate.mjs"), _folder.File("schema.json"), _folder.File("profile.json"));
@@ -94,6 +113,7 @@ public sealed class OtherToolTests : IDisposable
         "monochrome" => SampleProfiles.Monochrome(),
         "bounds" => SampleProfiles.Bounds(),
         "hostile" => SampleProfiles.HostileStrings(),
+        "large-pattern" => SampleProfiles.LargePattern(),
         _ => AnonymousProfile.Of(SampleProfiles.ThreeIsos()),
     };
 

@@ -21,6 +21,9 @@ internal static class SampleProfiles
     /// <summary>A monochrome body at one ISO, with no preview.</summary>
     public static SensorProfile Monochrome() => Profile("monochrome", [Iso(200, 1.6, "Y") with { Previews = [] }]);
 
+    /// <summary>A body whose filters repeat over 6 × 6 photosites, at one ISO.</summary>
+    public static SensorProfile LargePattern() => Profile("6x6:GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG", [Iso(400, 0.8)]) with { FormatVersion = "1.2" };
+
     /// <summary>A bracket that ended early at both ends: bounds in place of figures, and figures that are absent.</summary>
     public static SensorProfile Bounds()
     {

@@ -30,7 +30,7 @@ internal static class MiddleGreyEstimator
         return new Estimate(mean, metered.Max(m => m.Channel.SpotMeanUncertaintyDn!.Value));
     }
 
-    /// <summary>What the channels' means share: black that drifts, and light that scatters from frame to frame, move all of them.</summary>
+    /// <summary>What the channels' means share: black that drifts, light that scatters from frame to frame, and lines that hold all channels move all of them.</summary>
     /// <param name="channels">The channels of an ISO, in order.</param>
     /// <returns>Parts of channels × channels in DN²; none where black and light stand still.</returns>
     public static IEnumerable<CovariancePart> SharedByChannels(IReadOnlyList<ChannelModel> channels)
@@ -40,6 +40,12 @@ internal static class MiddleGreyEstimator
         if (drift.FrameDn2 > 0 && frames > 0)
         {
             yield return new CovariancePart(Matrix<double>.Build.Dense(channels.Count, channels.Count, drift.OfMean(frames)), drift.DegreesOfFreedom);
+        }
+
+        if (frames > 0 && channels[0].Levels[0].SharesLines)
+        {
+            double[] deviations = [.. channels.Select(c => (Metered(c)?.StandardUncertainty ?? 0) * Math.Sqrt(c.Levels.First(l => l.Channel.SpotMeanDn is not null).LinesShareOfMean))];
+            yield return new CovariancePart(Matrix<double>.Build.Dense(channels.Count, channels.Count, (i, j) => i == j ? 0 : deviations[i] * deviations[j]), double.PositiveInfinity);
         }
 
         if (frames > 0 && FrameScatter.Of(channels) is { } light)

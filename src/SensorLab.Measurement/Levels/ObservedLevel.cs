@@ -32,6 +32,26 @@ public sealed record ObservedLevel(LevelRecord Level, LevelChannel Channel)
     /// <summary>Photosites of the channel in a column, on average.</summary>
     public double PixelsOfColumn => Level.ColumnsPerChannel is { } columns ? (double)Pixels / columns : Rows;
 
+    /// <summary>Whether every row and column holds all channels: what a line's photosites share is then noise or pattern of all of them.</summary>
+    internal bool SharesLines => Level.ColumnsPerChannel is not null && Level.Channels.Count > 1;
+
+    /// <summary>What rows and columns have of the variance of the level's mean, pattern included; 0 without two frames.</summary>
+    internal double LinesShareOfMean
+    {
+        get
+        {
+            if (Channel is not { TemporalParts: { } temporal, FixedPatternParts: { } pattern })
+            {
+                return 0;
+            }
+
+            double frames = Level.Frames;
+            double pixels = (Math.Max(0, pattern.PixelDn2) + (temporal.PixelDn2 / frames)) / Pixels;
+            double lines = Math.Max(0, ((pattern.RowDn2 + (temporal.RowDn2 / frames)) / Rows) + LineShareOf(pattern.ColumnDn2 + (temporal.ColumnDn2 / frames)));
+            return lines > 0 ? lines / (lines + pixels) : 0;
+        }
+    }
+
     /// <summary>Variance of one frame's mean by temporal noise alone, in DN²; null of a level of one frame.</summary>
     internal double? VarianceOfFrameMeanDn2 => Channel.TemporalParts is { } parts
         ? (parts.PixelDn2 / Pixels) + (Math.Max(0, parts.RowDn2) / Rows) + LineShareOf(Math.Max(0, parts.ColumnDn2))

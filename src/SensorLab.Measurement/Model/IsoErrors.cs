@@ -1,5 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
+using SensorLab.Measurement.Levels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Model;
@@ -52,10 +53,41 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
         }
 
         yield return own;
+        if (SharesLines)
+        {
+            yield return Together(IsoRowKind.Black, c => c.OwnBlack.StandardUncertainty * Math.Sqrt(c.Levels.First(l => l.IsDark).LinesShareOfMean));
+            yield return Together(IsoRowKind.RowLines, c => c.Lines.RowDn2.StandardUncertainty * ShareOfLine(c.Lines.RowDn2.Value, c.Levels[0], l => l.PixelsOfRow));
+            yield return Together(IsoRowKind.ColumnLines, c => c.Lines.ColumnDn2.StandardUncertainty * ShareOfLine(c.Lines.ColumnDn2.Value, c.Levels[0], l => l.PixelsOfColumn));
+        }
+
         if (channels.Any(c => c.DriftOfBlackDn2 > 0))
         {
             yield return Drift();
         }
+    }
+
+    /// <summary>Whether every row and column holds all channels.</summary>
+    private bool SharesLines => channels[0].Levels[0].SharesLines;
+
+    /// <summary>Of a line's variance, what is the line's own and not its photosites'.</summary>
+    private static double ShareOfLine(double lineDn2, ObservedLevel level, Func<ObservedLevel, double> pixelsOfLine) =>
+        lineDn2 > 0 && level.Channel.TemporalParts is { } parts ? lineDn2 / (lineDn2 + (parts.PixelDn2 / pixelsOfLine(level))) : 0;
+
+    /// <summary>What lines that run through all channels make of the channels' rows together, beside what each varies by.</summary>
+    private RowErrors Together(IsoRowKind kind, Func<ChannelObservations, double> deviation)
+    {
+        var errors = new RowErrors(rows, double.PositiveInfinity);
+        int[] places = [.. Enumerable.Range(0, channels.Length).Select(c => rows.Of(c, kind).Single())];
+        double[] deviations = [.. channels.Select(deviation)];
+        for (int i = 0; i < places.Length; i++)
+        {
+            for (int j = i + 1; j < places.Length; j++)
+            {
+                errors.Add(places[i], places[j], deviations[i] * deviations[j]);
+            }
+        }
+
+        return errors;
     }
 
     /// <summary>By what factor a channel's variances scatter about their line more than they should; 1 where chance may do it.</summary>
@@ -83,6 +115,13 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
                     {
                         Matrix<double> sampling = Matrix<double>.Build.Dense(at.Length, at.Length);
                         sampling[place, place] = 2 * square * square / count;
+                        for (int other = c + 1; part.IsOfLines && SharesLines && other < channels.Length; other++)
+                        {
+                            int there = JointModel.PlaceOf(other, parameter);
+                            double both = isFitted(there) ? 2 * Math.Max(0, Known(c, parameter)) * Math.Max(0, Known(other, parameter)) / count : 0;
+                            (sampling[place, there], sampling[there, place]) = (both, both);
+                        }
+
                         yield return new CovariancePart(sampling, count);
                     }
                 }

@@ -45,6 +45,9 @@ internal sealed record PatternPart
     /// <summary>Pixels of a line, by whose number their own pattern goes into the line's mean; infinite for the pixels themselves.</summary>
     public double PixelsOfMean { get; init; } = double.PositiveInfinity;
 
+    /// <summary>Whether it is of rows or columns.</summary>
+    public bool IsOfLines => !double.IsInfinity(PixelsOfMean);
+
     /// <summary>The parts of a channel.</summary>
     /// <param name="channel">The channel.</param>
     public static IReadOnlyList<PatternPart> Of(ChannelObservations channel)
@@ -101,9 +104,8 @@ internal sealed record PatternPart
     public (double Whole, double Own) VarianceDn4(ObservedLevel level, double signalDn, double temporalDn2, Func<NoiseParameter, double> parameter)
     {
         double frames = level.Level.Frames;
-        bool isPixel = double.IsInfinity(PixelsOfMean);
         double drawn = Math.Max(0, DsnuOfDraw(parameter) + (PrnuOfDraw(parameter) * signalDn * signalDn));
-        double temporal = isPixel ? temporalDn2 : LineDn2 + (temporalDn2 / PixelsOfMean);
+        double temporal = IsOfLines ? LineDn2 + (temporalDn2 / PixelsOfMean) : temporalDn2;
         double spread = drawn + (temporal / frames);
         double whole = ((2 * spread * spread) + (2 * temporal * temporal / ((frames - 1) * frames * frames))) / Count;
         return (whole, whole - (2 * drawn * drawn / Count));

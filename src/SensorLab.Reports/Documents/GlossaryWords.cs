@@ -12,7 +12,7 @@ internal static class GlossaryWords
         ("e⁻, electron", "What a pixel counts: one for every photon that it caught. Raw codes stand for electrons; gain says how many."),
         ("Signal over noise", "How much stronger a tone is than its grain, in short SNR. At 40 a tone is clean, at 10 texture holds, at 4 a shape can be told, at 1 noise is as strong as the picture."),
         ("Temporal noise and fixed pattern", "Grain that changes from frame to frame, and grain that stays the same in every frame. Both together are the total."),
-        ("R, G1, G2, B", "The four kinds of pixels under the colour filters. Green has two: one in the rows of red, one in the rows of blue."),
+        ("R, G1, G2, B", "The four kinds of pixels under the colour filters. Green may be two: G1 lies beside red in its row, G2 beside blue."),
         ("±", "Half of an interval that holds the true value 19 times in 20. JCGM 100, the guide to the expression of uncertainty, says how it is reckoned."),
         ("At least, at most", "A bound: the frames ended before the figure did."),
         ("Bracket, level", "A row of exposures of the same field; a level is one exposure of it."),

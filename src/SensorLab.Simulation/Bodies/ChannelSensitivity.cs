@@ -8,10 +8,10 @@ public sealed record ChannelSensitivity
     /// <summary>Red.</summary>
     public double R { get; init; } = 0.52;
 
-    /// <summary>Green in the rows of red.</summary>
+    /// <summary>Green beside red in its row; of a pattern with one kind of green, all of it.</summary>
     public double G1 { get; init; } = 1;
 
-    /// <summary>Green in the rows of blue.</summary>
+    /// <summary>Green beside blue in its row.</summary>
     public double G2 { get; init; } = 1;
 
     /// <summary>Blue.</summary>

@@ -11,10 +11,20 @@ internal static class SmallSet
     /// <summary>The setting at which its middle grey is metered, as <c>assign --metered</c> takes it.</summary>
     public const string Metered = "1/8@400";
 
+    /// <summary>Filters that repeat over 6 × 6 photosites.</summary>
+    public const string SixBySix = "6x6:GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG";
+
+    /// <summary>Filters of which four photosites share one.</summary>
+    public const string Quad = "4x4:RRGGRRGGGGBBGGBB";
+
     private const int Iso = 400;
     private const double MeteredSeconds = 0.125;
     private const int WidthPixels = 40;
     private const int HeightPixels = 28;
+
+    /// <summary>Filters that repeat over more photosites need more of them.</summary>
+    private const int LargeWidthPixels = 80;
+    private const int LargeHeightPixels = 72;
 
     private static readonly ScriptedShot[] Shots =
     [
@@ -28,11 +38,12 @@ internal static class SmallSet
     /// <param name="folder">The folder.</param>
     /// <param name="form">The form of its files.</param>
     /// <param name="hasPreviews">Whether its files hold previews.</param>
-    public static void Write(string folder, DngOptions form, bool hasPreviews) => Rehearsal.Write(folder, new RehearsalOptions
+    /// <param name="filters">Filters that repeat over more than 2 × 2 photosites; null for none such.</param>
+    public static void Write(string folder, DngOptions form, bool hasPreviews, string? filters = null) => Rehearsal.Write(folder, new RehearsalOptions
     {
-        Body = hasPreviews ? new VirtualBody() : new VirtualBody { Look = null },
-        WidthPixels = WidthPixels,
-        HeightPixels = HeightPixels,
+        Body = new VirtualBody { Look = hasPreviews ? new VirtualBody().Look : null, ColourFilterArray = filters ?? new VirtualBody().ColourFilterArray },
+        WidthPixels = filters is null ? WidthPixels : LargeWidthPixels,
+        HeightPixels = filters is null ? HeightPixels : LargeHeightPixels,
         Script = Shots,
         Form = form,
         Jobs = 1,

@@ -45,6 +45,8 @@ internal sealed class DocumentFuzzer : IDisposable
         CommandJudge.Run(["plan", "--protocol", "evening", "--iso", "400", "--out", PathOf("plan")]);
         CommandJudge.Run(["publish", PathOf("sound.json"), "--accept-findings", "--out", PathOf("sound.zip")]);
         CommandJudge.Run(["characterise", PathOf("set"), "--out", PathOf("fitted.json")]);
+        SmallSet.Write(PathOf("large"), new DngOptions(), hasPreviews: false, SmallSet.SixBySix);
+        CommandJudge.Run(["characterise", PathOf("large"), "--out", PathOf("large.json")]);
         _bundle = File.ReadAllBytes(PathOf("sound.zip"));
         CommandJudge.Run(["assign", PathOf("set"), "--metered", SmallSet.Metered]);
         _table = File.ReadAllText(PathOf("set/frames.csv"));
@@ -52,6 +54,7 @@ internal sealed class DocumentFuzzer : IDisposable
         [
             ("profile.json", File.ReadAllText(PathOf("sound.json")), ProfileCommands()),
             ("fitted.json", File.ReadAllText(PathOf("fitted.json")), [["characterise", "@", "--out", "out/p.json", "--snr", "7"], ["report", "@", "--out", "out/r"], ["debrief", "@", "set", "--out", "out/d"], ["confirm", "@", "set"]]),
+            ("large.json", File.ReadAllText(PathOf("large.json")), [["characterise", "@", "--out", "out/p.json"], ["report", "@", "--out", "out/r"], ["confirm", "@", "set"], ["retest", "@", "sound.json", "--out", "out/t.html"]]),
             ("plan.json", File.ReadAllText(PathOf("plan/plan.json")), [["intake", "set", "--plan", "@"], ["characterise", "set", "--plan", "@", "--out", "out/p.json"]]),
             ("body.json", Simulation.Bodies.VirtualBodyFile.ToText(new Simulation.Bodies.VirtualBody()), [["rehearse", "out/set", "--body", "@", "--iso", "400", "--pixels", "24x16"]]),
             ("set.truth.json", File.ReadAllText(PathOf("set.truth.json")), [["characterise", "sound.json", "--out", "out/p.json", "--truth", "@"]]),

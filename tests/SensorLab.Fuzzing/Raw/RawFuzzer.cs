@@ -11,15 +11,17 @@ internal sealed class RawFuzzer : IDisposable
     private const ushort DngVersion = 50706;
     private const ushort NobodysTag = 65001;
 
-    private static readonly (string Name, DngOptions Form)[] Forms =
+    private static readonly (string Name, DngOptions Form, string? Filters)[] Forms =
     [
-        ("plain", new DngOptions()),
-        ("packed", new DngOptions { BitsPerSample = 14, IsBigEndian = true }),
-        ("tiles", new DngOptions { Tile = (16, 16), IsBehindPreview = true }),
-        ("deflate", new DngOptions { Compression = DngCompression.Deflate, RowsPerStrip = 10 }),
-        ("deflate-tiles", new DngOptions { Compression = DngCompression.Deflate, Tile = (16, 16), IsBigEndian = true }),
-        ("lossless", new DngOptions { Compression = DngCompression.Lossless }),
-        ("lossless-tiles", new DngOptions { Compression = DngCompression.Lossless, Tile = (32, 32), LosslessJpeg = new LosslessJpegForm { Predictor = 6 }, IsBehindPreview = true }),
+        ("plain", new DngOptions(), null),
+        ("packed", new DngOptions { BitsPerSample = 14, IsBigEndian = true }, null),
+        ("tiles", new DngOptions { Tile = (16, 16), IsBehindPreview = true }, null),
+        ("deflate", new DngOptions { Compression = DngCompression.Deflate, RowsPerStrip = 10 }, null),
+        ("deflate-tiles", new DngOptions { Compression = DngCompression.Deflate, Tile = (16, 16), IsBigEndian = true }, null),
+        ("lossless", new DngOptions { Compression = DngCompression.Lossless }, null),
+        ("lossless-tiles", new DngOptions { Compression = DngCompression.Lossless, Tile = (32, 32), LosslessJpeg = new LosslessJpegForm { Predictor = 6 }, IsBehindPreview = true }, null),
+        ("six-by-six", new DngOptions { Compression = DngCompression.Lossless, Tile = (32, 32) }, SmallSet.SixBySix),
+        ("quad", new DngOptions { BitsPerSample = 14 }, SmallSet.Quad),
     ];
 
     private readonly string _folder = Directory.CreateTempSubdirectory("sensorlab-fuzz-").FullName;
@@ -36,7 +38,7 @@ internal sealed class RawFuzzer : IDisposable
         for (int i = 0; i < Forms.Length; i++)
         {
             string set = SetOf(i);
-            SmallSet.Write(set, Forms[i].Form, hasPreviews: i % 2 == 0);
+            SmallSet.Write(set, Forms[i].Form, hasPreviews: i % 2 == 0, Forms[i].Filters);
             Directory.CreateDirectory(CardOf(i));
             foreach (string frame in SmallSet.FramesOf(set))
             {
@@ -102,7 +104,7 @@ internal sealed class RawFuzzer : IDisposable
         ["intake", SetOf(form), "--jobs", "1", "--spot", "20,16", "--json"],
         ["intake", SetOf(form), "--jobs", "1", "--thumbnail", PathOf("out/t.png")],
         ["characterise", SetOf(form), "--jobs", "1", "--out", PathOf("out/p.json")],
-        ["characterise", SetOf(form), "--jobs", "1", "--region", "4,4,30,20", "--json", "--out", PathOf("out/p.json")],
+        ["characterise", SetOf(form), "--jobs", "1", "--region", Forms[form].Filters is null ? "4,4,30,20" : "3,5,75,65", "--json", "--out", PathOf("out/p.json")],
         ["assign", CardOf(form), "--metered", SmallSet.Metered, "--out", PathOf("out/frames.csv")],
         ["assign", CardOf(form), "--metered", SmallSet.Metered, "--json", "--out", PathOf("out/frames.csv")],
         ["debrief", ProfileOf(form), CardOf(form), "--out", PathOf("out/d")],

@@ -94,6 +94,8 @@ internal static class SeedFiles
             Raw = raw => raw.Shorts(50713, 2, 2).Longs(50714, 100, 101, 102, 103).SignedRationals(50715, [.. Enumerable.Repeat((-1L, 2L), 24)])
                 .Longs(50717, 16000).Longs(50829, 4, 4, Height, 28).Longs(50830, 0, 0, 4, Width, 4, 0, Height, 4),
         }).ToBytes());
+        yield return ("six-by-six", Encode(new DngOptions(), filters: "6x6:GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG"));
+        yield return ("quad", Encode(new DngOptions(), filters: "4x4:RRGGRRGGGGBBGGBB"));
         yield return ("monochrome", (TestDng.Random(Width, Height, 16) with { Filters = "monochrome" }).ToBytes());
     }
 
@@ -107,7 +109,7 @@ internal static class SeedFiles
 
     private static DngOptions Lossless(LosslessJpegForm form) => new() { Compression = DngCompression.Lossless, LosslessJpeg = form };
 
-    private static byte[] Encode(DngOptions options, int bits = 14)
+    private static byte[] Encode(DngOptions options, int bits = 14, string? filters = null)
     {
         var frame = new RawFrame
         {
@@ -117,7 +119,7 @@ internal static class SeedFiles
                 WidthPixels = Width,
                 HeightPixels = Height,
                 ActiveArea = new PixelRectangle(0, 0, Width, Height),
-                ColourFilterArray = Bayer,
+                ColourFilterArray = filters is null ? Bayer : ColourFilterArray.FromName(filters) ?? Bayer,
                 BitDepth = bits,
             },
         };
