@@ -10,14 +10,14 @@ public static class LineReview
     /// <summary>Share of the dark levels, or of the well lit ones, in which a line must stand out: what happens now and then is an accident of its frames.</summary>
     private const double SteadyShare = 0.6;
 
-    /// <summary>Share of a channel's lines beyond which they are its pattern and no defect, and a number that may always be.</summary>
+    /// <summary>Share of a channel's lines beyond which they are its pattern and no defect.</summary>
     private const double LargestShare = 0.02;
 
-    private const int AlwaysAllowed = 4;
+    /// <summary>Defective lines of the region that may always be; a channel is allowed those of its lines, as each channel of a 2 × 2 pattern holds half of them.</summary>
+    private const int AlwaysAllowed = 8;
 
     /// <summary>Shares of the brightest unclipped signal between which light is good: noise is little, and nothing saturates yet.</summary>
     private const double LowestGoodLight = 0.1;
-
 
     /// <summary>Finds the lines.</summary>
     /// <param name="levels">Statistics of all levels of a set, of one region and geometry.</param>
@@ -49,7 +49,8 @@ public static class LineReview
             Dictionary<int, double[]> inLight = Sightings(good, isRow, c => c.MeanDn - black);
             int[] own = [.. inDark.Keys.Union(inLight.Keys).Where(i => IsSteady(inDark.GetValueOrDefault(i, []), dark.Length) || IsSteady(inLight.GetValueOrDefault(i, []), good.Length)).Order()];
             int lines = dark.Concat(lit).Select(c => isRow ? c.Rows : c.Columns).FirstOrDefault();
-            if (own.Length > Math.Max(AlwaysAllowed, LargestShare * lines))
+            double held = lines / (double)(isRow ? region.Height : region.Width);
+            if (own.Length > Math.Max(AlwaysAllowed * held, LargestShare * lines))
             {
                 continue;
             }

@@ -9,6 +9,9 @@ internal readonly record struct OddLine(bool IsRow, int Photosite, double OffDn)
     /// <summary>Share of its height by which a line stands out of those right beside it: all of it alone, half of it beside one of its kind.</summary>
     private const double SharpShare = 0.45;
 
+    /// <summary>The same near the rim, where only one side is there to compare with: an edge in view is half as sharp.</summary>
+    private const double RimSharpShare = 0.75;
+
     /// <summary>Lines on either side that a line is compared with: shading and edges go on to one of them.</summary>
     private const int Neighbours = 4;
 
@@ -19,8 +22,8 @@ internal readonly record struct OddLine(bool IsRow, int Photosite, double OffDn)
     /// <param name="planes">The channel's planes, of one size.</param>
     public static IReadOnlyList<OddLine> Of(IReadOnlyList<PlaneMoments> planes) =>
     [
-        .. Of(true, Lines(planes, true, p => LineMeans.Means(p, f => f.RowSums, p.Columns)), () => Lines(planes, true, p => LineMeans.Means(p, f => f.LeftRowSums, p.Columns))),
-        .. Of(false, Lines(planes, false, p => LineMeans.Means(p, f => f.ColumnSums, p.Rows)), () => Lines(planes, false, p => LineMeans.Means(p, f => f.UpperColumnSums, p.Rows))),
+        .. Of(true, Lines(planes, true, p => LineMeans.Means(p, f => f.RowSums, p.Columns)), planes[0].HasHalves(true) ? () => Lines(planes, true, p => LineMeans.Means(p, f => f.LeftRowSums, p.Columns)) : null),
+        .. Of(false, Lines(planes, false, p => LineMeans.Means(p, f => f.ColumnSums, p.Rows)), planes[0].HasHalves(false) ? () => Lines(planes, false, p => LineMeans.Means(p, f => f.UpperColumnSums, p.Rows)) : null),
     ];
 
     /// <summary>The lines' values in the order in which they lie; of several planes each less its own median, since places may differ by design, and lines that several cross on the mean.</summary>
@@ -56,16 +59,16 @@ internal readonly record struct OddLine(bool IsRow, int Photosite, double OffDn)
 
     /// <param name="isRow">Whether the lines are rows.</param>
     /// <param name="lines">The lines' means over their length.</param>
-    /// <param name="halvesOf">What their first halves add to that; asked only where a line stands out.</param>
-    private static IEnumerable<OddLine> Of(bool isRow, (int[] Photosites, double[] Values) lines, Func<(int[] Photosites, double[] Values)> halvesOf)
+    /// <param name="halvesOf">What their first halves add to that, asked only where a line stands out; null where lines are too short to have halves.</param>
+    private static IEnumerable<OddLine> Of(bool isRow, (int[] Photosites, double[] Values) lines, Func<(int[] Photosites, double[] Values)>? halvesOf)
     {
         double[] whole = lines.Values;
         double[] off = OffNeighbours(whole);
         double spread = SpreadOf(off);
         int[] outstanding = [.. Enumerable.Range(0, off.Length).Where(i => spread > 0 && Math.Abs(off[i]) > Significance.OddLine * spread && IsSharp(whole, i, off[i]))];
-        if (outstanding.Length == 0)
+        if (outstanding.Length == 0 || halvesOf is null)
         {
-            return [];
+            return outstanding.Select(i => new OddLine(isRow, lines.Photosites[i], off[i]));
         }
 
         double[] half = halvesOf().Values;
@@ -78,7 +81,7 @@ internal readonly record struct OddLine(bool IsRow, int Photosite, double OffDn)
             .Select(i => new OddLine(isRow, lines.Photosites[i], off[i]));
     }
 
-    /// <summary>Each line less the median of the lines on the side that is nearer to it; 0 between both, and at the rim, where there is one side alone.</summary>
+    /// <summary>Each line less the median of the lines on the side that is nearer to it; 0 between both. Near the rim the inner side alone is there.</summary>
     private static double[] OffNeighbours(double[] lines)
     {
         double[] off = new double[lines.Length];
@@ -91,6 +94,13 @@ internal readonly record struct OddLine(bool IsRow, int Photosite, double OffDn)
         for (int i = 0; i < medians.Length; i++)
         {
             medians[i] = MedianOf(lines[i], lines[i + 1], lines[i + 2], lines[i + 3]);
+        }
+
+        for (int i = 0; i < Neighbours; i++)
+        {
+            int mirrored = lines.Length - 1 - i;
+            off[i] = lines[i] - medians[i + 1];
+            off[mirrored] = lines[mirrored] - medians[mirrored - Neighbours];
         }
 
         for (int i = Neighbours; i < lines.Length - Neighbours; i++)
@@ -106,9 +116,15 @@ internal readonly record struct OddLine(bool IsRow, int Photosite, double OffDn)
     private static double MedianOf(double a, double b, double c, double d) =>
         (Math.Max(Math.Min(a, b), Math.Min(c, d)) + Math.Min(Math.Max(a, b), Math.Max(c, d))) / 2;
 
-    /// <summary>Whether a line stands out of the two beside it for the most of what it stands out of the others: a broad hump is in the field.</summary>
-    private static bool IsSharp(double[] lines, int i, double off) =>
-        Math.Sign(off) * (lines[i] - ((lines[i - 1] + lines[i + 1]) / 2)) > SharpShare * Math.Abs(off);
+    /// <summary>Whether a line stands out of the two beside it for the most of what it stands out of the others: a broad hump is in the field. The outermost is held to the course of the next two.</summary>
+    private static bool IsSharp(double[] lines, int i, double off)
+    {
+        bool isNearRim = i < Neighbours || i >= lines.Length - Neighbours;
+        double course = i == 0 ? (2 * lines[1]) - lines[2]
+            : i == lines.Length - 1 ? (2 * lines[i - 1]) - lines[i - 2]
+            : (lines[i - 1] + lines[i + 1]) / 2;
+        return Math.Sign(off) * (lines[i] - course) > (isNearRim ? RimSharpShare : SharpShare) * Math.Abs(off);
+    }
 
     private static double SpreadOf(double[] off)
     {

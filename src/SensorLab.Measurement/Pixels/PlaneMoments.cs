@@ -24,6 +24,10 @@ internal sealed class PlaneMoments(BlockGrid grid, IReadOnlyList<FrameMoments> f
     /// <summary>The blocks of the region.</summary>
     public int Blocks => grid.Count;
 
+    /// <summary>Whether a line's sums are kept by halves: a line of one block has none.</summary>
+    /// <param name="isRow">Whether the line is a row.</param>
+    public bool HasHalves(bool isRow) => (isRow ? grid.BlockColumns : grid.BlockRows) > 1;
+
     /// <summary>Degrees of freedom of all blocks' squares together.</summary>
     public double DegreesOfFreedom => Enumerable.Range(0, Blocks).Sum(b => (double)DegreesOfFreedomOf(b));
 
