@@ -33,11 +33,11 @@ public sealed class InterruptedShelfTests : IDisposable
         Report("`shelf add` killed", $"{Count(Moments)} runs from an empty shelf, stopped at moments spread over their time: {Count(killed)} killed, the rest done before. Each time the shelf held whole profiles alone, each once; the next run took in the rest.");
     }
 
-
     [Fact]
     [Trait("Category", "Study")]
     public async Task Measure_KilledAHundredTimes_GoesOnAndKeepsEachSetOnce()
     {
+        Directory.CreateDirectory(_folder.File("house"));
         for (int set = 0; set < 3; set++)
         {
             Assert.Equal(0, (await RunAsync("exec", "rehearse", $"house/set{set}", "--iso", "400", "--pixels", "64x48", "--seed", $"{set}")).Status);
@@ -79,18 +79,23 @@ public sealed class InterruptedShelfTests : IDisposable
         FolderCopy.Of(_folder.File("shelf"), _folder.File("before"));
         Assert.Equal(0, (await RunAsync("exec", words)).Status);
         long largest = Directory.EnumerateFiles(_folder.File("shelf"), "*", SearchOption.AllDirectories).Max(f => new FileInfo(f).Length);
+        int refused = 0;
         for (int moment = 0; moment < Moments; moment++)
         {
             Directory.Delete(_folder.File("shelf"), recursive: true);
             FolderCopy.Of(_folder.File("before"), _folder.File("shelf"));
             (int status, string told) = await RunAsync($"trap '' XFSZ; ulimit -f {largest * moment / Moments / 1024}; exec", words);
-            Assert.True(status == 4, $"status {status}: {told}");
-            await JudgeAsync(least: Profiles, most: 2 * Profiles);
+
+            // The index is not of one size to the byte: the widest limits may let it pass.
+            Assert.True(status is 4 or 0, $"status {status}: {told}");
+            refused += status == 4 ? 1 : 0;
+            await JudgeAsync(least: status == 0 ? 2 * Profiles : Profiles, most: 2 * Profiles);
             Assert.Equal(0, (await RunAsync("exec", words)).Status);
             await JudgeAsync(least: 2 * Profiles, most: 2 * Profiles);
         }
 
-        Report("`shelf add` on a full disk", $"{Count(Moments)} limits of a file's size, from nothing to the largest file: each run ended with status 4 and said so, what was there before stayed, the next run took in the rest.");
+        Assert.True(refused > Moments / 2, $"{refused} of {Moments} were refused");
+        Report("`shelf add` on a full disk", $"{Count(Moments)} limits of a file's size, from nothing to the largest file: {Count(refused)} runs ended with status 4 and said so, the others had room; what was there before stayed, the next run took in the rest.");
     }
 
     [Fact]
