@@ -271,7 +271,7 @@ internal sealed class SetMeasurement
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            // Whoever measures the frame says so.
+            throw new LevelFrameException(frame, e);
         }
     }
 

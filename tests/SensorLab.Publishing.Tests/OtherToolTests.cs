@@ -36,38 +36,13 @@ public sealed class OtherToolTests : IDisposable
     [InlineData("\"iso\": 200", "\"iso\": \"200\"", "/isoProfiles/0/iso ")]
     [InlineData("\"standardUncertainty\": 0.004", "\"standardUncertainty\": -0.004", "/standardUncertainty ")]
     [InlineData("\"serialNumber\"", "\"serial\"", "serialNumber")]
-    public async Task Schema_OnNode_RefusesWhatIsNone(string old, string changed, string place)
-    {
-        WriteSchema();
-        SensorProfileWriter.WriteFile(SampleProfiles.Monochrome(), _folder.File("profile.json"), TestContext.Current.CancellationToken);
-        string text = await File.ReadAllTextAsync(_folder.File("profile.json"), TestContext.Current.CancellationToken);
-        Assert.Contains(old, text, StringComparison.Ordinal);
-        await File.WriteAllTextAsync(_folder.File("profile.json"), text.Replace(old, changed, StringComparison.Ordinal), TestContext.Current.CancellationToken);
-
-        (int status, string output) = await NodeAsync(Path.Combine(Tools, "validate.mjs"), _folder.File("schema.json"), _folder.File("profile.json"));
-
-        Assert.Equal(1, status);
-        Assert.Contains(place, output, StringComparison.Ordinal);
-    }
+    public Task Schema_OnNode_RefusesWhatIsNone(string old, string changed, string place) => RefusesAsync(SampleProfiles.Monochrome(), "1.", old, changed, place);
 
     /// <summary>Of a larger pattern a profile holds rows, columns and letters, which the schema bounds.</summary>
     [Theory]
     [InlineData("\"rows\": 6", "\"rows\": 9", "/sensor/colourFilterArray/rows ")]
     [InlineData("\"pattern\": \"GB", "\"pattern\": \"GX", "/sensor/colourFilterArray/pattern ")]
-    public async Task Schema_OnNode_RefusesALargePatternThatIsNone(string old, string changed, string place)
-    {
-        WriteSchema();
-        SensorProfileWriter.WriteFile(SampleProfiles.LargePattern(), _folder.File("profile.json"), TestContext.Current.CancellationToken);
-        string text = await File.ReadAllTextAsync(_folder.File("profile.json"), TestContext.Current.CancellationToken);
-        Assert.Contains(old, text, StringComparison.Ordinal);
-        Assert.Contains("\"formatVersion\": \"1.2\"", text, StringComparison.Ordinal);
-        await File.WriteAllTextAsync(_folder.File("profile.json"), text.Replace(old, changed, StringComparison.Ordinal), TestContext.Current.CancellationToken);
-
-        (int status, string output) = await NodeAsync(Path.Combine(Tools, "validate.mjs"), _folder.File("schema.json"), _folder.File("profile.json"));
-
-        Assert.Equal(1, status);
-        Assert.Contains(place, output, StringComparison.Ordinal);
-    }
+    public Task Schema_OnNode_RefusesALargePatternThatIsNone(string old, string changed, string place) => RefusesAsync(SampleProfiles.LargePattern(), "1.2", old, changed, place);
 
     [Fact]
     public async Task ReadmeScript_OnNode_AnswersAsPlacementDoes()
@@ -126,6 +101,21 @@ public sealed class OtherToolTests : IDisposable
         await node.WaitForExitAsync(TestContext.Current.CancellationToken);
         TestContext.Current.SendDiagnosticMessage(await error);
         return (node.ExitCode, output);
+    }
+
+    private async Task RefusesAsync(SensorProfile profile, string version, string old, string changed, string place)
+    {
+        WriteSchema();
+        SensorProfileWriter.WriteFile(profile, _folder.File("profile.json"), TestContext.Current.CancellationToken);
+        string text = await File.ReadAllTextAsync(_folder.File("profile.json"), TestContext.Current.CancellationToken);
+        Assert.Contains(old, text, StringComparison.Ordinal);
+        Assert.Contains($"\"formatVersion\": \"{version}", text, StringComparison.Ordinal);
+        await File.WriteAllTextAsync(_folder.File("profile.json"), text.Replace(old, changed, StringComparison.Ordinal), TestContext.Current.CancellationToken);
+
+        (int status, string output) = await NodeAsync(Path.Combine(Tools, "validate.mjs"), _folder.File("schema.json"), _folder.File("profile.json"));
+
+        Assert.Equal(1, status);
+        Assert.Contains(place, output, StringComparison.Ordinal);
     }
 
     private void WriteSchema() => File.WriteAllText(_folder.File("schema.json"), SensorProfileSchema.Json);

@@ -1,3 +1,6 @@
+using System.Runtime.InteropServices;
+using SensorLab.Measurement.Pixels;
+
 namespace SensorLab.Measurement.Field;
 
 /// <summary>Single cells of a field's map that stand out of those around them: a hot pixel in them, no light.</summary>
@@ -14,7 +17,7 @@ internal static class CellOutliers
     {
         double[] medians = [.. means.Select((_, i) => MedianAround(means, columns, i))];
         double[] off = [.. means.Zip(medians).Select(p => Math.Abs(p.First - p.Second))];
-        double limit = Significance.StrayCell * DeviationOverMedian * Median([.. off]);
+        double limit = Significance.StrayCell * DeviationOverMedian * Ranked.MedianOf([.. off]);
         return [.. means.Select((mean, i) => off[i] > limit ? medians[i] : mean)];
     }
 
@@ -30,13 +33,6 @@ internal static class CellOutliers
             }
         }
 
-        return Median([.. around]);
-    }
-
-    private static double Median(double[] values)
-    {
-        Array.Sort(values);
-        int middle = values.Length / 2;
-        return values.Length % 2 == 1 ? values[middle] : (values[middle - 1] + values[middle]) / 2;
+        return Ranked.MedianOf(CollectionsMarshal.AsSpan(around));
     }
 }

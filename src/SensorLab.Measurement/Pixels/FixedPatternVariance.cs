@@ -49,7 +49,7 @@ internal static class FixedPatternVariance
 
         // The frames' sum has squares of 0 or more; what is left of it where nothing varies is rounding of either sign.
         meanSquares = Array.ConvertAll(meanSquares, square => Math.Max(0, square));
-        double median = Median(meanSquares);
+        double median = Ranked.MedianOf([.. meanSquares]);
         double sum = 0;
         double degrees = 0;
         for (int block = 0; block < channel.Blocks; block++)
@@ -63,12 +63,5 @@ internal static class FixedPatternVariance
         }
 
         return (sum / degrees, degrees);
-    }
-
-    private static double Median(double[] values)
-    {
-        double[] sorted = [.. values.Order()];
-        int middle = sorted.Length / 2;
-        return sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
     }
 }
