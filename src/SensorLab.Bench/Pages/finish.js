@@ -60,7 +60,7 @@ function done(state) {
     el('p', {}, anonymous, ' ', el('label', { for: 'anonymous', text: 'without names and serial numbers' })),
     el('p', {}, accept, ' ', el('label', { for: 'accept', text: 'with its findings, which I accept' })),
     el('p', { class: 'row' }, el('label', { for: 'key', text: 'Sign it with this private key' }), key, button('Choose…', 'chooseKey', chooseKey)),
-    el('p', { class: 'quiet', text: 'Empty for no signature. sensorlab key makes a key. An anonymous bundle that is signed tells whose key it is.' }),
+    el('p', { class: 'quiet', text: 'Empty for no signature. The command "sensorlab key --out name.pem" makes a key. A signature tells whose key it is, on an anonymous bundle as well.' }),
     el('p', { class: 'row' }, button('Make the bundle', 'publish', () => act('/api/publish', { anonymous: anonymous.checked, acceptFindings: accept.checked, key: key.value })), state.profile.hasBundle ? el('a', { href: '/bundle.zip', download: 'bundle.zip', text: 'The bundle' }) : null),
     el('p', { class: 'row' }, button('Finish again with the frames that came since', 'again', () => act('/api/characterise', {}))),
   ];
