@@ -23,7 +23,7 @@ study() {
     bench)
       local status=0
       run Cli.Tests --filter-method '*Bench_KilledAtFiftyMoments_*' || status=1
-      run Bench.Tests --filter-trait Category=Study --show-live-output on || status=1
+      SENSORLAB_WRITE_RESULTS=1 run Bench.Tests --filter-trait Category=Study --show-live-output on || status=1
       return $status ;;
     cards) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method "*Assign_EveryProtocolBodyAndCard_*" --filter-method "*Characterise_EveryForgottenStep_*" ;;
     plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;

@@ -1,16 +1,12 @@
+using System.Text.Json;
 using SensorLab.Bench.Api;
-using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
-using SensorLab.Simulation.Rehearsals;
 
 namespace SensorLab.Bench.Tests;
 
 /// <summary>A whole evening, frame by frame, against the command line's measuring of the same folder.</summary>
 public sealed class EveningTests(RehearsedEvening evening) : IClassFixture<RehearsedEvening>
 {
-    /// <summary>More light than a lamp's own unsteadiness, in EV: a window.</summary>
-    private const double WindowEv = 0.4;
-
     [Fact]
     public async Task Evening_InOrder_GivesTheCommandLinesProfileAndMeasuresNothingTwice()
     {
@@ -96,79 +92,35 @@ public sealed class EveningTests(RehearsedEvening evening) : IClassFixture<Rehea
         Assert.Equal(before.Next, after.Next, new NextShotComparer());
         Assert.Equal(done.Levels.Count, before.LevelsMeasured + done.LevelsMeasured);
         Assert.Equal(await ProfileOfAsync(bench.Card), live);
+        await using RunningBench finished = await again.AfterwardsAsync();
+        BenchState kept = await finished.UntilAsync(s => s.Phase == "done", "the set is finished as it was");
+        byte[] profile = await finished.Client.GetByteArrayAsync(new Uri("/profile.json", UriKind.Relative), TestContext.Current.CancellationToken);
+        evening.Shoot(bench.Card, evening.Frames[^1], evening.Frames.Count + 1);
+        await using RunningBench changed = await finished.AfterwardsAsync();
+        BenchState reopened = await changed.UntilAsync(s => s.Frames.Seen == evening.Frames.Count + 1, "the frame that came since is told");
+
+        Assert.Equal(done.Profile!.Path, kept.Profile!.Path);
+        Assert.Equal(live, profile);
+        Assert.Equal("shooting", reopened.Phase);
     }
 
     [Theory]
-    [InlineData("window")]
-    [InlineData("flicker")]
-    [InlineData("wrong iso")]
-    [InlineData("wrong time")]
-    [InlineData("dark lit")]
-    [InlineData("metered clipped")]
-    [InlineData("cut off")]
-    [InlineData("passed over")]
-    [InlineData("copy")]
-    [InlineData("other body")]
+    [MemberData(nameof(FlawedShot.All), MemberType = typeof(FlawedShot))]
     public async Task Flaw_OfOneFrame_IsSaidAtThatFrame(string flaw)
     {
         await using RunningBench bench = await RunningBench.StartAsync();
         await bench.OpenAsync(evening.PlanDocument);
-        PlanStep step = evening.Plan.Steps.First(s => flaw switch
-        {
-            "dark lit" => s.Role == RoleName.Dark && s.ExposureSeconds > 1,
-            "metered clipped" => s.Role == RoleName.Metered,
-            _ => s.Role == RoleName.Bracket && s.Ev is < -2.5 and > -5,
-        });
-        int at = evening.IndexOf(step) + 1;
-        for (int i = 0; i < at; i++)
+        var shot = new FlawedShot(flaw, evening);
+        for (int i = 0; i < shot.At; i++)
         {
             evening.Shoot(bench.Card, i);
         }
 
-        await bench.UntilAsync(s => s.Frames.Assigned == at && s.Waiting.Count == 0, "the frames before are told");
-        PlannedFrame good = evening.Frames[at];
-        PlannedFrame flawed = flaw switch
-        {
-            "window" => RehearsedEvening.Lit(good, WindowEv),
-            "flicker" => RehearsedEvening.Lit(good, -0.1),
-            "wrong iso" => RehearsedEvening.Saying(good, iso: 200),
-            "wrong time" => RehearsedEvening.Saying(RehearsedEvening.Lit(good, 1.0 / 3), seconds: good.Raw.Metadata.ExposureSeconds * Math.Pow(2, 1.0 / 3)),
-            "dark lit" => good with { Exposure = evening.Frames[evening.IndexOf(evening.Plan.Steps.First(s => s.Role == RoleName.Metered))].Exposure },
-            "metered clipped" => RehearsedEvening.Lit(good, 9),
-            "other body" => good with { Raw = good.Raw with { Metadata = good.Raw.Metadata with { SerialNumber = "30992" } } },
-            _ => good,
-        };
-        string name = RehearsedEvening.NameOf(at);
-        byte[] file = evening.FileOf(flawed);
-        if (flaw == "passed over")
-        {
-            evening.Shoot(bench.Card, at + 1);
-            BenchState state = await bench.UntilAsync(s => s.Frames.Assigned == at + 1, "the later step is told");
-            Assert.True(state.Next is { IsPassedOver: true } && state.Next.Step == step.Number, "the step that was passed over is the next");
-            return;
-        }
+        await bench.UntilAsync(s => s.Frames.Assigned == shot.At && s.Waiting.Count == 0, "the frames before are told");
+        await File.WriteAllBytesAsync(Path.Combine(bench.Card, shot.Name), shot.File(), TestContext.Current.CancellationToken);
+        BenchState told = await bench.UntilAsync(shot.IsTold, "the frame is told");
 
-        await File.WriteAllBytesAsync(Path.Combine(bench.Card, name), flaw == "cut off" ? file[..^134] : flaw == "copy" ? evening.FileOf(evening.Frames[at - 1]) : file, TestContext.Current.CancellationToken);
-        if (flaw == "cut off")
-        {
-            BenchState cut = await bench.UntilAsync(s => s.Frames.Refused == 1 || s.Frames.Assigned == at + 1, "the cut file is told");
-            Assert.Equal(1, cut.Frames.Refused);
-            Assert.False(cut.Verdict!.IsGood);
-            return;
-        }
-
-        BenchState told = await bench.UntilAsync(s => s.Latest.Any(f => f.File == name), "the frame is told");
-        FrameBrief frame = told.Latest.Single(f => f.File == name);
-        if (flaw is "copy" or "other body")
-        {
-            Assert.Equal("none", frame.Role);
-            Assert.True(told.Next!.Step == step.Number, "the step still lacks its frame");
-            return;
-        }
-
-        Assert.NotEmpty(frame.Flaws);
-        Assert.All(frame.Flaws, f => Assert.NotEmpty(f.Remedy));
-        Assert.False(told.Verdict!.IsGood);
+        Assert.True(shot.IsSaid(told), JsonSerializer.Serialize(told, BenchJson.Default.BenchState));
     }
 
     [Fact]

@@ -232,9 +232,14 @@ internal sealed class BenchSession : IAsyncDisposable
             }
 
             _isLookDue = false;
+            bool isFirst = set.Card is null;
             LiveCard card = await set.Live.LookAsync(stop);
             _isMeasureDue = true;
             _board.Take(set, card);
+            if (isFirst)
+            {
+                _long.Recall(set, stop);
+            }
         }
         catch (Exception e) when (e is not OperationCanceledException)
         {

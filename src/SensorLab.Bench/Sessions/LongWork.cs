@@ -33,6 +33,17 @@ internal sealed class LongWork : IAsyncDisposable
         return true;
     });
 
+    /// <summary>Shows a set as finished where it was so in an earlier run of the program, and nothing has changed since.</summary>
+    /// <param name="set">The set, which was just looked through.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    public void Recall(OpenSet set, CancellationToken cancellation)
+    {
+        if (_journal.ResultsOf(set.Live.Folder) is { } folder && FinishedSet.Kept(folder, set.Live.Mark(), cancellation) is { } finished)
+        {
+            Show(set, finished with { KeyPath = _options.KeyPath }, cancellation);
+        }
+    }
+
     /// <summary>Begins to tell how a finished assignment used the sensor.</summary>
     /// <param name="folder">The folder with the assignment's raw files.</param>
     /// <returns>Whether a finished set is open and nothing else is at work.</returns>
@@ -115,15 +126,20 @@ internal sealed class LongWork : IAsyncDisposable
         await measuring;
         SensorProfile profile = await set.Live.CharacteriseAsync(ProgressOf(set), stop);
         var finished = new FinishedSet(profile, ReportWriter.Files(profile, stop), _journal.ResultsOf(set.Live.Folder)) { KeyPath = _options.KeyPath };
-        finished.Keep(stop);
+        finished.Keep(set.Live.FinishedMark!, stop);
+        Show(set, finished, stop);
+    }
+
+    private void Show(OpenSet set, FinishedSet finished, CancellationToken cancellation)
+    {
         _board.Redraw(set, s =>
         {
             set.Finished = finished;
-            return s with { Phase = "done", Profile = finished.Brief(), Findings = [.. profile.Findings.Select(StateView.BriefOf)] };
+            return s with { Phase = "done", Profile = finished.Brief(), Findings = [.. finished.Profile.Findings.Select(StateView.BriefOf)] };
         });
         try
         {
-            ShelfView? shelf = _options.Shelf?.Look(profile, stop);
+            ShelfView? shelf = _options.Shelf?.Look(finished.Profile, cancellation);
             Add(set, f => f with { Shelf = shelf });
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

@@ -17,7 +17,8 @@ internal sealed class LevelStore(string folder)
 {
     private const int MostBytes = 64_000_000;
 
-    private static readonly string Build = string.Join(' ', new[] { typeof(LevelStore), typeof(LevelStatistics), typeof(RawFiles.RawFileOpener) }.Select(t => t.Module.ModuleVersionId));
+    /// <summary>What the program measures with: its builds differ by it.</summary>
+    public static readonly string Build = string.Join(' ', new[] { typeof(LevelStore), typeof(LevelStatistics), typeof(RawFiles.RawFileOpener) }.Select(t => t.Module.ModuleVersionId));
 
     /// <summary>A level's statistics and its frames' SHA-256; null where none are kept, or none that count.</summary>
     /// <param name="key">All that they hang on.</param>

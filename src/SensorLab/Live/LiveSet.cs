@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using SensorLab.Assignment;
 using SensorLab.Files;
 using SensorLab.Frames;
@@ -53,6 +55,9 @@ public sealed class LiveSet
     /// <summary>Whether the folder is there; a card may be pulled, and comes back.</summary>
     public bool IsThere => _watch.IsThere;
 
+    /// <summary>What <see cref="Mark"/> was when the set was last finished, before its frames were read for it; null before.</summary>
+    public string? FinishedMark { get; private set; }
+
     /// <summary>The full path by which a set's folder is known, links followed.</summary>
     /// <param name="folder">The folder.</param>
     /// <exception cref="DirectoryNotFoundException">There is no such folder.</exception>
@@ -62,7 +67,17 @@ public sealed class LiveSet
 
     /// <summary>Looks which files are there and which of them stand still.</summary>
     /// <returns>Whether <see cref="LookAsync"/> would see something new.</returns>
-    public bool Poll() => _watch.Poll(file => file == FrameTable.FileName || (!Path.GetFileName(file).StartsWith('.') && RawFileOpener.IsRawFile(file)));
+    public bool Poll() => _watch.Poll(Counts);
+
+    /// <summary>What a finish hangs on, as it lies there now: names, lengths and times of the raw files and of frames.csv, the plan, and the build that measures.</summary>
+    /// <exception cref="IOException">The folder cannot be read.</exception>
+    /// <exception cref="UnauthorizedAccessException">It may not be read.</exception>
+    public string Mark()
+    {
+        IEnumerable<string> files = FolderListing.FilesBelow(Folder, CancellationToken.None, []).Where(Counts).Order(StringComparer.Ordinal).Select(f => SetMemory.StampOf(Path.Combine(Folder, f)));
+        string plan = Card.Plan is null ? string.Empty : Convert.ToHexString(ShotPlanDocument.Write(Card.Plan));
+        return Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', [LevelStore.Build, plan, .. Card.Metered.Select(m => m.ToString()), .. files]))));
+    }
 
     /// <summary>Tells and judges the frames that are whole.</summary>
     /// <param name="cancellation">Stops the work.</param>
@@ -134,8 +149,11 @@ public sealed class LiveSet
             Write(assignment.Table, cancellation);
         }
 
+        // Whatever comes or changes from here on makes another mark.
+        string mark = Mark();
         FrameSetContents contents = await new FrameSetFolder(RawFileAccess.Library, _memory) { Includes = _watch.IsInside }.ReadAsync(Folder, _options.Jobs, cancellation);
         SensorProfile profile = await Characterisation.OfAsync(contents, _options, progress, _memory, cancellation);
+        FinishedMark = mark;
         return Card.Plan is not { } plan
             ? profile
             : profile with { Conditions = profile.Conditions with { Protocol = string.Create(CultureInfo.InvariantCulture, $"{plan.Protocol} {plan.ProtocolVersion}") } };
@@ -169,6 +187,8 @@ public sealed class LiveSet
         IReadOnlyList<AssignedFrame> frames = [.. card.Assignment.Assignment.Frames.Select(f => files.Contains(f.File) && role is not null ? f with { Use = new FrameUse(said, lightStep), IsSure = true } : f)];
         Write(AssignmentTable.Write(frames, rows), cancellation);
     }
+
+    private static bool Counts(string file) => file == FrameTable.FileName || (!Path.GetFileName(file).StartsWith('.') && RawFileOpener.IsRawFile(file));
 
     private static IReadOnlyList<Finding> Due(IReadOnlyList<Finding> findings) => [.. findings.Where(f => !NotYet.Contains(f.Code))];
 
