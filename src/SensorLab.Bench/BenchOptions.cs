@@ -40,6 +40,6 @@ public sealed record BenchOptions
     /// <summary>Reads a profile from a file that the user names: a document, unless what starts the bench can read more.</summary>
     public Func<string, CancellationToken, SensorProfile> ReadProfile { get; init; } = (path, _) => SensorProfileReader.ReadFile(path);
 
-    /// <summary>How often the folder is looked at; once a second unless a test is in a hurry.</summary>
-    public TimeSpan PollInterval { get; init; } = TimeSpan.FromSeconds(1);
+    /// <summary>How often the folder is looked at: two looks and the reading of a frame take less than two seconds.</summary>
+    public TimeSpan PollInterval { get; init; } = TimeSpan.FromSeconds(0.8);
 }

@@ -21,6 +21,7 @@ internal sealed class SchemaPass
     private readonly bool _looksIntoLists;
     private readonly bool _looksIntoObjects;
     private readonly bool _isOfNamesAlone;
+    private readonly bool _takesAnyPositive;
 
     // Two threads may make one at once, the same: a rule may refer to itself.
     private SchemaPass? _items;
@@ -39,10 +40,14 @@ internal sealed class SchemaPass
         _limits = [.. limits.Where(l => l.Kinds is null && l.Least is null).Select(l => l.Holds)];
         _choices = [.. _parts.Where(p => p.AnyOf.Count > 0).Select(p => p.AnyOf.Select(Of).ToArray())];
         _conditions = [.. _parts.SelectMany(p => p.Conditions).Select(c => (Of(c.If), c.Then is null ? null : Of(c.Then), c.Else is null ? null : Of(c.Else)))];
+        _takesAnyPositive = (_kinds & BitOf(JsonValueKind.Number)) != 0 && _least <= 0 && double.IsPositiveInfinity(_greatest) && _limits.Length == 0 && _choices.Length == 0 && _conditions.Length == 0;
         _looksIntoLists = _parts.Any(p => p.Items is not null);
         _looksIntoObjects = _parts.Any(p => p.PropertyNames is not null || p.Properties.Count > 0 || p.FurtherProperties is not null);
         _isOfNamesAlone = limits.Length == 0 && _choices.Length == 0 && _conditions.Length == 0 && _parts.All(p => p.PropertyNames is null && p.FurtherProperties is null);
     }
+
+    // A double's range takes more digits than these, unless an exponent says it.
+    private const int MostPlainDigits = 100;
 
     /// <summary>The pass of a rule.</summary>
     /// <param name="rule">The rule.</param>
@@ -65,9 +70,18 @@ internal sealed class SchemaPass
             return false;
         }
 
+        if (_takesAnyPositive && IsPlainlyPositive(reader))
+        {
+            return true;
+        }
+
         SchemaToken value = SchemaToken.Of(ref reader);
         return value.Kind is JsonValueKind.Array or JsonValueKind.Object ? IsSoundInside(ref reader, value.Kind) : IsSoundAlone(value);
     }
+
+    // What most numbers are, and what needs no reading of their digits.
+    private static bool IsPlainlyPositive(in Utf8JsonReader reader) =>
+        reader.TokenType == JsonTokenType.Number && reader.ValueSpan is { Length: < MostPlainDigits } digits && digits[0] != (byte)'-' && !digits.ContainsAny((byte)'e', (byte)'E');
 
     private static IEnumerable<SchemaRule> WithAlso(SchemaRule rule) => rule.Also.SelectMany(WithAlso).Prepend(rule);
 

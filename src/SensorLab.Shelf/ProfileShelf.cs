@@ -20,6 +20,9 @@ public sealed class ProfileShelf(string folder)
     // Another run waits a few seconds for its turn.
     private const int ProfilesATurn = 128;
 
+    // While a transaction is put on the disk, the reading goes on.
+    private const int BatchesAhead = 3;
+
     // More are asked for by leaving the others out afterwards.
     private const int MostNamed = 100;
 
@@ -151,9 +154,9 @@ public sealed class ProfileShelf(string folder)
         int indexed = 0;
         try
         {
-            foreach (IReadOnlyList<ReadCandidate> batch in CandidateBatch.All(candidates, cancellation))
+            foreach ((IReadOnlyList<TakenIn> taken, IReadOnlyList<ShelfDocument> fresh) in CandidateBatch.All(candidates, cancellation).Select(batch => Keep(batch, cancellation)).Ahead(BatchesAhead, cancellation))
             {
-                IReadOnlyList<ShelfDocument> fresh = Keep(batch, results, cancellation);
+                results.AddRange(taken);
                 if (fresh.Count > 0)
                 {
                     session ??= ShelfSession.Open(folder, cancellation);
@@ -181,8 +184,9 @@ public sealed class ProfileShelf(string folder)
     }
 
     /// <summary>Puts the files of those that are new in place, and notes what came of each.</summary>
-    private IReadOnlyList<ShelfDocument> Keep(IReadOnlyList<ReadCandidate> batch, List<TakenIn> results, CancellationToken cancellation)
+    private (IReadOnlyList<TakenIn> Taken, IReadOnlyList<ShelfDocument> Fresh) Keep(IReadOnlyList<ReadCandidate> batch, CancellationToken cancellation)
     {
+        var results = new List<TakenIn>();
         var fresh = new Dictionary<string, ShelfDocument>(StringComparer.Ordinal);
         foreach ((string name, ShelfDocument? document, Exception? fault) in batch)
         {
@@ -195,6 +199,6 @@ public sealed class ProfileShelf(string folder)
             _documents.Keep([.. fresh.Values], cancellation);
         }
 
-        return [.. fresh.Values];
+        return (results, [.. fresh.Values]);
     }
 }

@@ -1,5 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Nodes;
 using SensorLab.Bench.Api;
 using SensorLab.Frames;
 using SensorLab.RawFiles;
@@ -27,8 +29,14 @@ public sealed class PromptnessTests
         TimeSpan poll = new BenchOptions().PollInterval;
         await using RunningBench bench = await RunningBench.StartAsync(o => o with { PollInterval = poll });
         await bench.OpenAsync(evening.PlanDocument);
+        foreach (string figure in (await bench.StateAsync()).Wanted.Keys)
+        {
+            // Out of reach: large frames have enough before the plan's end, and what is skipped cannot be passed over.
+            await bench.PostAsync("/api/wanted", new JsonObject { ["figure"] = figure, ["uncertainty"] = 1e-9 });
+        }
+
         int shot = 0;
-        foreach ((string flaw, FlawedShot flawed) in FlawedShot.All.Select(row => (row.Data, new FlawedShot(row.Data, evening))))
+        foreach ((string flaw, FlawedShot flawed) in FlawedShot.All.Select(row => (row.Data, Shot: new FlawedShot(row.Data, evening))).OrderBy(f => f.Shot.At))
         {
             for (; shot < flawed.At; shot++)
             {
@@ -38,7 +46,7 @@ public sealed class PromptnessTests
             }
 
             BenchState told = await TimeAsync(bench, flaw, flawed.Name, flawed.File(), flawed.IsTold);
-            Assert.True(flawed.IsSaid(told), flaw);
+            Assert.True(flawed.IsSaid(told), $"{flaw}: {JsonSerializer.Serialize(told, BenchJson.Default.BenchState)}");
             File.Delete(Path.Combine(bench.Card, flawed.Name));
             await bench.UntilAsync(s => s.Frames is { Refused: 0 } f && f.Seen == shot, "the flawed frame is gone");
         }
@@ -69,7 +77,7 @@ public sealed class PromptnessTests
         double[] ofGood = [.. _times.Where(t => t.What == "a good frame").Select(t => t.Said).Order()];
         string rows = string.Join('\n', _times.Where(t => t.What != "a good frame").Select(t => string.Create(CultureInfo.InvariantCulture, $"| {t.What} | {t.Said:F2} | {t.Said / decoding:F0} |")));
         string text = string.Create(CultureInfo.InvariantCulture, $"""
-            From the moment at which the file has its name, in an evening of {good} good frames, a look a second and two looks to be sure that a file stands still. A frame is decoded in {decoding:F2} s by one core.
+            From the moment at which the file has its name, in an evening of {good} good frames, a look every {new BenchOptions().PollInterval.TotalSeconds} s and two looks to be sure that a file stands still. A frame is decoded in {1000 * decoding:F0} ms by one core. A file that is cut off may still be on its way: until five looks found it alike it is said to be waited for.
 
             | frame | said after, s | times its decoding |
             | --- | --- | --- |

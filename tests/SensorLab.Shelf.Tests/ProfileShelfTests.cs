@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json.Nodes;
@@ -36,6 +37,16 @@ public sealed class ProfileShelfTests : IDisposable
     public void Key_WhiteSpaceWithinText_Counts() => Assert.NotEqual(
         ShelfDocument.Of(SampleProfiles.ThreeIsos() with { Assumptions = ["a b \\\" c"] }).Key,
         ShelfDocument.Of(SampleProfiles.ThreeIsos() with { Assumptions = ["a b \\\"  c"] }).Key);
+
+    [Fact]
+    public void Key_OfADocumentThatBeginsAnywhere_IsThatOfItsSignsWithoutBlanks()
+    {
+        string[] texts = ["a \\ \" b", "a\tlong  text \r\n of \"quoted\"   words, longer than any vector\\", " "];
+        byte[] document = ShelfDocument.Of(SampleProfiles.ThreeIsos() with { Assumptions = texts }).Bytes.ToArray();
+        string expected = Convert.ToHexStringLower(SHA256.HashData(WithoutBlanks(document)));
+
+        Assert.All(Enumerable.Range(0, 70), pad => Assert.Equal(expected, ShelfDocument.Of([.. Enumerable.Repeat((byte)' ', pad), .. document]).Key));
+    }
 
     [Fact]
     public async Task Contents_OfBodies_AreByNameThenTimeAndTellTheNewest()
@@ -172,4 +183,22 @@ public sealed class ProfileShelfTests : IDisposable
 
     private Task<IReadOnlyList<TakenIn>> AddAsync(params ShelfDocument[] documents) =>
         Shelf.AddAsync([.. documents.Select(d => new ShelfCandidate("a profile", _ => d))], new Progress<int>(), Token);
+
+    private static byte[] WithoutBlanks(byte[] document)
+    {
+        bool isText = false;
+        bool isEscaped = false;
+        var kept = new List<byte>();
+        foreach (byte sign in document)
+        {
+            isText ^= sign == '"' && !isEscaped;
+            isEscaped = isText && sign == '\\' && !isEscaped;
+            if (isText || !" \r\n\t".Contains((char)sign, StringComparison.Ordinal))
+            {
+                kept.Add(sign);
+            }
+        }
+
+        return [.. kept];
+    }
 }

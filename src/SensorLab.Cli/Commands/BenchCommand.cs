@@ -7,7 +7,7 @@ using SensorLab.Planning.Plans;
 namespace SensorLab.Cli.Commands;
 
 /// <summary><c>sensorlab bench</c>: the lab as a page on the user's own machine, live while a set is shot.</summary>
-/// <remarks>Runs until it is stopped. Looks at the folder once a second; frames cost what <c>assign</c> and <c>characterise</c> cost, each once.</remarks>
+/// <remarks>Runs until it is stopped. Looks at the folder every 0.8 s; frames cost what <c>assign</c> and <c>characterise</c> cost, each once.</remarks>
 internal sealed class BenchCommand
 {
     private const int HighestPort = 65535;

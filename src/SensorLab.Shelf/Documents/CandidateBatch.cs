@@ -2,7 +2,7 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Shelf.Documents;
 
-/// <summary>Reads candidates side by side, a batch at a time: as many as memory holds easily, and one transaction takes quickly.</summary>
+/// <summary>Reads candidates side by side, and hands them on in batches: as many as memory holds easily, and one turn of the disk takes quickly.</summary>
 internal static class CandidateBatch
 {
     private const int MostProfiles = 128;
@@ -10,39 +10,60 @@ internal static class CandidateBatch
     // The profiles' objects take a few times what their documents do.
     private const long MostBytes = 16 * 1024 * 1024;
 
-    /// <summary>Reads candidates, a batch ahead of whoever takes them.</summary>
+    // Each processor has its next one at hand when the last of a batch is awaited.
+    private static readonly int MostAhead = 6 * Environment.ProcessorCount;
+
+    /// <summary>Reads candidates while the batches before them are worked on.</summary>
     /// <param name="candidates">The candidates.</param>
     /// <param name="cancellation">Stops the reading.</param>
     /// <returns>In their order, each with its document, or why there is none.</returns>
     public static IEnumerable<IReadOnlyList<ReadCandidate>> All(IReadOnlyList<ShelfCandidate> candidates, CancellationToken cancellation)
     {
-        Task<IReadOnlyList<ReadCandidate>> next = ReadAsync(candidates, 0, cancellation);
-        for (int begun = 0; begun < candidates.Count;)
+        var batch = new List<ReadCandidate>();
+        long bytes = 0;
+        foreach (ReadCandidate read in One(candidates, cancellation))
         {
-            IReadOnlyList<ReadCandidate> batch = next.GetAwaiter().GetResult();
-            begun += batch.Count;
-            next = ReadAsync(candidates, begun, cancellation);
+            batch.Add(read);
+            bytes += SizeOf(read);
+            if (bytes >= MostBytes || batch.Count == MostProfiles)
+            {
+                yield return batch;
+                (batch, bytes) = ([], 0);
+            }
+        }
+
+        if (batch.Count > 0)
+        {
             yield return batch;
         }
     }
 
-    private static Task<IReadOnlyList<ReadCandidate>> ReadAsync(IReadOnlyList<ShelfCandidate> candidates, int from, CancellationToken cancellation) =>
-        Task.Run<IReadOnlyList<ReadCandidate>>(() =>
+    private static IEnumerable<ReadCandidate> One(IReadOnlyList<ShelfCandidate> candidates, CancellationToken cancellation)
+    {
+        var reading = new Queue<Task<ReadCandidate>>();
+        long held = 0;
+        for (int begun = 0; begun < candidates.Count || reading.Count > 0;)
         {
-            var batch = new ReadCandidate[Math.Min(MostProfiles, candidates.Count - from)];
-            int begun = 0;
-            long bytes = 0;
-            Parallel.For(0, Math.Min(Environment.ProcessorCount, batch.Length), new ParallelOptions { CancellationToken = cancellation }, _ =>
+            while (begun < candidates.Count && (reading.Count == 0 || (reading.Count < MostAhead && Interlocked.Read(ref held) < MostBytes)))
             {
-                while (Interlocked.Read(ref bytes) < MostBytes && Interlocked.Increment(ref begun) - 1 is var one && one < batch.Length)
-                {
-                    cancellation.ThrowIfCancellationRequested();
-                    batch[one] = Read(candidates[from + one], cancellation);
-                    Interlocked.Add(ref bytes, batch[one].Document?.Bytes.Length ?? 0);
-                }
-            });
-            return batch[..Math.Min(begun, batch.Length)];
-        }, cancellation);
+                ShelfCandidate candidate = candidates[begun++];
+                reading.Enqueue(Task.Run(
+                    () =>
+                    {
+                        ReadCandidate read = Read(candidate, cancellation);
+                        Interlocked.Add(ref held, SizeOf(read));
+                        return read;
+                    },
+                    cancellation));
+            }
+
+            ReadCandidate next = reading.Dequeue().GetAwaiter().GetResult();
+            Interlocked.Add(ref held, -SizeOf(next));
+            yield return next;
+        }
+    }
+
+    private static long SizeOf(ReadCandidate read) => read.Document?.Bytes.Length ?? 0;
 
     private static ReadCandidate Read(ShelfCandidate candidate, CancellationToken cancellation)
     {

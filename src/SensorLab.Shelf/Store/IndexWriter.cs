@@ -23,6 +23,9 @@ internal sealed class IndexWriter : IDisposable
         _file = file;
         _bodies = [.. file.Ask("select body from body", r => r.GetString(0))];
         _profiles = new IndexReader(file).Keys();
+
+        // Its own threads would wait, at work, for what the reading beside it needs a processor for.
+        file.Do("set threads = 1");
     }
 
     /// <summary>Appends profiles; those that are there already stay as they are. Commits where there are enough.</summary>

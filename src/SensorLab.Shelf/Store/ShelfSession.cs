@@ -147,7 +147,7 @@ internal sealed class ShelfSession : IDisposable
         ShelfCandidate[] missing = [.. there.Where(key => !indexed.Contains(key)).Order(StringComparer.Ordinal).Select(key => new ShelfCandidate(documents.PathOf(key), _ => documents.Read(key)))];
         var damaged = new List<TakenIn>();
         int done = 0;
-        foreach (IReadOnlyList<ReadCandidate> batch in CandidateBatch.All(missing, cancellation))
+        foreach (IReadOnlyList<ReadCandidate> batch in CandidateBatch.All(missing, cancellation).Ahead(1, cancellation))
         {
             damaged.AddRange(batch.Where(c => c.Fault is not null).Select(c => new TakenIn(c.Name, null, null, IsNew: false, c.Fault)));
             writer.Append(batch.Select(c => c.Document).OfType<ShelfDocument>());
