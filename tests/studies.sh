@@ -22,7 +22,7 @@ study() {
     confirm) SENSORLAB_WRITE_RESULTS=1 run Retest.Tests --filter-class '*ConfirmationPairsTests' ;;
     bench)
       local status=0
-      run Cli.Tests --filter-method '*Bench_KilledAtFiftyMoments_*' || status=1
+      SENSORLAB_WRITE_RESULTS=1 run Cli.Tests --filter-method '*Bench_KilledAtFiftyMoments_*' --filter-method '*Bench_OfSixHundredFrames*' || status=1
       SENSORLAB_WRITE_RESULTS=1 run Bench.Tests --filter-trait Category=Study --show-live-output on || status=1
       return $status ;;
     cards) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method "*Assign_EveryProtocolBodyAndCard_*" --filter-method "*Characterise_EveryForgottenStep_*" ;;

@@ -95,14 +95,14 @@ public sealed class ProfileShelf(string folder)
         string mode = newest.GroupBy(p => p.Mode).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).First().Key;
         Dictionary<string, ShelvedProfile> compared = newest.Where(p => p.Mode == mode).ToDictionary(p => p.Key);
         using var session = ShelfSession.Open(folder, cancellation);
-        var figures = session.Ask(index => index.Figures(choice, [.. compared.Keys])).GroupBy(f => f.Address).ToArray();
+        var figures = session.Ask(index => index.Values(choice, [.. compared.Keys])).GroupBy(f => f.Address).ToArray();
         int family = figures.Sum(g => g.Count());
         FigureSpread[] spreads =
         [
-            .. figures.Where(g => g.Any(f => f.Figure.Value is not null)).Select(g => FigureSpread.Of(
+            .. figures.Where(g => g.Any(f => f.Value is not null)).Select(g => FigureSpread.Of(
                 g.Key,
-                [.. g.Select(f => (f.Profile, Figure: f.Figure.OfBody())).Where(f => f.Figure.Value is not null).Select(f => new BodyFigure(compared[f.Profile], f.Figure.Value!.Value, f.Figure.StandardUncertainty ?? 0))],
-                g.Count(f => f.Figure.Value is null),
+                [.. g.Where(f => f.Value is not null).Select(f => new BodyFigure(compared[f.Profile], f.Value!.Value, f.StandardUncertainty))],
+                g.Count(f => f.Value is null),
                 family)),
         ];
         return new ModelSpread(bodies[0].ModelName, mode, compared.Count, newest.Length - compared.Count, spreads);

@@ -57,6 +57,65 @@ public sealed class BenchCommandTests : IDisposable
     [Trait("Category", "Study")]
     public Task Bench_KilledAtFiftyMoments_GivesTheCommandLinesProfileInTheEnd() => KillAsync(ManyMoments);
 
+    /// <summary>Takes 30 GB of disk and a quarter of an hour.</summary>
+    [Fact]
+    [Trait("Category", "Study")]
+    public async Task Bench_OfSixHundredFramesOf24Megapixels_NeedsTwiceTheMemoryOfCharacteriseAtMost()
+    {
+        int[] isos = [100, 125, 160, 200, 250, 320, 400, 500, 640, 800, 1000, 1250, 1600, 2000, 2500, 3200, 4000];
+        ShotPlan plan = LiveOrder.Of(ShotPlanner.Plan(new PlanRequest { Protocol = ProtocolLibrary.Find("evening")!, Isos = isos }));
+        RehearsalPlan set = RehearsalPlan.Of(new RehearsalOptions { Body = new VirtualBody { WidthPixels = 6000, HeightPixels = 4000 }, Script = RehearsedPlan.Of(plan, []) });
+        PlannedFrame[] frames = [.. set.Frames.OrderBy(f => f.Number)];
+        Directory.CreateDirectory(Card);
+        Parallel.For(0, frames.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, i => File.WriteAllBytes(Path.Combine(Card, string.Create(CultureInfo.InvariantCulture, $"SKY_{i:0000}.DNG")), set.Encode(frames[i])));
+
+        using Process bench = Start();
+        using var client = new HttpClient { BaseAddress = new Uri(await AddressOfAsync(bench)), Timeout = Patience };
+        var watch = Stopwatch.StartNew();
+        using HttpResponseMessage opened = await PostAsync(client, "api/sets", new JsonObject { ["folder"] = Card, ["plan"] = JsonNode.Parse(ShotPlanDocument.Write(plan)) });
+        await UntilAsync(client, s => (int)s["frames"]!["assigned"]! == frames.Length);
+        TimeSpan told = watch.Elapsed;
+        using HttpResponseMessage finish = await PostAsync(client, "api/characterise", new JsonObject());
+        await UntilAsync(client, s => (string?)s["phase"] == "done");
+        TimeSpan finished = watch.Elapsed;
+        long ofBench = PeakBytesOf(bench);
+        byte[] live = await client.GetByteArrayAsync(Token(client, "profile.json"), TestContext.Current.CancellationToken);
+        bench.Kill();
+        await File.WriteAllBytesAsync(_folder.File("plan.json"), ShotPlanDocument.Write(plan), TestContext.Current.CancellationToken);
+        watch.Restart();
+        using Process characterise = StartCommand("characterise", Card, "--plan", _folder.File("plan.json"), "--out", _folder.File("p.json"));
+        long ofCharacterise = 0;
+        while (!characterise.HasExited)
+        {
+            ofCharacterise = Math.Max(ofCharacterise, PeakBytesOf(characterise));
+            await Task.Delay(20, TestContext.Current.CancellationToken);
+        }
+
+        string text = string.Create(CultureInfo.InvariantCulture, $"{frames.Length} frames of 24 megapixels, all there when the set is opened: told after {told.TotalSeconds:F0} s, measured and finished after {finished.TotalSeconds:F0} s with {ofBench >> 20} MB at most; characterise takes {watch.Elapsed.TotalSeconds:F0} s and {ofCharacterise >> 20} MB, and writes the same profile.");
+        TestContext.Current.TestOutputHelper!.WriteLine(text);
+        if (Environment.GetEnvironmentVariable("SENSORLAB_WRITE_RESULTS") is not null)
+        {
+            StudyResults.Write("tests/SensorLab.Bench.Tests", "Memory for six hundred frames of 24 megapixels", "bash tests/studies.sh bench", text);
+        }
+
+        Assert.Equal(await File.ReadAllBytesAsync(_folder.File("p.json"), TestContext.Current.CancellationToken), live);
+        Assert.InRange(ofBench, 1, 2 * ofCharacterise);
+    }
+
+    // The kernel's own mark of the most; nothing is left of it once the process has ended.
+    private static long PeakBytesOf(Process process)
+    {
+        try
+        {
+            string? line = File.ReadLines($"/proc/{process.Id}/status").FirstOrDefault(l => l.StartsWith("VmHWM:", StringComparison.Ordinal));
+            return line is null ? 0 : 1024 * long.Parse(line.Split(' ', StringSplitOptions.RemoveEmptyEntries)[^2].Split('\t')[^1], CultureInfo.InvariantCulture);
+        }
+        catch (IOException)
+        {
+            return 0;
+        }
+    }
+
     private async Task KillAsync(int moments)
     {
         ShotPlan plan = LiveOrder.Of(ShotPlanner.Plan(new PlanRequest { Protocol = ProtocolLibrary.Find("evening")!, Isos = [400] }));
@@ -138,9 +197,11 @@ public sealed class BenchCommandTests : IDisposable
         return line!.Split(": ", 2)[1];
     }
 
-    private Process Start(params string[] words)
+    private Process Start(params string[] words) => StartCommand(["bench", "--no-browser", .. words]);
+
+    private Process StartCommand(params string[] words)
     {
-        var start = new ProcessStartInfo("env", ["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "SensorLab.Cli.dll"), "bench", "--no-browser", .. words])
+        var start = new ProcessStartInfo("env", ["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "SensorLab.Cli.dll"), .. words])
         {
             WorkingDirectory = _folder.Path,
             RedirectStandardOutput = true,

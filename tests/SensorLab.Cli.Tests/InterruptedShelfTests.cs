@@ -78,13 +78,11 @@ public sealed class InterruptedShelfTests : IDisposable
         Assert.Equal(0, (await RunAsync("exec", Words("first"))).Status);
         FolderCopy.Of(_folder.File("shelf"), _folder.File("before"));
         Assert.Equal(0, (await RunAsync("exec", words)).Status);
-        long largest = Directory.EnumerateFiles(_folder.File("shelf"), "*", SearchOption.AllDirectories).Max(f => new FileInfo(f).Length);
+        long room = await RoomAsync(words);
         int refused = 0;
         for (int moment = 0; moment < Moments; moment++)
         {
-            Directory.Delete(_folder.File("shelf"), recursive: true);
-            FolderCopy.Of(_folder.File("before"), _folder.File("shelf"));
-            (int status, string told) = await RunAsync($"trap '' XFSZ; ulimit -f {largest * moment / Moments / 1024}; exec", words);
+            (int status, string told) = await RunOnFullDiskAsync(room * moment / Moments, words);
 
             // The index is not of one size to the byte: the widest limits may let it pass.
             Assert.True(status is 4 or 0, $"status {status}: {told}");
@@ -95,7 +93,29 @@ public sealed class InterruptedShelfTests : IDisposable
         }
 
         Assert.True(refused > Moments / 2, $"{refused} of {Moments} were refused");
-        Report("`shelf add` on a full disk", $"{Count(Moments)} limits of a file's size, from nothing to the largest file: {Count(refused)} runs ended with status 4 and said so, the others had room; what was there before stayed, the next run took in the rest.");
+        Report("`shelf add` on a full disk", $"{Count(Moments)} limits of a file's size, from nothing to what lets it pass: {Count(refused)} runs ended with status 4 and said so, the others had room; what was there before stayed, the next run took in the rest.");
+    }
+
+    // The least limit, in KiB, that lets a run pass, to a hundredth of the largest file.
+    private async Task<long> RoomAsync(string[] words)
+    {
+        long enough = Directory.EnumerateFiles(_folder.File("shelf"), "*", SearchOption.AllDirectories).Max(f => new FileInfo(f).Length) / 1024;
+        long step = Math.Max(1, enough / Moments);
+        for (long few = 0; enough - few > step;)
+        {
+            long middle = (few + enough) / 2;
+            bool passes = (await RunOnFullDiskAsync(middle, words)).Status == 0;
+            (few, enough) = passes ? (few, middle) : (middle, enough);
+        }
+
+        return enough;
+    }
+
+    private async Task<(int Status, string Told)> RunOnFullDiskAsync(long kibibytes, string[] words)
+    {
+        Directory.Delete(_folder.File("shelf"), recursive: true);
+        FolderCopy.Of(_folder.File("before"), _folder.File("shelf"));
+        return await RunAsync($"trap '' XFSZ; ulimit -f {kibibytes}; exec", words);
     }
 
     [Fact]

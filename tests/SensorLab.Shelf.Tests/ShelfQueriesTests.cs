@@ -62,7 +62,8 @@ public sealed class ShelfQueriesTests(ExportedFleet fleet) : IClassFixture<Expor
         string engines = Path.Combine(Repository.Root, "tests", "OtherTools", "engines");
         if (!Directory.Exists(Path.Combine(engines, "node_modules")))
         {
-            await RunAsync("npm", engines, "ci", "--silent", "--ignore-scripts");
+            // Its lock holds the library of one system, and some versions of npm ci want all.
+            await RunAsync("npm", engines, "install", "--no-save", "--silent", "--ignore-scripts");
         }
 
         List<object?[]> expected = OnDuckDb(fleet.Export, name);

@@ -3,10 +3,11 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Levels;
 
-/// <summary>light-stepped, from level records alone: levels whose frames stand in two lights, so that their variances are none.</summary>
+/// <summary>light-stepped or light-banded, from level records alone: levels whose frames stand in two lights, so that their variances are none.</summary>
 /// <remarks>
 /// What <see cref="LightSplit"/> could not take apart, and profiles of earlier versions that are fitted again. A level's frames
-/// stand in two lights where the largest gap between their signals is so many times what is usual at that ISO.
+/// stand in two lights where the largest gap between their signals is so many times what is usual at that ISO. Where bands as
+/// strong as the gap wander over a level, it is the lamp's pulses: a frame's mean hangs on where in a pulse it began.
 /// </remarks>
 internal static class MixedLight
 {
@@ -47,17 +48,35 @@ internal static class MixedLight
 
         double most = mixed.Max(g => g.GapEv);
         string times = string.Join(", ", mixed.Take(4).Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Level.ExposureSeconds:0.#####} s"))) + (mixed.Length > 4 ? " and more" : string.Empty);
-        return new Finding
-        {
-            Code = FindingCode.LightStepped,
-            Severity = FindingSeverity.Refusal,
-            Iso = iso,
-            Size = most,
-            SizeUnit = "ev",
-            Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} the frames of one exposure stand in two lights, up to {most:0.0} stops apart, at {times}: a filter or a lamp that was moved. Such levels have no noise of their own."),
-            Remedy = "Name the light of the frames that were shot in the other one in the column lightStep of frames.csv, one row each, and characterise the frames again; sensorlab assign writes the rows.",
-        };
+        string apart = string.Create(CultureInfo.InvariantCulture, $"up to {most:0.0} stops apart, at {times}");
+        const string NoNoise = "Such levels have no noise of their own.";
+        double[] pulses = [.. mixed.Where(g => PulseOf(g.Level, dark) is var pulse && Math.Log2(1 + pulse) > g.GapEv).Select(g => PulseOf(g.Level, dark))];
+        return pulses.Length == mixed.Length
+            ? new Finding
+            {
+                Code = FindingCode.LightBanded,
+                Severity = FindingSeverity.Refusal,
+                Iso = iso,
+                Size = pulses.Max(),
+                SizeUnit = "relative",
+                Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} the lamp pulses so strongly, by up to {pulses.Max():P0}, that frames of one exposure stand {apart}. {NoNoise}"),
+                Remedy = "Shoot the bracket again in a light that does not pulse, as daylight or a lamp on direct current; with this lamp only exposures of 1/50 s and longer, by the mechanical shutter, are of use.",
+            }
+            : new Finding
+            {
+                Code = FindingCode.LightStepped,
+                Severity = FindingSeverity.Refusal,
+                Iso = iso,
+                Size = most,
+                SizeUnit = "ev",
+                Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} the frames of one exposure stand in two lights, {apart}: a filter or a lamp that was moved. {NoNoise}"),
+                Remedy = "Name the light of the frames that were shot in the other one in the column lightStep of frames.csv, one row each, and characterise the frames again; sensorlab assign writes the rows.",
+            };
     }
+
+    /// <summary>Relative amplitude of bands that wander between a level's frames; 0 where there are none.</summary>
+    private static double PulseOf(LevelRecord level, DarkMeans dark) =>
+        FrameMeans(level).Average() - dark.BlackDn is > 0 and var signal ? Math.Sqrt(2 * level.Channels.Max(c => c.BandVarianceDn2 ?? 0)) / signal : 0;
 
     private static (LevelRecord Level, double GapEv, double GapDn)? Gap(LevelRecord level, DarkMeans dark)
     {

@@ -1,0 +1,60 @@
+using SensorLab.Measurement.Levels;
+using SensorLab.Profiles;
+
+namespace SensorLab.Measurement.Tests.Levels;
+
+/// <summary>Frames of one exposure whose means stand apart: by two lights, or by the pulses of one.</summary>
+public sealed class MixedLightTests
+{
+    private const double BlackDn = 512;
+
+    [Fact]
+    public void LevelOfTwoLights_IsStepped() => Assert.Equal(FindingCode.LightStepped, Of(bandAmplitude: 0)?.Code);
+
+    [Fact]
+    public void LevelWhoseBandsAreWeakerThanTheGap_IsStepped() => Assert.Equal(FindingCode.LightStepped, Of(bandAmplitude: 0.05)?.Code);
+
+    [Fact]
+    public void LevelWhoseBandsAreAsStrongAsTheGap_IsBandedAndRefused()
+    {
+        Finding? found = Of(bandAmplitude: 0.9);
+
+        Assert.NotNull(found);
+        Assert.Equal((FindingCode.LightBanded, FindingSeverity.Refusal, "relative"), (found.Code, found.Severity, found.SizeUnit));
+        Assert.Equal(0.9, found.Size!.Value, 1e-9);
+    }
+
+    [Fact]
+    public void LevelsOfOneLight_AreNeither() => Assert.Null(MixedLight.Of(400, Levels(apart: 1.001, bandAmplitude: 0.9)));
+
+    private static Finding? Of(double bandAmplitude) => MixedLight.Of(400, Levels(apart: 1.25, bandAmplitude));
+
+    private static LevelRecord[] Levels(double apart, double bandAmplitude) =>
+    [
+        Level(RoleName.Dark, 0.01, [0, 0, 0, 0], 0),
+        .. Enumerable.Range(0, 6).Select(i => Level(RoleName.Bracket, 0.01 * (1 << i), [100.0 * (1 << i), 100.02 * (1 << i)], 0)),
+        Level(RoleName.Bracket, 0.004, [300, 300 * apart], bandAmplitude),
+    ];
+
+    private static LevelRecord Level(string role, double seconds, double[] signalsDn, double bandAmplitude)
+    {
+        double mean = signalsDn.Average();
+        return new LevelRecord
+        {
+            Role = role,
+            ExposureSeconds = seconds,
+            Frames = signalsDn.Length,
+            PixelsPerChannel = 10_000,
+            Channels =
+            [
+                new LevelChannel
+                {
+                    Name = "G1",
+                    MeanDn = BlackDn + mean,
+                    FrameMeansDn = [.. signalsDn.Select(s => BlackDn + s)],
+                    BandVarianceDn2 = bandAmplitude * mean * bandAmplitude * mean / 2,
+                },
+            ],
+        };
+    }
+}
