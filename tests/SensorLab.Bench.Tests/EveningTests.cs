@@ -1,6 +1,7 @@
 using System.Text.Json;
 using SensorLab.Bench.Api;
 using SensorLab.Profiles;
+using SensorLab.Simulation.Bodies;
 
 namespace SensorLab.Bench.Tests;
 
@@ -63,6 +64,27 @@ public sealed class EveningTests(RehearsedEvening evening) : IClassFixture<Rehea
         byte[] live = await bench.FinishAsync();
 
         Assert.Equal(0, all.Frames.Refused);
+        Assert.Equal(await ProfileOfAsync(bench.Card), live);
+    }
+
+    [Theory]
+    [InlineData("6x6:GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG")]
+    [InlineData("4x4:RRGGRRGGGGBBGGBB")]
+    public async Task Evening_OnALargePattern_GivesTheCommandLinesProfile(string pattern)
+    {
+        var own = new RehearsedEvening(new VirtualBody { WidthPixels = 300, HeightPixels = 200, ColourFilterArray = pattern });
+        await using RunningBench bench = await RunningBench.StartAsync();
+        await bench.OpenAsync(own.PlanDocument);
+        for (int i = 0; i < own.Frames.Count; i++)
+        {
+            own.Shoot(bench.Card, i);
+        }
+
+        BenchState all = await bench.UntilAsync(s => s.Frames.Assigned == own.Frames.Count && s.Levels.All(l => l.State == "measured"), "all levels are measured");
+
+        byte[] live = await bench.FinishAsync();
+
+        Assert.All(all.Latest, f => Assert.Empty(f.Flaws));
         Assert.Equal(await ProfileOfAsync(bench.Card), live);
     }
 
