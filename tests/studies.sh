@@ -29,7 +29,6 @@ study() {
     plans) SENSORLAB_WRITE_RESULTS=1 run Tests --filter-method '*Shoot_EveryPlan_*' ;;
     shelf)
       local status=0
-      bash src/build.sh src/SensorLab.Cli/SensorLab.Cli.csproj || return 1
       SENSORLAB_WRITE_RESULTS=1 run Shelf.Tests --filter-trait Category=Study || status=1
       SENSORLAB_WRITE_RESULTS=1 run Cli.Tests --filter-class '*InterruptedShelfTests' || status=1
       bash tests/slurm.sh || status=1

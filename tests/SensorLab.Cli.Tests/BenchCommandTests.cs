@@ -64,7 +64,14 @@ public sealed class BenchCommandTests : IDisposable
     {
         int[] isos = [100, 125, 160, 200, 250, 320, 400, 500, 640, 800, 1000, 1250, 1600, 2000, 2500, 3200, 4000];
         ShotPlan plan = LiveOrder.Of(ShotPlanner.Plan(new PlanRequest { Protocol = ProtocolLibrary.Find("evening")!, Isos = isos }));
-        RehearsalPlan set = RehearsalPlan.Of(new RehearsalOptions { Body = new VirtualBody { WidthPixels = 6000, HeightPixels = 4000 }, Script = RehearsedPlan.Of(plan, []) });
+        VirtualIso first = new VirtualBody().At(isos[0]);
+        var body = new VirtualBody
+        {
+            WidthPixels = 6000,
+            HeightPixels = 4000,
+            IsoSettings = [.. isos.Select(iso => first with { Iso = iso, GainElectronPerDn = first.GainElectronPerDn * isos[0] / iso, MiddleGreyElectron = first.MiddleGreyElectron * isos[0] / iso })],
+        };
+        RehearsalPlan set = RehearsalPlan.Of(new RehearsalOptions { Body = body, Script = RehearsedPlan.Of(plan, []) });
         PlannedFrame[] frames = [.. set.Frames.OrderBy(f => f.Number)];
         Directory.CreateDirectory(Card);
         Parallel.For(0, frames.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, i => File.WriteAllBytes(Path.Combine(Card, string.Create(CultureInfo.InvariantCulture, $"SKY_{i:0000}.DNG")), set.Encode(frames[i])));
