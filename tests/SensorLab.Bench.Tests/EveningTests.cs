@@ -67,12 +67,10 @@ public sealed class EveningTests(RehearsedEvening evening) : IClassFixture<Rehea
         Assert.Equal(await ProfileOfAsync(bench.Card), live);
     }
 
-    [Theory]
-    [InlineData("6x6:GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG")]
-    [InlineData("4x4:RRGGRRGGGGBBGGBB")]
-    public async Task Evening_OnALargePattern_GivesTheCommandLinesProfile(string pattern)
+    [Fact]
+    public async Task Evening_OnALargePattern_GivesTheCommandLinesProfile()
     {
-        var own = new RehearsedEvening(new VirtualBody { WidthPixels = 300, HeightPixels = 200, ColourFilterArray = pattern });
+        var own = new RehearsedEvening(new VirtualBody { WidthPixels = 300, HeightPixels = 200, ColourFilterArray = "6x6:GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG" });
         await using RunningBench bench = await RunningBench.StartAsync();
         await bench.OpenAsync(own.PlanDocument);
         for (int i = 0; i < own.Frames.Count; i++)
