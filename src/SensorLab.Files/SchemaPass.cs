@@ -10,6 +10,9 @@ namespace SensorLab.Files;
 /// </remarks>
 internal sealed class SchemaPass
 {
+    // A double's range takes more digits than these, unless an exponent says it.
+    private const int MostPlainDigits = 100;
+
     private readonly SchemaRule[] _parts;
     private readonly bool _isForbidden;
     private readonly int _kinds;
@@ -45,9 +48,6 @@ internal sealed class SchemaPass
         _looksIntoObjects = _parts.Any(p => p.PropertyNames is not null || p.Properties.Count > 0 || p.FurtherProperties is not null);
         _isOfNamesAlone = limits.Length == 0 && _choices.Length == 0 && _conditions.Length == 0 && _parts.All(p => p.PropertyNames is null && p.FurtherProperties is null);
     }
-
-    // A double's range takes more digits than these, unless an exponent says it.
-    private const int MostPlainDigits = 100;
 
     /// <summary>The pass of a rule.</summary>
     /// <param name="rule">The rule.</param>

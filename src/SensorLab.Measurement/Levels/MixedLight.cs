@@ -50,8 +50,8 @@ internal static class MixedLight
         string times = string.Join(", ", mixed.Take(4).Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Level.ExposureSeconds:0.#####} s"))) + (mixed.Length > 4 ? " and more" : string.Empty);
         string apart = string.Create(CultureInfo.InvariantCulture, $"up to {most:0.0} stops apart, at {times}");
         const string NoNoise = "Such levels have no noise of their own.";
-        double[] pulses = [.. mixed.Where(g => PulseOf(g.Level, dark) is var pulse && Math.Log2(1 + pulse) > g.GapEv).Select(g => PulseOf(g.Level, dark))];
-        return pulses.Length == mixed.Length
+        double[] pulses = [.. mixed.Select(g => PulseOf(g.Level, dark))];
+        return mixed.Zip(pulses).All(p => Math.Log2(1 + p.Second) > p.First.GapEv)
             ? new Finding
             {
                 Code = FindingCode.LightBanded,

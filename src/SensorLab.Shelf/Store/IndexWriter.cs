@@ -23,9 +23,6 @@ internal sealed class IndexWriter : IDisposable
         _file = file;
         _bodies = [.. file.Ask("select body from body", r => r.GetString(0))];
         _profiles = new IndexReader(file).Keys();
-
-        // Its own threads would wait, at work, for what the reading beside it needs a processor for.
-        file.Do("set threads = 1");
     }
 
     /// <summary>Appends profiles; those that are there already stay as they are. Commits where there are enough.</summary>
@@ -34,7 +31,13 @@ internal sealed class IndexWriter : IDisposable
     {
         foreach (ShelfDocument document in documents.Where(d => _profiles.Add(d.Key)))
         {
-            _open ??= new Appending(_file);
+            if (_open is null)
+            {
+                // DuckDB's own threads would wait, at work, for what the reading beside it needs a processor for.
+                _file.Do("set threads = 1");
+                _open = new Appending(_file);
+            }
+
             _open.Add(document, _bodies);
         }
 
