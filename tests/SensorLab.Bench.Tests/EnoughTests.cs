@@ -1,4 +1,3 @@
-using System.Text.Json.Nodes;
 using SensorLab.Bench.Api;
 using SensorLab.Profiles;
 
@@ -20,7 +19,7 @@ public sealed class EnoughTests(RehearsedEvening evening) : IClassFixture<Rehear
         BenchState state = await bench.StateAsync();
         foreach ((string figure, double goal) in state.Wanted)
         {
-            await WantAsync(bench, figure, Smaller * goal);
+            await bench.WantAsync(figure, Smaller * goal);
         }
 
         int shot = await ShootWhatIsAskedAsync(bench);
@@ -49,10 +48,10 @@ public sealed class EnoughTests(RehearsedEvening evening) : IClassFixture<Rehear
 
         BenchState all = await bench.UntilAsync(s => s.Levels.All(l => l.State == "measured"), "all levels are measured");
         FigureBrief noise = all.Figures.First(f => f.Name == "readNoise");
-        await WantAsync(bench, "readNoise", 0.8 * noise.Uncertainty!.Value);
+        await bench.WantAsync("readNoise", 0.8 * noise.Uncertainty!.Value);
         foreach (FigureBrief other in all.Figures.Where(f => f.Name != "readNoise"))
         {
-            await WantAsync(bench, other.Name, 1000);
+            await bench.WantAsync(other.Name, 1000);
         }
 
         BenchState asked = await bench.UntilAsync(s => s.Next?.Reason is not null, "more frames are asked for");
@@ -70,7 +69,7 @@ public sealed class EnoughTests(RehearsedEvening evening) : IClassFixture<Rehear
         await bench.OpenAsync(evening.PlanDocument);
         foreach (string figure in (await bench.StateAsync()).Wanted.Keys)
         {
-            await WantAsync(bench, figure, 1000);
+            await bench.WantAsync(figure, 1000);
         }
 
         // One and a half percent from frame to frame: less than a single frame is blamed for.
@@ -84,8 +83,6 @@ public sealed class EnoughTests(RehearsedEvening evening) : IClassFixture<Rehear
         Assert.All(state.Isos, i => Assert.False(i.IsEnough));
         Assert.Equal(evening.Frames.Count / 2, state.Next!.FramesLeft);
     }
-
-    private static Task WantAsync(RunningBench bench, string figure, double uncertainty) => bench.PostAsync("/api/wanted", new JsonObject { ["figure"] = figure, ["uncertainty"] = uncertainty });
 
     /// <summary>Shoots step by step what the page asks for, until it asks for nothing more.</summary>
     private async Task<int> ShootWhatIsAskedAsync(RunningBench bench)

@@ -1,7 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using SensorLab.Bench.Api;
 using SensorLab.Frames;
 using SensorLab.RawFiles;
@@ -32,7 +31,7 @@ public sealed class PromptnessTests
         foreach (string figure in (await bench.StateAsync()).Wanted.Keys)
         {
             // Out of reach: large frames have enough before the plan's end, and what is skipped cannot be passed over.
-            await bench.PostAsync("/api/wanted", new JsonObject { ["figure"] = figure, ["uncertainty"] = 1e-9 });
+            await bench.WantAsync(figure, 1e-9);
         }
 
         int shot = 0;

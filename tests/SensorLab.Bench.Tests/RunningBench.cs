@@ -69,6 +69,9 @@ internal sealed class RunningBench : IAsyncDisposable
         Assert.True(answer.IsSuccessStatusCode, $"{address}: {answer.StatusCode} {await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)}");
     }
 
+    /// <summary>Sets how sure a figure is to be.</summary>
+    public Task WantAsync(string figure, double uncertainty) => PostAsync("/api/wanted", new JsonObject { ["figure"] = figure, ["uncertainty"] = uncertainty });
+
     /// <summary>Waits until the state is as wanted, five minutes at most: machines that build at the same time are slow.</summary>
     public async Task<BenchState> UntilAsync(Func<BenchState, bool> isSo, string what)
     {

@@ -50,7 +50,8 @@ internal static class MixedLight
         string times = string.Join(", ", mixed.Take(4).Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Level.ExposureSeconds:0.#####} s"))) + (mixed.Length > 4 ? " and more" : string.Empty);
         string apart = string.Create(CultureInfo.InvariantCulture, $"up to {most:0.0} stops apart, at {times}");
         const string NoNoise = "Such levels have no noise of their own.";
-        double[] pulses = [.. mixed.Select(g => PulseOf(g.Level, dark))];
+        double darkBands = levels.Where(l => l.Role == RoleName.Dark).Max(BandsDn2);
+        double[] pulses = [.. mixed.Select(g => LampPulse.Amplitude(BandsDn2(g.Level), darkBands, FrameMeans(g.Level).Average() - dark.BlackDn))];
         return mixed.Zip(pulses).All(p => Math.Log2(1 + p.Second) > p.First.GapEv)
             ? new Finding
             {
@@ -74,9 +75,7 @@ internal static class MixedLight
             };
     }
 
-    /// <summary>Relative amplitude of bands that wander between a level's frames; 0 where there are none.</summary>
-    private static double PulseOf(LevelRecord level, DarkMeans dark) =>
-        FrameMeans(level).Average() - dark.BlackDn is > 0 and var signal ? Math.Sqrt(2 * level.Channels.Max(c => c.BandVarianceDn2 ?? 0)) / signal : 0;
+    private static double BandsDn2(LevelRecord level) => level.Channels.Max(c => c.BandVarianceDn2 ?? 0);
 
     private static (LevelRecord Level, double GapEv, double GapDn)? Gap(LevelRecord level, DarkMeans dark)
     {

@@ -21,7 +21,7 @@ internal static class CandidateBatch
     {
         var batch = new List<ReadCandidate>();
         long bytes = 0;
-        foreach (ReadCandidate read in One(candidates, cancellation))
+        foreach (ReadCandidate read in ReadAhead(candidates, cancellation))
         {
             batch.Add(read);
             bytes += SizeOf(read);
@@ -38,7 +38,7 @@ internal static class CandidateBatch
         }
     }
 
-    private static IEnumerable<ReadCandidate> One(IReadOnlyList<ShelfCandidate> candidates, CancellationToken cancellation)
+    private static IEnumerable<ReadCandidate> ReadAhead(IReadOnlyList<ShelfCandidate> candidates, CancellationToken cancellation)
     {
         var reading = new Queue<Task<ReadCandidate>>();
         long held = 0;

@@ -26,7 +26,7 @@ internal static class Pipeline
         finally
         {
             stop.Cancel();
-            ((IAsyncResult)drawing).AsyncWaitHandle.WaitOne();
+            Task.WaitAny([drawing], CancellationToken.None);
         }
 
         drawing.GetAwaiter().GetResult();

@@ -25,18 +25,21 @@ public sealed class MixedLightTests
     }
 
     [Fact]
+    public void LevelOfTwoLightsWhoseBandsAreTheSensorsOwn_IsStepped() => Assert.Equal(FindingCode.LightStepped, MixedLight.Of(400, Levels(apart: 1.25, bandAmplitude: 0.9, darkBandsDn2: 40_000))?.Code);
+
+    [Fact]
     public void LevelsOfOneLight_AreNeither() => Assert.Null(MixedLight.Of(400, Levels(apart: 1.001, bandAmplitude: 0.9)));
 
     private static Finding? Of(double bandAmplitude) => MixedLight.Of(400, Levels(apart: 1.25, bandAmplitude));
 
-    private static LevelRecord[] Levels(double apart, double bandAmplitude) =>
+    private static LevelRecord[] Levels(double apart, double bandAmplitude, double darkBandsDn2 = 0) =>
     [
-        Level(RoleName.Dark, 0.01, [0, 0, 0, 0], 0),
-        .. Enumerable.Range(0, 6).Select(i => Level(RoleName.Bracket, 0.01 * (1 << i), [100.0 * (1 << i), 100.02 * (1 << i)], 0)),
-        Level(RoleName.Bracket, 0.004, [300, 300 * apart], bandAmplitude),
+        Level(RoleName.Dark, 0.01, [0, 0, 0, 0], darkBandsDn2),
+        .. Enumerable.Range(0, 6).Select(i => Level(RoleName.Bracket, 0.01 * (1 << i), [100.0 * (1 << i), 100.02 * (1 << i)], bandsDn2: 0)),
+        Level(RoleName.Bracket, 0.004, [300, 300 * apart], Math.Pow(bandAmplitude * 300 * (1 + apart) / 2, 2) / 2),
     ];
 
-    private static LevelRecord Level(string role, double seconds, double[] signalsDn, double bandAmplitude)
+    private static LevelRecord Level(string role, double seconds, double[] signalsDn, double bandsDn2)
     {
         double mean = signalsDn.Average();
         return new LevelRecord
@@ -52,7 +55,7 @@ public sealed class MixedLightTests
                     Name = "G1",
                     MeanDn = BlackDn + mean,
                     FrameMeansDn = [.. signalsDn.Select(s => BlackDn + s)],
-                    BandVarianceDn2 = bandAmplitude * mean * bandAmplitude * mean / 2,
+                    BandVarianceDn2 = bandsDn2,
                 },
             ],
         };

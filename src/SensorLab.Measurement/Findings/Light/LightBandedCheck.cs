@@ -1,3 +1,4 @@
+using SensorLab.Measurement.Levels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Light;
@@ -22,8 +23,7 @@ internal sealed class LightBandedCheck : IIsoCheck
         {
             for (int channel = 0; channel < evidence.Channels.Count; channel++)
             {
-                double excess = (level.Record.Channels[channel].BandVarianceDn2 ?? 0) - (2 * darkBands[channel]);
-                double amplitude = Math.Sqrt(2 * Math.Max(0, excess)) / evidence.SignalDn(level, channel);
+                double amplitude = LampPulse.Amplitude(level.Record.Channels[channel].BandVarianceDn2 ?? 0, darkBands[channel], evidence.SignalDn(level, channel));
                 if (amplitude > SmallestAmplitude && evidence.IsBetween(level, channel, 0, 0.9))
                 {
                     sightings.Add((level, amplitude));
