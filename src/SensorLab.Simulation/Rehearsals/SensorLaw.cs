@@ -10,6 +10,9 @@ internal readonly record struct SensorLaw(VirtualBody Body, VirtualIso Setting)
     // The 99.9th percentile of the standard normal: where the first 0.1 % of pixels lie.
     private const double FirstPerMille = 3.090232306167813;
 
+    // Beyond it no code of a simulated frame lies.
+    private const double FarDeviations = 9;
+
     /// <summary>The signal that more light does not move, in DN above black: the full well's or the converter's.</summary>
     public double SaturationDn
     {
@@ -104,12 +107,38 @@ internal readonly record struct SensorLaw(VirtualBody Body, VirtualIso Setting)
         return electrons > 0 ? electrons / gain : null;
     }
 
+    /// <summary>The mean code without light in DN: of a digital push that of the pushed codes, which are rounded to whole ones the same way each.</summary>
+    /// <param name="blackDn">Black as the converter sees it, in DN.</param>
+    public double DarkMeanDn(double blackDn)
+    {
+        double factor = Setting.DigitalFactor;
+        if (factor == VirtualIso.NoDigitalFactor)
+        {
+            return blackDn;
+        }
+
+        // Parts of a code, each in one code as a whole, weighed by the normal density at their middle.
+        const int Parts = 256;
+        double deviation = Math.Sqrt(DarkVariance - RoundingVariance) / (Setting.GainElectronPerDn * factor);
+        int reach = (int)Math.Ceiling(FarDeviations * deviation) + 1;
+        double first = Math.Floor(blackDn) - reach - 0.5;
+        (double sum, double weights) = (0, 0);
+        for (int i = 0; i < Parts * ((2 * reach) + 2); i++)
+        {
+            double value = first + ((i + 0.5) / Parts);
+            double weight = Math.Exp(-Square((value - blackDn) / deviation) / 2);
+            sum += weight * Math.Floor(blackDn + ((Math.Floor(value + 0.5) - blackDn) * factor) + 0.5);
+            weights += weight;
+        }
+
+        return sum / weights;
+    }
+
     /// <summary>The electrons that the converter sees of those expected.</summary>
     public double Responded(double electron) =>
         electron * (1 - (0.01 * Body.CompressionPercent * electron / Body.FullWellOf(Setting)));
 
     private static double Square(double value) => value * value;
-
 
     private double Unresponded(double responded)
     {

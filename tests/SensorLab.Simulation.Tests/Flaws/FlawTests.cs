@@ -201,6 +201,20 @@ public sealed class FlawTests
         Assert.True(NeighbourCorrelation(FlawStage.Plan("raw-filtered=0.4")) > 0.25);
     }
 
+    // A wavering response moves the middle by its size, and a full well not at all.
+    [Fact]
+    public void ModelRejected_OfAFifth_LeavesWhatIsFull()
+    {
+        RehearsalPlan plan = FlawStage.Plan("model-rejected=0.2");
+        RehearsalPlan steady = FlawStage.Plan();
+        PlannedFrame full = plan.Frames.Where(f => f.Role == FrameRole.Bracket && f.Exposure.Setting.Iso == 100).MaxBy(f => f.Exposure.LightElectron)!;
+        PlannedFrame metered = plan.Frames.First(f => f.Role == FrameRole.Metered && f.Exposure.Setting.Iso == 100);
+
+        Assert.Equal(steady.Expose(steady.Frames.Single(f => f.File == full.File)), plan.Expose(full));
+        double[] off = [.. plan.Expose(metered).Zip(steady.Expose(steady.Frames.Single(f => f.File == metered.File)), (own, other) => (own - other) / (other - 512.25))];
+        Assert.InRange(Math.Sqrt(off.Average(o => o * o)), 0.19, 0.21);
+    }
+
     [Fact]
     public void GainDigital_HighestIso_HasGapsAndTheGainOfTheTruth()
     {

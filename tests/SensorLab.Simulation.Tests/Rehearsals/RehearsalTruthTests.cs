@@ -34,6 +34,33 @@ public sealed class RehearsalTruthTests
         Assert.Equal(snr1, truth.BelowEv["snr1"], Digits);
     }
 
+    /// <summary>Codes c that are doubled about 512.25 are all rounded one way, ⌊512.25 + 2·(c − 512.25) + ½⌋ = 2·c − 512; 0.6 codes of noise leave 0.0005 of the first rounding.</summary>
+    [Theory]
+    [InlineData(1, 512.25)]
+    [InlineData(2, 512.5)]
+    public void Of_DigitalPushByTwo_HasTheBlackOfThePushedCodes(double factor, double black) =>
+        Assert.Equal(black, Assert.Single(RehearsalTruth.Of(Pushed(factor))).BlackLevelDn, 2e-3);
+
+    /// <summary>A frame of 384,000 photosites tells its mean to a hundredth of a code.</summary>
+    [Theory]
+    [InlineData(1.25)]
+    [InlineData(1.5)]
+    [InlineData(2)]
+    [InlineData(4)]
+    public void Of_DigitalPush_HasTheBlackOfTheFrames(double factor)
+    {
+        RehearsalPlan plan = Pushed(factor);
+        double[] means = [.. plan.Frames.Where(f => f.Role == Frames.FrameRole.Dark).Select(f => plan.Expose(f).Average(code => code))];
+
+        Assert.Equal(means.Average(), Assert.Single(RehearsalTruth.Of(plan)).BlackLevelDn, 0.02);
+    }
+
+    private static RehearsalPlan Pushed(double factor)
+    {
+        var body = new VirtualBody { WidthPixels = 800, HeightPixels = 480 };
+        return RehearsalPlan.Of(new RehearsalOptions { Body = body with { IsoSettings = [body.At(100) with { DigitalFactor = factor }] }, IsoValues = [100] });
+    }
+
     [Fact]
     public void Of_MeterThatReadsInThirds_IsWithinHalfAStepAndIsTheMeanOfItsReadings()
     {
