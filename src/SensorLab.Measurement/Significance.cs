@@ -20,10 +20,10 @@ internal static class Significance
     public const double BlackDrift = 5;
 
     /// <summary>
-    /// Where neighbours go together: chance brings 3·10⁻⁵ a test. An ISO is put to four for each kind of neighbours, and
-    /// their uncertainty hangs on nothing but the number of pairs.
+    /// Where neighbours go together: chance brings 3·10⁻⁶ a test. An ISO is put to four for each kind of neighbours, and
+    /// their uncertainty hangs on nothing but the number of pairs; below, figures are widened by what may be there.
     /// </summary>
-    public const double Neighbours = 4;
+    public const double Neighbours = 4.5;
 
     /// <summary>Where neighbours are noted to go together: in small frames a filter that matters cannot stand out further.</summary>
     public const double DoubtfulNeighbours = 3;

@@ -25,7 +25,7 @@ public sealed class ChannelStatistics
         OddLines = OddLine.Of(planes);
         if (planes[0].Frames.Count > 1)
         {
-            TemporalVariance[] temporal = [.. planes.Select(p => TemporalContrasts.Of(p, blackDn))];
+            TemporalVariance[] temporal = TemporalContrasts.Of(planes, blackDn);
             Temporal = PooledVariance.Of(planes, temporal);
             FixedPattern = PooledVariance.Of(planes, [.. planes.Zip(temporal, FixedPatternVariance.Of)], 1.0 / planes[0].Frames.Count, Temporal.Parts);
         }

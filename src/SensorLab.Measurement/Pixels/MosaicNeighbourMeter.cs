@@ -7,7 +7,8 @@ namespace SensorLab.Measurement.Pixels;
 /// <remarks>
 /// A filter that takes from the nearest neighbours, whatever their colour, leaves hardly a trace inside a channel. Each
 /// product is divided by the two blocks' own deviations, so that channels of any sensitivity count alike; in white noise
-/// products have a mean of 0, a variance of 1, and no correlation with each other.
+/// products have a mean of 0, a variance of 1, and hardly a correlation with each other: the means that were taken out of
+/// two planes leave as many independent ones as values less means.
 /// </remarks>
 /// <param name="array">The filters.</param>
 /// <param name="cell">The planes of a repeat, row by row.</param>
@@ -33,7 +34,9 @@ internal sealed class MosaicNeighbourMeter(ColourFilterArray array, PlaneAccumul
 
     /// <summary>The correlations; null where no block was sampled.</summary>
     public NoiseNeighbours? ToNeighbours() => _sides.Pairs > 0
-        ? new NoiseNeighbours(Correlation(_sides.Sum, _sides.Pairs), Correlation(_sides.Sum + _corners.Sum, _sides.Pairs + _corners.Pairs))
+        ? new NoiseNeighbours(
+            Correlation(_sides.Sum, _sides.Pairs, _sides.Variance),
+            Correlation(_sides.Sum + _corners.Sum, _sides.Pairs + _corners.Pairs, _sides.Variance + _corners.Variance))
         : null;
 
     private void AddBlock(BlockResiduals[] noise)
@@ -102,7 +105,7 @@ internal sealed class MosaicNeighbourMeter(ColourFilterArray array, PlaneAccumul
         BlockResiduals At((int Row, int Column) place) => noise[(place.Row % array.Rows * array.Columns) + (place.Column % array.Columns)];
     }
 
-    private static Estimate Correlation(double sum, double pairs) => new(sum / pairs, 1 / Math.Sqrt(pairs));
+    private static Estimate Correlation(double sum, double pairs, double variance) => new(sum / pairs, Math.Sqrt(variance) / pairs);
 
     /// <summary>Products of neighbours in standard deviations.</summary>
     private sealed class Products
@@ -111,6 +114,9 @@ internal sealed class MosaicNeighbourMeter(ColourFilterArray array, PlaneAccumul
 
         public double Pairs { get; private set; }
 
+        /// <summary>Variance of <see cref="Sum"/> in white noise.</summary>
+        public double Variance { get; private set; }
+
         /// <summary>Adds a block of two channels.</summary>
         /// <param name="first">One channel's noise.</param>
         /// <param name="second">The other's.</param>
@@ -118,6 +124,7 @@ internal sealed class MosaicNeighbourMeter(ColourFilterArray array, PlaneAccumul
         public void Add(BlockResiduals first, BlockResiduals second, params ReadOnlySpan<(int Down, int Right)> steps)
         {
             double deviations = Math.Sqrt(first.MeanSquare * second.MeanSquare);
+            double kept = (first.Rows - 1.0) * (first.Columns - 1) / ((double)first.Rows * first.Columns);
             foreach ((int down, int right) in steps)
             {
                 int columns = first.Columns - Math.Abs(right);
@@ -127,7 +134,9 @@ internal sealed class MosaicNeighbourMeter(ColourFilterArray array, PlaneAccumul
                     Sum += Product(own, second.Row(row).Slice(Math.Max(0, -right), columns)) / deviations;
                 }
 
-                Pairs += (first.Rows - down) * columns;
+                double pairs = (first.Rows - down) * columns;
+                Pairs += pairs;
+                Variance += pairs / kept;
             }
         }
 

@@ -7,12 +7,14 @@ namespace SensorLab.Measurement.Pixels;
 /// <remarks>
 /// Taking out means leaves white noise with a covariance of −variance/(columns − 1) between the neighbours of a row and
 /// −variance/(rows − 1) between those of a column, and variance/((rows − 1)(columns − 1)) across a corner; it is given
-/// back here, so that white noise has none.
+/// back here, so that white noise has none. Products across two planes, each with its means taken out, are fewer
+/// independent ones than pairs: as many as values less means.
 /// </remarks>
 public sealed class NeighbourSums
 {
     private double _squares;
     private double _pixels;
+    private double _independent;
     private double _horizontal;
     private double _vertical;
     private double _diagonal;
@@ -32,7 +34,7 @@ public sealed class NeighbourSums
 
     private NeighbourSums(BinaryReader from)
     {
-        (_squares, _pixels, Pairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
+        (_squares, _pixels, _independent, Pairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
         (_horizontal, _vertical, _diagonal) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
         (_sides, _sidePairs, _around, _aroundPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
         (_touching, _touchingPairs, _apart, _apartPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
@@ -73,6 +75,7 @@ public sealed class NeighbourSums
             (int rows, int columns) = (block.Rows, block.Columns);
             _squares += block.MeanSquare * rows * columns / ((rows - 1.0) * (columns - 1.0)) * rows * columns;
             _pixels += (double)rows * columns;
+            _independent += (rows - 1.0) * (columns - 1.0);
         }
 
         (double along, double alongs, double across, double acrosses) = (0, 0, 0, 0);
@@ -130,13 +133,14 @@ public sealed class NeighbourSums
         _diagonal += pairs * ((diagonal / (2 * (rows - 1.0) * (columns - 1.0))) - (block.MeanSquare / ((rows - 1.0) * (columns - 1.0))));
         _squares += variance * rows * columns;
         _pixels += (double)rows * columns;
+        _independent += (double)rows * columns;
         Pairs += pairs;
     }
 
     /// <summary>Writes the sums as bytes.</summary>
     internal void Write(BinaryWriter to)
     {
-        foreach (double sum in (double[])[_squares, _pixels, Pairs, _horizontal, _vertical, _diagonal, _sides, _sidePairs, _around, _aroundPairs, _touching, _touchingPairs, _apart, _apartPairs])
+        foreach (double sum in (double[])[_squares, _pixels, _independent, Pairs, _horizontal, _vertical, _diagonal, _sides, _sidePairs, _around, _aroundPairs, _touching, _touchingPairs, _apart, _apartPairs])
         {
             to.Write(sum);
         }
@@ -145,7 +149,7 @@ public sealed class NeighbourSums
     /// <summary>Reads what <see cref="Write"/> wrote.</summary>
     internal static NeighbourSums Read(BinaryReader from) => new(from);
 
-    private Estimate Correlation(double sum, double pairs) => new(sum / (pairs * VarianceDn2), 1 / Math.Sqrt(pairs));
+    private Estimate Correlation(double sum, double pairs) => new(sum / (pairs * VarianceDn2), Math.Sqrt(_pixels / (_independent * pairs)));
 
     /// <summary>Sum of the products of two planes' neighbours, and how many pairs they are.</summary>
     private static (double Sum, double Pairs) SumOf(BlockResiduals from, BlockResiduals to, NeighbourLink link)

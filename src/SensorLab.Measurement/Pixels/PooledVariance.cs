@@ -17,7 +17,7 @@ internal static class PooledVariance
         Of(planes, [.. variances.Select(v => v.Parts)], 0, null),
         variances.Average(v => v.NarrowRowDn2),
         variances.Average(v => v.NarrowColumnDn2),
-        variances.Any(v => v.BandDn2 is not null) ? variances.Average(v => v.BandDn2 ?? 0) : null);
+        variances.Average(v => v.BandDn2));
 
     /// <summary>The parts of a variance.</summary>
     /// <param name="planes">The planes.</param>

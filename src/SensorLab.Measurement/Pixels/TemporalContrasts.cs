@@ -36,18 +36,25 @@ internal sealed class TemporalContrasts
         _earlierBlocks = [.. channel.Frames[0].BlockSquares];
     }
 
-    /// <summary>Temporal variance parts of a channel.</summary>
-    /// <param name="channel">Moments of two frames or more.</param>
+    /// <summary>Temporal variance parts of a channel's planes, which bands of light cross together or not at all.</summary>
+    /// <param name="planes">Moments of two frames or more.</param>
     /// <param name="blackDn">Black level in DN.</param>
-    public static TemporalVariance Of(PlaneMoments channel, double blackDn)
+    public static TemporalVariance[] Of(IReadOnlyList<PlaneMoments> planes, double blackDn)
     {
-        var contrasts = new TemporalContrasts(channel, blackDn);
-        for (int frame = 1; frame < channel.Frames.Count; frame++)
+        TemporalContrasts[] all = [.. planes.Select(p => new TemporalContrasts(p, blackDn).WithAllFrames())];
+        bool isBanded = IsWide(all, c => c._channel.Place.Row, c => c._rows, c => c._narrowRows);
+        bool isMovedSideways = IsWide(all, c => c._channel.Place.Column, c => c._columns, c => c._narrowColumns);
+        return [.. all.Select(c => c.ToVariance(isBanded, isMovedSideways))];
+    }
+
+    private TemporalContrasts WithAllFrames()
+    {
+        for (int frame = 1; frame < _channel.Frames.Count; frame++)
         {
-            contrasts.Add(frame);
+            Add(frame);
         }
 
-        return contrasts.ToVariance();
+        return this;
     }
 
     private void Add(int frame)
@@ -89,18 +96,16 @@ internal sealed class TemporalContrasts
         return differences;
     }
 
-    private TemporalVariance ToVariance()
+    private TemporalVariance ToVariance(bool isBanded, bool isMovedSideways)
     {
         double degrees = (_channel.Frames.Count - 1) * _channel.DegreesOfFreedom;
         double pixel = Math.Max(0, _pixelSquares) / degrees;
         double pixelUncertainty = pixel * Math.Sqrt(2 / degrees);
         LineMeansVariance wide = LineMeansVariance.Mean(_rows);
         LineMeansVariance narrow = LineMeansVariance.Mean(_narrowRows);
-        bool banded = IsWide(wide, narrow);
-        LineMeansVariance row = banded ? narrow : wide;
+        LineMeansVariance row = isBanded ? narrow : wide;
         LineMeansVariance narrowColumn = LineMeansVariance.Mean(_narrowColumns);
-        LineMeansVariance column = LineMeansVariance.Mean(_columns);
-        column = IsWide(column, narrowColumn) ? narrowColumn : column;
+        LineMeansVariance column = isMovedSideways ? narrowColumn : LineMeansVariance.Mean(_columns);
         var parts = new VarianceParts
         {
             PixelDn2 = pixel,
@@ -114,10 +119,20 @@ internal sealed class TemporalContrasts
             parts,
             narrow.Value - (pixel / _channel.Columns),
             narrowColumn.Value - (pixel / _channel.Rows),
-            banded ? wide.Value - narrow.Value : null);
+            isBanded ? wide.Value - narrow.Value : null);
     }
 
-    /// <summary>Whether lines vary over the region by more than from one to the next.</summary>
-    private static bool IsWide(LineMeansVariance wide, LineMeansVariance narrow) =>
-        wide.Value > narrow.Value * (1 + (Significance.Deviations * double.Hypot(wide.StandardUncertainty / wide.Value, narrow.StandardUncertainty / narrow.Value)));
+    /// <summary>Whether a channel's lines vary over the region by more than from one to the next; planes of one line may share all of its noise, and count once.</summary>
+    private static bool IsWide(TemporalContrasts[] planes, Func<TemporalContrasts, int> line, Func<TemporalContrasts, List<LineMeansVariance>> all, Func<TemporalContrasts, List<LineMeansVariance>> narrow)
+    {
+        double share = planes.Select(line).Distinct().Count() / (double)planes.Length;
+        LineMeansVariance Of(Func<TemporalContrasts, List<LineMeansVariance>> part)
+        {
+            var mean = LineMeansVariance.Mean([.. planes.SelectMany(part)]);
+            return mean with { DegreesOfFreedom = share * mean.DegreesOfFreedom };
+        }
+
+        (LineMeansVariance wide, LineMeansVariance near) = (Of(all), Of(narrow));
+        return wide.Value > near.Value * (1 + (Significance.Deviations * double.Hypot(wide.StandardUncertainty / wide.Value, near.StandardUncertainty / near.Value)));
+    }
 }

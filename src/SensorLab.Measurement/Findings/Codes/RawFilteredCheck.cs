@@ -19,7 +19,6 @@ internal sealed class RawFilteredCheck : IIsoCheck
     /// <summary>Others of a group of 2 × 2.</summary>
     private const int NeighboursInAGroup = 3;
 
-
     private const double LargestOtherShare = 0.25;
 
     /// <summary>Where more is missing in the variance, no figure of noise should be relied on without a look.</summary>
