@@ -56,12 +56,22 @@ internal sealed class RoundedMoments
     public Matrix<double> Covariance(double meanDn, double temporalDn2, double totalDn2)
     {
         double[] within = new double[(_codes + 1) * (_codes + 1)];
-        return Between(NormalNodes.Of(meanDn, Math.Max(0, totalDn2 - temporalDn2)), within, place =>
+        Matrix<double> covariance = Between(NormalNodes.Of(meanDn, Math.Max(0, totalDn2 - temporalDn2)), within, place =>
         {
             double[] shares = Shares(place, temporalDn2);
             FillOfOnePixel(shares, within);
             return [.. shares, Spread(shares)];
         });
+
+        // Far out the places end before the pattern does, and a code that is met by few would seem to be known by far too well:
+        // its share scatters by no less than that of frames that have nothing in common.
+        double[] expected = Shares(meanDn, totalDn2);
+        for (int i = 0; i < _codes; i++)
+        {
+            covariance[i, i] = Math.Max(covariance[i, i], expected[i] * (1 - expected[i]) / _frames);
+        }
+
+        return covariance;
     }
 
     /// <summary>Covariance of the same from one line to the next, whose pixels share a variance: it is part of the total one.</summary>
