@@ -50,6 +50,17 @@ public sealed class FieldMap
     /// <summary>Standard deviation of a cell's mean about its neighbours' course, in DN: noise, which shading and an edge do not reach.</summary>
     public double NoiseDn { get; }
 
+    /// <summary>Standard deviation in DN of what all cells of a row share beside their own noise: the rows' noise, which shading does not reach.</summary>
+    internal double RowNoiseDn
+    {
+        get
+        {
+            double[] means = [.. Enumerable.Range(0, Rows).Select(row => Enumerable.Range(0, Columns).Average(column => this[row, column]))];
+            double own = NoiseAbout(Enumerable.Range(1, Math.Max(0, Rows - 2)).Select(row => means[row] - ((means[row - 1] + means[row + 1]) / 2)));
+            return Math.Sqrt(Math.Max(0, (own * own) - (NoiseDn * NoiseDn / Columns)));
+        }
+    }
+
     /// <summary>Mean of a cell over all channels in DN.</summary>
     /// <param name="row">Row of the cell.</param>
     /// <param name="column">Column of the cell.</param>
@@ -96,16 +107,13 @@ public sealed class FieldMap
     /// <summary>Reads what <see cref="Write"/> wrote.</summary>
     internal static FieldMap Read(BinaryReader from) => new(from);
 
-    private double Noise()
-    {
-        if (Columns < 3)
-        {
-            return 0;
-        }
+    private double Noise() => NoiseAbout(Enumerable.Range(0, Rows).SelectMany(row => Enumerable.Range(1, Math.Max(0, Columns - 2))
+        .Select(column => this[row, column] - ((this[row, column - 1] + this[row, column + 1]) / 2))));
 
-        double[] differences = [.. Enumerable.Range(0, Rows).SelectMany(row => Enumerable.Range(1, Columns - 2)
-            .Select(column => Math.Abs(this[row, column] - ((this[row, column - 1] + this[row, column + 1]) / 2))))];
-        Array.Sort(differences);
-        return differences[differences.Length / 2] * DeviationOverMedian;
+    /// <summary>Standard deviation of values of which second differences are given; 0 where there are none.</summary>
+    private static double NoiseAbout(IEnumerable<double> differences)
+    {
+        double[] magnitudes = [.. differences.Select(Math.Abs).Order()];
+        return magnitudes.Length == 0 ? 0 : magnitudes[magnitudes.Length / 2] * DeviationOverMedian;
     }
 }

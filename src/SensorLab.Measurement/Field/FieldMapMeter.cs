@@ -28,12 +28,20 @@ internal sealed class FieldMapMeter
         _repeatRows = Math.Max(2, array.Rows);
         int repeatColumns = Math.Max(2, array.Columns);
         _repeat = Math.Max(_repeatRows, repeatColumns);
-        _columns = Math.Clamp(activeArea.Width / SmallestCell, 1, MostColumns);
-        _rows = Math.Clamp(activeArea.Height / SmallestCell, 1, MostRows);
-        _cellWidth = activeArea.Width / _columns / repeatColumns * repeatColumns;
-        _cellHeight = activeArea.Height / _rows / _repeatRows * _repeatRows;
+        (_columns, _cellWidth) = Cells(activeArea.Width, repeatColumns, MostColumns);
+        (_rows, _cellHeight) = Cells(activeArea.Height, _repeatRows, MostRows);
         _stride = Math.Max(1, _cellHeight / _repeatRows / Math.Max(1, rowPairsACell / (_repeatRows / 2)));
         _sums = new long[_columns * _rows];
+    }
+
+    /// <summary>Cells of whole repeats along a side, as many as may be: less than one of them is left out.</summary>
+    private static (int Count, int Photosites) Cells(int side, int repeat, int most)
+    {
+        int repeats = side / repeat;
+        int count = Math.Clamp(side / SmallestCell, 1, most);
+        int each = repeats / count;
+        each += repeats - (each * count) >= each ? 1 : 0;
+        return (Math.Max(1, repeats / each), Math.Min(each, repeats) * repeat);
     }
 
     /// <summary>Rows of the active area that the map covers: the last few of a side are left out.</summary>

@@ -17,16 +17,14 @@ internal sealed record GlowMap(bool[] IsIn, double PeakDn, double Seconds, (doub
     /// <summary>Exposure ratio from which on what grows with time is the most of a difference.</summary>
     private const double SmallestRatio = 4;
 
-
-
     /// <summary>Half a code at the brightest place: over the whole field that is less than black is known to.</summary>
     private const double SmallestDn = 0.5;
 
     /// <summary>Share of the field within half of its peak up to which a glow is confined: light from one side has a quarter, an edge of one cell of a small map a sixth.</summary>
     private const double LargestHalfShare = 0.18;
 
-    /// <summary>Cells that are averaged with their neighbours.</summary>
-    private const double SmoothedCells = 9;
+    /// <summary>Cells along a side that are averaged with their neighbours.</summary>
+    private const double SmoothedSide = 3;
 
     /// <summary>The glow of an ISO's dark frames; null where there is none.</summary>
     /// <param name="darks">Statistics of its dark levels.</param>
@@ -42,7 +40,7 @@ internal sealed record GlowMap(bool[] IsIn, double PeakDn, double Seconds, (doub
         FieldMap map = longest.Field;
         FieldMap? before = longest.Level.Key.ExposureSeconds > SmallestRatio * ordered[0].Level.Key.ExposureSeconds ? ordered[0].Field : null;
         double[] excess = Smoothed(map, before);
-        double noise = double.Hypot(map.NoiseDn, before?.NoiseDn ?? 0) / Math.Sqrt(SmoothedCells);
+        double noise = double.Hypot(SmoothedNoise(map), before is null ? 0 : SmoothedNoise(before));
         double peak = excess.Max();
         if (!(peak > Math.Max(Significance.Glow * noise, SmallestDn)) || excess.Count(e => e > peak / 2) > LargestHalfShare * excess.Length)
         {
@@ -58,6 +56,9 @@ internal sealed record GlowMap(bool[] IsIn, double PeakDn, double Seconds, (doub
             longest.Level.Key.ExposureSeconds,
             (weights.Select((w, i) => w * Centred(i % map.Columns, map.Columns)).Sum() / total, weights.Select((w, i) => w * Centred(i / map.Columns, map.Rows)).Sum() / total));
     }
+
+    /// <summary>Standard deviation in DN of a mean over a cell and those around it, three to a row.</summary>
+    private static double SmoothedNoise(FieldMap map) => double.Hypot(map.NoiseDn / SmoothedSide, map.RowNoiseDn / Math.Sqrt(SmoothedSide));
 
     private static double Centred(int cell, int cells) => (((2 * cell) + 1.0) / cells) - 1;
 

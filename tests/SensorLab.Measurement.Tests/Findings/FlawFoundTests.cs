@@ -71,6 +71,18 @@ public sealed class FlawFoundTests
         Assert.InRange(finding.Size!.Value, 0.9 * (1 - kept) / (1 + (3 * kept)), 1.1 * (1 - kept) / (1 + (3 * kept)));
     }
 
+    /// <summary>Cells of whole repeats are large in a small frame of 6 × 6: the corner is looked at all the same.</summary>
+    [Theory]
+    [InlineData(Patterns.SixBySixName)]
+    [InlineData(Patterns.QuadName)]
+    public void FieldGlowing_LargePattern_IsNamedWithItsCorner(string filters)
+    {
+        Finding finding = Single(RehearsedSet.Examine(["field-glowing=30"], RehearsedSet.SmallBody with { ColourFilterArray = filters, RowNoiseElectron = 0.3 }), FindingCode.FieldGlowing);
+
+        Assert.Equal(FindingSeverity.Note, finding.Severity);
+        Assert.Contains("the lower right corner", finding.Message, StringComparison.Ordinal);
+    }
+
     // The body's, hence of no one ISO.
     [Fact]
     public void LinesDead_OneOfEachKind_AreNamedWithTheirPlaces()
@@ -94,11 +106,14 @@ public sealed class FlawFoundTests
         Assert.InRange(finding.Size!.Value, 1, 10);
     }
 
-    [Fact]
-    public void LightBanded_PulsesOfAFifth_AreNamed()
+    [Theory]
+    [InlineData("RGGB")]
+    [InlineData(Patterns.SixBySixName)]
+    [InlineData(Patterns.QuadName)]
+    public void LightBanded_PulsesOfAFifth_AreNamed(string filters)
     {
         // Two rolling frames may see the lamp in opposite phase: up to twice the amplitude in their difference.
-        Finding finding = Single(RehearsedSet.Examine(["light-banded=0.2"]), FindingCode.LightBanded);
+        Finding finding = Single(RehearsedSet.Examine(["light-banded=0.2"], RehearsedSet.SmallBody with { ColourFilterArray = filters }), FindingCode.LightBanded);
 
         Assert.InRange(finding.Size!.Value, 0.1, 0.4);
     }
