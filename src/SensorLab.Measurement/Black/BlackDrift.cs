@@ -14,7 +14,19 @@ public readonly record struct BlackDrift(double FrameDn2, double LevelDn2, doubl
     public double LitShiftDn { get; init; }
 
     /// <summary>Variance in DN² of <see cref="LitShiftDn"/> as far as dark frames foretell it: a black that follows the clock lies elsewhere in all lit frames alike.</summary>
-    public double OfLitShiftDn2 => FrameDn2 + LevelDn2;
+    /// <param name="shiftDn">The shift so far in DN.</param>
+    /// <remarks>
+    /// A few dark frames, shot one after the other, tell little of where black went afterwards: their scatter s is that of a
+    /// Student distribution with their degrees of freedom ν. A normal one weighs a shift x as it does where its variance is
+    /// s²·(ν + x²/s²)/(ν + 1); it is never taken for less than s².
+    /// </remarks>
+    public double OfLitShiftDn2At(double shiftDn)
+    {
+        double variance = FrameDn2 + LevelDn2;
+        return double.IsFinite(DegreesOfFreedom)
+            ? Math.Max(variance, ((DegreesOfFreedom * variance) + (shiftDn * shiftDn)) / (DegreesOfFreedom + 1))
+            : variance;
+    }
 
     /// <summary>Variance in DN² of a level's mean.</summary>
     /// <param name="frames">The level's frames.</param>

@@ -44,7 +44,7 @@ internal sealed class IsoRows
             rows.AddRange(withPatterns ? own.Patterns() : []);
         }
 
-        double shift = channels[0].Drift.OfLitShiftDn2;
+        double shift = channels[0].Drift.OfLitShiftDn2At(at[^1]);
         if (shift > 0 && rows.Exists(r => r is { Kind: IsoRowKind.Variance, Level.IsDark: false }))
         {
             rows.Add(new IsoRow(IsoRowKind.LitShift, 0, null, -at[^1], shift, shift, [(at.Length - 1, 1)]));

@@ -36,6 +36,23 @@ public sealed class BlackModelTests
         Assert.Equal(50 * Math.Pow((0.01 + pixels) / 0.01, 2), black.DegreesOfFreedom, 1e-3);
     }
 
+    /// <summary>Four dark frames foretell little of lit ones: what lies far out is weighed as a Student's variate of three degrees of freedom.</summary>
+    [Theory]
+    [InlineData(0, 1)]
+    [InlineData(1, 1)]
+    [InlineData(3, 3)]
+    [InlineData(10, 25.75)]
+    public void OfLitShiftDn2At_FewDarkFrames_LetsGoOfWhatLiesFarOut(double deviations, double expected)
+    {
+        var drift = new BlackDrift(0.03, 0.01, 0.02, 3);
+
+        Assert.Equal(0.04 * expected, drift.OfLitShiftDn2At(0.2 * deviations), 1e-12);
+    }
+
+    [Fact]
+    public void OfLitShiftDn2At_DriftThatIsKnown_IsItsVariance() =>
+        Assert.Equal(0.04, new BlackDrift(0.03, 0.01, 0.02, double.PositiveInfinity).OfLitShiftDn2At(5), 1e-12);
+
     /// <summary>Student's distribution of the frames' mean: s/√n with n − 1 degrees of freedom.</summary>
     [Theory]
     [InlineData(1)]
