@@ -1,4 +1,5 @@
 using SensorLab.Law;
+using SensorLab.Measurement.Codes;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Figures;
@@ -41,7 +42,7 @@ public static class FindingConsequences
         new(FindingCode.TargetTextured, FigureKinds.Shadows | FigureKinds.SnrTotal, FigureFate.AtLeast),
 
         // Steps that differ from code to code round black to anywhere within them, and their rounding is no noise of step²/12.
-        new(FindingCode.RawCompanded, FigureKinds.Black, FigureFate.Widened) { Holds = _ => true, Share = (_, iso) => UnevenStepDn(iso) / 2 / Math.Sqrt(3) },
+        new(FindingCode.RawCompanded, FigureKinds.Black, FigureFate.Widened) { Holds = _ => true, Share = (_, iso) => UnevenShiftDn(iso) / Math.Sqrt(3) },
         new(FindingCode.RawCompanded, Noise, FigureFate.Widened) { Holds = _ => true, Share = (_, iso) => RoundingShare(iso), IsOfDarkNoise = true },
         new(FindingCode.GainDigital, Noise, FigureFate.Widened) { Holds = f => f.Size % 1 > 0, Share = (_, iso) => RoundingShare(iso), IsOfDarkNoise = true },
         new(FindingCode.ChannelScaled, Noise, FigureFate.Widened) { Holds = _ => true, Share = (_, iso) => RoundingShare(iso), IsOfDarkNoise = true },
@@ -125,8 +126,8 @@ public static class FindingConsequences
         };
     }
 
-    /// <summary>By what the mean step of the dark codes is wider than one DN.</summary>
-    private static double UnevenStepDn(IsoProfile iso) => Darks(iso).Max(c => c.CodeStepDn) - 1;
+    /// <summary>By how much rounding to steps that are wider than one DN here and there may move the mean of the dark codes: half of what the mean step is wider by.</summary>
+    private static double UnevenShiftDn(IsoProfile iso) => Darks(iso).Max(c => Math.Max((c.CodeStepDn - 1) / 2, c.Histogram is { } codes ? CodeGaps.ShiftDn(codes) : 0));
 
     /// <summary>What rounding of uneven codes may have of the noise without light, as a share of its root.</summary>
     private static double RoundingShare(IsoProfile iso) => Darks(iso)

@@ -13,6 +13,9 @@ public sealed class LevelReducer
     /// <summary>Temporal standard deviation in code steps below which rounding matters and the codes are kept.</summary>
     private const double RoundingMattersSteps = 1.0;
 
+    /// <summary>The same of dark codes some of which are missing: over more of them their mean step says as much.</summary>
+    private const double GapsMatterSteps = 3;
+
     private readonly Dictionary<SensorChannel, int?> _clipCodeDn = [];
     private readonly Dictionary<SensorChannel, CodeStepFinder> _codeSteps = [];
 
@@ -62,8 +65,10 @@ public sealed class LevelReducer
         int? clip = _clipCodeDn[channel.Channel];
         double clipped = clip is int code && role != FrameRole.Dark ? ClipCodeFinder.ShareFrom(channel.Codes, code) : 0;
         double step = _codeSteps[channel.Channel].StepDnOf(channel);
+        double noiseSteps = temporal is null ? double.PositiveInfinity : Math.Sqrt(Total(temporal)) / step;
         bool codesMatter = clipped > 0
-            || (temporal is not null && Math.Sqrt(Total(temporal)) < RoundingMattersSteps * step)
+            || noiseSteps < RoundingMattersSteps
+            || (role == FrameRole.Dark && noiseSteps < GapsMatterSteps && CodeGaps.ShiftDn(channel.Codes) > 0)
             || (role == FrameRole.Dark && DarkFloor.Of(channel.Codes, frames) is not null);
         double mean = MeanUncertainty(channel);
         return new LevelChannel

@@ -10,7 +10,6 @@ namespace SensorLab.Measurement.Model;
 /// <summary>What a channel's levels bring to the fit of an ISO: which of them serve, black, lines, and what coarse or cut-off dark codes tell.</summary>
 internal sealed class ChannelObservations
 {
-
     /// <summary>Share of saturation below which a level's variance is whole, where no dimmer level serves.</summary>
     private const double PlateauShare = 0.9;
 
@@ -19,7 +18,6 @@ internal sealed class ChannelObservations
 
     /// <summary>Noise in code steps below which a finding says that rounding is not noise of step²/12.</summary>
     private const double CoarseNoiseSteps = 0.5;
-
 
     /// <summary>Noise in mean steps from which on uneven steps round as even ones do: their pattern then averages out to a thousandth.</summary>
     private const double EvenNoiseSteps = 2.5;
@@ -121,6 +119,14 @@ internal sealed class ChannelObservations
     /// <param name="blackDn">Black in DN, that of lit frames for a lit level.</param>
     /// <param name="response">How recorded signal follows exposure.</param>
     public PhotonTransferPoint PointOf(ObservedLevel level, double blackDn, ResponseCurve response) => PhotonTransferPoint.Of(level, blackDn, response, StepDn, Drift);
+
+    /// <summary>
+    /// Variance in DN⁴ of what rounding adds to a level's variance where single steps beside double ones lie too far apart for its
+    /// noise: one missing code near black takes or gives as much as the rounding of the mean step is. Lit levels of that kind do not serve.
+    /// </summary>
+    /// <param name="level">The level.</param>
+    public static double RoundingDoubtDn4(ObservedLevel level) =>
+        level.IsDark && IsUneven(level) ? Math.Pow(RoundingNoise.VarianceDn2(level.Channel.CodeStepDn), 2) : 0;
 
     private IEnumerable<ObservedLevel> DarksWithCodes => _darks.Where(d => _unlit.Contains(d.Level) && d.Channel is { TemporalParts: not null, Histogram: not null });
 

@@ -40,9 +40,9 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
         {
             PhotonTransferPoint point = channel.PointOf(level, LitBlackDn, _response);
             double moved = gain * gain * point.SignalVarianceDn2;
-            double noise = isFirst
+            double noise = ChannelObservations.RoundingDoubtDn4(level) + (isFirst
                 ? 2 * Math.Pow(Math.Max(point.VarianceDn2, SmallestDeviation), 2) / point.DegreesOfFreedom
-                : PhotonTransferEstimator.VarianceOfVariance(line, point with { SignalVarianceDn2 = 0 });
+                : PhotonTransferEstimator.VarianceOfVariance(line, point with { SignalVarianceDn2 = 0 }));
             List<(int, double)> slopes = [(Place(NoiseParameter.InterceptDn2), 1), (Place(NoiseParameter.GainDnPerElectron), point.SignalDn)];
             if (!level.IsDark)
             {
