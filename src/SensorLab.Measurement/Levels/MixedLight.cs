@@ -52,7 +52,7 @@ internal static class MixedLight
         const string NoNoise = "Such levels have no noise of their own.";
         double darkBands = levels.Where(l => l.Role == RoleName.Dark).Max(BandsDn2);
         double[] pulses = [.. mixed.Select(g => LampPulse.Amplitude(BandsDn2(g.Level), darkBands, FrameMeans(g.Level).Average() - dark.BlackDn))];
-        return mixed.Zip(pulses).All(p => Math.Log2(1 + p.Second) > p.First.GapEv)
+        return mixed.Zip(pulses).All(p => LampPulse.MostApartEv(p.Second) > p.First.GapEv)
             ? new Finding
             {
                 Code = FindingCode.LightBanded,

@@ -24,6 +24,15 @@ public sealed class MixedLightTests
         Assert.Equal(0.9, found.Size!.Value, 1e-9);
     }
 
+    /// <summary>Crest and trough of a pulse of one half lie log₂ 3 stops apart; of a lamp that goes out, as far as one likes.</summary>
+    [Theory]
+    [InlineData(0.5, 1.25, FindingCode.LightBanded)]
+    [InlineData(0.5, 2.9, FindingCode.LightBanded)]
+    [InlineData(0.5, 3.1, FindingCode.LightStepped)]
+    [InlineData(1.0, 9.0, FindingCode.LightBanded)]
+    public void LevelWhoseFramesLieApart_IsBandedUpToWhatThePulseCanDo(double bandAmplitude, double apart, string code) =>
+        Assert.Equal(code, MixedLight.Of(400, Levels(apart, bandAmplitude))?.Code);
+
     [Fact]
     public void LevelOfTwoLightsWhoseBandsAreTheSensorsOwn_IsStepped() => Assert.Equal(FindingCode.LightStepped, MixedLight.Of(400, Levels(apart: 1.25, bandAmplitude: 0.9, darkBandsDn2: 40_000))?.Code);
 
