@@ -163,12 +163,25 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
             {
                 errors.Add(point, row, -rows[point].NoiseVariance / rows[row].Level!.Level.Frames);
             }
+
+            AddPixelsOfLines(errors, row, IsoRowKind.RowPattern, rows[row].Level!.PixelsOfRow);
+            AddPixelsOfLines(errors, row, IsoRowKind.ColumnPattern, rows[row].Level!.PixelsOfColumn);
         }
 
         if (own.Codes is null)
         {
             AddLines(errors, channel, IsoRowKind.RowLines, IsoRowKind.RowPattern, own.Lines.RowDn2.Variance);
             AddLines(errors, channel, IsoRowKind.ColumnLines, IsoRowKind.ColumnPattern, own.Lines.ColumnDn2.Variance);
+        }
+    }
+
+    /// <summary>What a level's pixels have too much is taken off the variance of its lines' means.</summary>
+    /// <remarks>Where several planes of a channel share a line, each plane's own part of it has fewer pixels: what goes together is then more than this.</remarks>
+    private void AddPixelsOfLines(RowErrors errors, int pixels, IsoRowKind kind, double pixelsOfLine)
+    {
+        foreach (int lines in rows.Of(rows[pixels].Channel, kind).Where(p => ReferenceEquals(rows[p].Level, rows[pixels].Level)))
+        {
+            errors.Add(pixels, lines, -rows[pixels].OwnVariance / pixelsOfLine);
         }
     }
 
