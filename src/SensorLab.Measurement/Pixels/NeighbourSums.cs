@@ -26,6 +26,9 @@ public sealed class NeighbourSums
     private double _touchingPairs;
     private double _apart;
     private double _apartPairs;
+    private double _repeatAlong;
+    private double _repeatAcross;
+    private double _repeatPairs;
 
     /// <summary>Begins without blocks.</summary>
     public NeighbourSums()
@@ -38,6 +41,7 @@ public sealed class NeighbourSums
         (_horizontal, _vertical, _diagonal) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
         (_sides, _sidePairs, _around, _aroundPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
         (_touching, _touchingPairs, _apart, _apartPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
+        (_repeatAlong, _repeatAcross, _repeatPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
     }
 
     /// <summary>Pairs of neighbours in one direction.</summary>
@@ -62,6 +66,8 @@ public sealed class NeighbourSums
             Across = Correlation(_vertical, Pairs),
             Touching = _touchingPairs > 0 ? Correlation(_touching, _touchingPairs) : null,
             Apart = _apartPairs > 0 ? Correlation(_apart, _apartPairs) : null,
+            RepeatAlong = _repeatPairs > 0 ? Correlation(_repeatAlong, _repeatPairs) : null,
+            RepeatAcross = _repeatPairs > 0 ? Correlation(_repeatAcross, _repeatPairs) : null,
         }
         : null;
 
@@ -88,6 +94,15 @@ public sealed class NeighbourSums
             (_touching, _touchingPairs) = pair.IsTouching ? (_touching + sum, _touchingPairs + count) : (_touching, _touchingPairs);
             (_apart, _apartPairs) = pair.IsTouching ? (_apart, _apartPairs) : (_apart + sum, _apartPairs + count);
             (_around, _aroundPairs) = pair.IsAround ? (_around + sum, _aroundPairs + count) : (_around, _aroundPairs);
+        }
+
+        for (int plane = 0; plane < blocks.Length; plane++)
+        {
+            // As of a block alone, too.
+            (double beside, double besides) = SumOf(blocks[plane], blocks[plane], new NeighbourLink(plane, plane, 0, 1));
+            (double below, double belows) = SumOf(blocks[plane], blocks[plane], new NeighbourLink(plane, plane, 1, 0));
+            double repeats = Math.Sqrt(besides * belows);
+            (_repeatAlong, _repeatAcross, _repeatPairs) = (_repeatAlong + (repeats * beside / besides), _repeatAcross + (repeats * below / belows), _repeatPairs + repeats);
         }
 
         // As of a block alone: pairs of one direction, then both directions weigh the blocks by their pairs.

@@ -19,10 +19,19 @@ internal sealed record NoiseNeighbours(Estimate Sides, Estimate Around)
     /// <summary>Correlation of its other neighbours of one colour; null where they were not told apart.</summary>
     public Estimate? Apart { get; init; }
 
+    /// <summary>Correlation of a site with the two a whole repeat away in its row, where others of its colour are nearer; null where none are.</summary>
+    public Estimate? RepeatAlong { get; init; }
+
+    /// <summary>The same in its column.</summary>
+    public Estimate? RepeatAcross { get; init; }
+
+    /// <summary>Correlation of a site with the four a whole repeat away; null where none of its colour are nearer.</summary>
+    public Estimate? Repeats => RepeatAlong is { } along && RepeatAcross is { } across ? Estimate.WeightedMean([along, across]) : null;
+
     /// <summary>Writes it as bytes.</summary>
     public void Write(BinaryWriter to)
     {
-        foreach (Estimate? estimate in (Estimate?[])[Sides, Around, Along, Across, Touching, Apart])
+        foreach (Estimate? estimate in (Estimate?[])[Sides, Around, Along, Across, Touching, Apart, RepeatAlong, RepeatAcross])
         {
             to.Write(estimate);
         }
@@ -35,5 +44,7 @@ internal sealed record NoiseNeighbours(Estimate Sides, Estimate Around)
         Across = from.ReadEstimateIf(),
         Touching = from.ReadEstimateIf(),
         Apart = from.ReadEstimateIf(),
+        RepeatAlong = from.ReadEstimateIf(),
+        RepeatAcross = from.ReadEstimateIf(),
     };
 }

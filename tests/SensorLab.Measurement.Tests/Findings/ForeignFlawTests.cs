@@ -1,5 +1,6 @@
 using SensorLab.FlawMatrix.Foreign;
 using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Tests.Pixels;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 
@@ -57,12 +58,15 @@ public sealed class ForeignFlawTests
 
     // What is read one after another keeps a little of the one before: no noise reduction, and nothing to shoot again.
     [Theory]
-    [InlineData(0.015, FindingSeverity.Note)]
-    [InlineData(0.05, FindingSeverity.Warning)]
-    public void NoiseSharedAlongRowsAlone_IsToldWithItsDirection(double size, FindingSeverity severity)
+    [InlineData("RGGB", 0.015, FindingSeverity.Note)]
+    [InlineData("RGGB", 0.05, FindingSeverity.Warning)]
+    [InlineData(Patterns.SixBySixName, 0.015, FindingSeverity.Note)]
+    [InlineData(Patterns.SixBySixName, 0.05, FindingSeverity.Warning)]
+    [InlineData(Patterns.QuadName, 0.05, FindingSeverity.Warning)]
+    public void NoiseSharedAlongRowsAlone_IsToldWithItsDirection(string filters, double size, FindingSeverity severity)
     {
         Finding finding = Assert.Single(
-            RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "lagging readout"), size),
+            RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "lagging readout"), size, RehearsedSet.SmallBody with { ColourFilterArray = filters }),
             f => f.Code == FindingCode.RawFiltered);
 
         Assert.Equal(severity, finding.Severity);
@@ -70,6 +74,15 @@ public sealed class ForeignFlawTests
         Assert.DoesNotContain("Shoot the bracket again", finding.Remedy, StringComparison.Ordinal);
         Assert.InRange(finding.Size!.Value, 0.7 * size, 1.3 * size);
     }
+
+    /// <summary>What replaces or smooths by photosites a whole repeat of the filters away passes nearer neighbours of the colour by.</summary>
+    [Theory]
+    [InlineData("median", 0.2, Patterns.SixBySixName)]
+    [InlineData("smoothed shadows", 1, Patterns.SixBySixName)]
+    [InlineData("median", 0.2, Patterns.QuadName)]
+    public void NoiseSharedOverRepeats_IsNamed(string name, double size, string filters) => Assert.Contains(
+        RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size, RehearsedSet.SmallBody with { ColourFilterArray = filters }),
+        f => f is { Code: FindingCode.RawFiltered, Severity: FindingSeverity.Warning });
 
     // One column of 240 took PRNU up by a factor of five, black up by a twentieth of a DN, and the clean end away.
     [Theory]

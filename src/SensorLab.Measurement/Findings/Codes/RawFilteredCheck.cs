@@ -68,12 +68,19 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
     /// <summary>
     /// Noise that goes together along the rows alone, or the columns: what is read one after another keeps a little of the one
-    /// before, while noise reduction smooths both ways. Null where the other direction has a part in it.
+    /// before, of its colour or of its place in the repeat, while noise reduction smooths both ways. Null where the other
+    /// direction has a part in it.
     /// </summary>
-    private static Finding? Directed(IsoEvidence evidence)
+    private static Finding? Directed(IsoEvidence evidence) => new[]
     {
-        Filtering along = OfDirection(evidence, n => n.Along!.Value);
-        Filtering across = OfDirection(evidence, n => n.Across!.Value);
+        Directed(evidence, n => n.Along, n => n.Across),
+        Directed(evidence, n => n.RepeatAlong, n => n.RepeatAcross),
+    }.MaxBy(f => f?.Size);
+
+    private static Finding? Directed(IsoEvidence evidence, Func<NoiseNeighbours, Estimate?> alongRows, Func<NoiseNeighbours, Estimate?> acrossThem)
+    {
+        Filtering along = OfDirection(evidence, alongRows);
+        Filtering across = OfDirection(evidence, acrossThem);
         (Filtering more, Filtering less, string lines) = along.Correlation > across.Correlation ? (along, across, "rows") : (across, along, "columns");
         if (!more.IsSure || less.Deviations > Significance.OtherDirection || less.Correlation > LargestOtherShare * more.Correlation)
         {
@@ -114,12 +121,12 @@ internal sealed class RawFilteredCheck : IIsoCheck
             "Choose the recording mode that reads every photosite by itself, if the body has one; or compare this body only with others that read as many together.").In(inside.Levels);
     }
 
-    private static Filtering OfDirection(IsoEvidence evidence, Func<NoiseNeighbours, Estimate> part)
+    private static Filtering OfDirection(IsoEvidence evidence, Func<NoiseNeighbours, Estimate?> part)
     {
         Sample[] samples = [.. evidence.Levels
             .Where(l => l.Role is not Frames.FrameRole.Light)
-            .SelectMany(l => OfChannels(l, [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare))], part))
-            .Where(s => s.NoiseSteps > SmallestNoiseSteps)];
+            .SelectMany(l => OfChannels(l, [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare))], n => part(n) ?? default))
+            .Where(s => s.NoiseSteps > SmallestNoiseSteps && s.Correlation.StandardUncertainty > 0)];
         return Filtering.Of(samples, _ => 1, NeighboursOfALine);
     }
 
@@ -150,7 +157,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
         .Where(c => level.Statistics.Channels[c].TemporalNeighbours.Neighbours is not null)
         .Select(c => new Sample(level, NoiseSteps(level.Record.Channels[c]), part(level.Statistics.Channels[c].TemporalNeighbours.Neighbours!)));
 
-    /// <summary>The clearer of what four neighbours and what eight show; null where neither shows anything.</summary>
+    /// <summary>The clearest of what four neighbours, eight, and those a whole repeat of the filters away show; null where none shows anything.</summary>
     /// <param name="evidence">The ISO.</param>
     /// <param name="samplesOf">What a level tells by its channels that do not saturate.</param>
     private static Filtering? Found(IsoEvidence evidence, Func<EvidenceLevel, int[], Func<NoiseNeighbours, Estimate>, IEnumerable<Sample>> samplesOf)
@@ -158,9 +165,10 @@ internal sealed class RawFilteredCheck : IIsoCheck
         (EvidenceLevel Level, int[] Channels)[] levels = [.. evidence.Levels
             .Where(l => l.Role is not Frames.FrameRole.Light)
             .Select(l => (l, Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare)).ToArray()))];
-        Filtering? sides = Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => n.Sides))], FourNeighbours);
-        Filtering? around = Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => n.Around))], EightNeighbours);
-        return around?.Deviations > (sides?.Deviations ?? 0) ? around : sides;
+        Filtering? Of(Func<NoiseNeighbours, Estimate?> part, int neighbours) =>
+            Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => part(n) ?? default)).Where(s => s.Correlation.StandardUncertainty > 0)], neighbours);
+        Filtering?[] found = [Of(n => n.Sides, FourNeighbours), Of(n => n.Around, EightNeighbours), Of(n => n.Repeats, FourNeighbours)];
+        return found.MaxBy(f => f?.Deviations ?? 0);
     }
 
     /// <summary>What the first of the tests finds that is sure, else the clearest; null where none finds anything.</summary>
