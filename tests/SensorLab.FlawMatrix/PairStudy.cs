@@ -42,7 +42,7 @@ internal static class PairStudy
         int neither = outcomes.Count(o => o.Verdict == Verdict.Neither);
         var text = new StringBuilder();
         text.AppendLine(CultureInfo.InvariantCulture, $"{outcomes.Count} sets with two flaws; neither: {neither}.").AppendLine();
-        text.AppendLine("| pair | why | right | found | neither |").AppendLine("| --- | --- | ---: | ---: | ---: |");
+        text.AppendLine("| pair | why | right | found | printed | neither |").AppendLine("| --- | --- | ---: | ---: | ---: | ---: |");
         foreach (var pair in cells.Zip(outcomes).GroupBy(p => p.First.Pair, p => p.Second))
         {
             string counts = string.Join(" | ", Enum.GetValues<Verdict>().Select(v => pair.Count(o => o.Verdict == v)));

@@ -155,7 +155,7 @@ public sealed class NeighbourSums
     /// <summary>Writes the sums as bytes.</summary>
     internal void Write(BinaryWriter to)
     {
-        foreach (double sum in (double[])[_squares, _pixels, _independent, Pairs, _horizontal, _vertical, _diagonal, _sides, _sidePairs, _around, _aroundPairs, _touching, _touchingPairs, _apart, _apartPairs])
+        foreach (double sum in (double[])[_squares, _pixels, _independent, Pairs, _horizontal, _vertical, _diagonal, _sides, _sidePairs, _around, _aroundPairs, _touching, _touchingPairs, _apart, _apartPairs, _repeatAlong, _repeatAcross, _repeatPairs])
         {
             to.Write(sum);
         }
