@@ -11,7 +11,8 @@ internal static class CodeGaps
     /// <summary>By how much the mean of the codes may be off, in DN: recording puts the values of a gap's codes into one or the other beside it.</summary>
     /// <param name="codes">Codes of a level of one light.</param>
     /// <returns>
-    /// Where a code of share p is missing, p at the most; of codes that all lie s apart, (s − 1)/2. 0 where none is missing beyond chance.
+    /// Of codes that all lie s apart (s − 1)/2, the most that it can be; of a code that is missing alone three quarters of its
+    /// share, which is the most where all its values went to one side. 0 where none is missing beyond chance.
     /// </returns>
     public static double ShiftDn(CodeHistogram codes)
     {
@@ -26,7 +27,7 @@ internal static class CodeGaps
 
             if (before >= 0 && i - before > 1 && Math.Min(codes.Counts[before], codes.Counts[i]) >= FewestValues)
             {
-                // A gap of g codes has g/(g + 1) of its neighbours' mean count, each value (g + 1)/2 away on the mean.
+                // In even steps a gap of g codes has g/(g + 1) of its neighbours' mean count, each value (g + 1)/2 away on the mean.
                 shift += (i - before - 1) / 4.0 * (codes.Counts[before] + codes.Counts[i]);
             }
 

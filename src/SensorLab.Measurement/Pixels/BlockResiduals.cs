@@ -15,6 +15,15 @@ internal sealed class BlockResiduals(int capacity)
     /// <summary>Mean square of the values; 0 where all are alike.</summary>
     public double MeanSquare { get; private set; }
 
+    /// <summary>Values less means: as many independent ones are left of white noise.</summary>
+    public double Independent => (Rows - 1.0) * (Columns - 1.0);
+
+    /// <summary>What the means that were taken out leave of white noise, as a share of its variance.</summary>
+    public double Kept => Independent / ((double)Rows * Columns);
+
+    /// <summary>Variance of the white noise of which such squares are left.</summary>
+    public double WhiteVariance => MeanSquare * Rows * Columns / Independent;
+
     /// <summary>Starts a block, all of it 0.</summary>
     public void Begin(int rows, int columns)
     {

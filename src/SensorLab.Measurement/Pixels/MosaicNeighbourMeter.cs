@@ -124,7 +124,6 @@ internal sealed class MosaicNeighbourMeter(ColourFilterArray array, PlaneAccumul
         public void Add(BlockResiduals first, BlockResiduals second, params ReadOnlySpan<(int Down, int Right)> steps)
         {
             double deviations = Math.Sqrt(first.MeanSquare * second.MeanSquare);
-            double kept = (first.Rows - 1.0) * (first.Columns - 1) / ((double)first.Rows * first.Columns);
             foreach ((int down, int right) in steps)
             {
                 int columns = first.Columns - Math.Abs(right);
@@ -136,7 +135,7 @@ internal sealed class MosaicNeighbourMeter(ColourFilterArray array, PlaneAccumul
 
                 double pairs = (first.Rows - down) * columns;
                 Pairs += pairs;
-                Variance += pairs / kept;
+                Variance += pairs / first.Kept;
             }
         }
 

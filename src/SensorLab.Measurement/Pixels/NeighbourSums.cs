@@ -18,17 +18,12 @@ public sealed class NeighbourSums
     private double _horizontal;
     private double _vertical;
     private double _diagonal;
-    private double _sides;
-    private double _sidePairs;
-    private double _around;
-    private double _aroundPairs;
-    private double _touching;
-    private double _touchingPairs;
-    private double _apart;
-    private double _apartPairs;
-    private double _repeatAlong;
-    private double _repeatAcross;
-    private double _repeatPairs;
+    private NeighbourProducts _sides;
+    private NeighbourProducts _around;
+    private NeighbourProducts _touching;
+    private NeighbourProducts _apart;
+    private NeighbourProducts _repeatAlong;
+    private NeighbourProducts _repeatAcross;
 
     /// <summary>Begins without blocks.</summary>
     public NeighbourSums()
@@ -39,9 +34,8 @@ public sealed class NeighbourSums
     {
         (_squares, _pixels, _independent, Pairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
         (_horizontal, _vertical, _diagonal) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
-        (_sides, _sidePairs, _around, _aroundPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
-        (_touching, _touchingPairs, _apart, _apartPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
-        (_repeatAlong, _repeatAcross, _repeatPairs) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
+        (_sides, _around, _touching) = (NeighbourProducts.Read(from), NeighbourProducts.Read(from), NeighbourProducts.Read(from));
+        (_apart, _repeatAlong, _repeatAcross) = (NeighbourProducts.Read(from), NeighbourProducts.Read(from), NeighbourProducts.Read(from));
     }
 
     /// <summary>Pairs of neighbours in one direction.</summary>
@@ -59,15 +53,15 @@ public sealed class NeighbourSums
     /// <summary>What white noise would leave at 0: the correlations of each site with those next to it; null before any block that varies was added.</summary>
     internal NoiseNeighbours? Neighbours => VarianceDn2 > 0
         ? new NoiseNeighbours(
-            _sidePairs > 0 ? Correlation(_sides, _sidePairs) : Correlation(_horizontal + _vertical, 2 * Pairs),
-            _aroundPairs > 0 ? Correlation(_around, _aroundPairs) : Correlation(_horizontal + _vertical + (2 * _diagonal), 4 * Pairs))
+            CorrelationOf(_sides) ?? Correlation(_horizontal + _vertical, 2 * Pairs),
+            CorrelationOf(_around) ?? Correlation(_horizontal + _vertical + (2 * _diagonal), 4 * Pairs))
         {
             Along = Correlation(_horizontal, Pairs),
             Across = Correlation(_vertical, Pairs),
-            Touching = _touchingPairs > 0 ? Correlation(_touching, _touchingPairs) : null,
-            Apart = _apartPairs > 0 ? Correlation(_apart, _apartPairs) : null,
-            RepeatAlong = _repeatPairs > 0 ? Correlation(_repeatAlong, _repeatPairs) : null,
-            RepeatAcross = _repeatPairs > 0 ? Correlation(_repeatAcross, _repeatPairs) : null,
+            Touching = CorrelationOf(_touching),
+            Apart = CorrelationOf(_apart),
+            RepeatAlong = CorrelationOf(_repeatAlong),
+            RepeatAcross = CorrelationOf(_repeatAcross),
         }
         : null;
 
@@ -76,39 +70,30 @@ public sealed class NeighbourSums
     /// <param name="neighbours">Which sites are neighbours.</param>
     internal void Add(ReadOnlySpan<BlockResiduals> blocks, ChannelNeighbours neighbours)
     {
-        foreach (BlockResiduals block in blocks)
-        {
-            (int rows, int columns) = (block.Rows, block.Columns);
-            _squares += block.MeanSquare * rows * columns / ((rows - 1.0) * (columns - 1.0)) * rows * columns;
-            _pixels += (double)rows * columns;
-            _independent += (rows - 1.0) * (columns - 1.0);
-        }
-
-        (double along, double alongs, double across, double acrosses) = (0, 0, 0, 0);
-        foreach (NeighbourPair pair in neighbours.Pairs)
-        {
-            (double sum, double count) = SumOf(blocks[pair.Link.From], blocks[pair.Link.To], pair.Link);
-            (along, alongs) = pair.IsAlong ? (along + sum, alongs + count) : (along, alongs);
-            (across, acrosses) = pair.IsAcross ? (across + sum, acrosses + count) : (across, acrosses);
-            (_sides, _sidePairs) = pair.IsSide ? (_sides + sum, _sidePairs + count) : (_sides, _sidePairs);
-            (_touching, _touchingPairs) = pair.IsTouching ? (_touching + sum, _touchingPairs + count) : (_touching, _touchingPairs);
-            (_apart, _apartPairs) = pair.IsTouching ? (_apart, _apartPairs) : (_apart + sum, _apartPairs + count);
-            (_around, _aroundPairs) = pair.IsAround ? (_around + sum, _aroundPairs + count) : (_around, _aroundPairs);
-        }
-
         for (int plane = 0; plane < blocks.Length; plane++)
         {
-            // As of a block alone, too.
-            (double beside, double besides) = SumOf(blocks[plane], blocks[plane], new NeighbourLink(plane, plane, 0, 1));
-            (double below, double belows) = SumOf(blocks[plane], blocks[plane], new NeighbourLink(plane, plane, 1, 0));
-            double repeats = Math.Sqrt(besides * belows);
-            (_repeatAlong, _repeatAcross, _repeatPairs) = (_repeatAlong + (repeats * beside / besides), _repeatAcross + (repeats * below / belows), _repeatPairs + repeats);
+            BlockResiduals block = blocks[plane];
+            AddVariance(block, block.Independent);
+            _repeatAlong += ProductsOf(block, block, new NeighbourLink(plane, plane, 0, 1));
+            _repeatAcross += ProductsOf(block, block, new NeighbourLink(plane, plane, 1, 0));
+        }
+
+        (NeighbourProducts along, NeighbourProducts across) = (default, default);
+        foreach (NeighbourPair pair in neighbours.Pairs)
+        {
+            NeighbourProducts own = ProductsOf(blocks[pair.Link.From], blocks[pair.Link.To], pair.Link);
+            along += pair.IsAlong ? own : default;
+            across += pair.IsAcross ? own : default;
+            _sides += pair.IsSide ? own : default;
+            _around += pair.IsAround ? own : default;
+            _touching += pair.IsTouching ? own : default;
+            _apart += pair.IsTouching ? default : own;
         }
 
         // As of a block alone: pairs of one direction, then both directions weigh the blocks by their pairs.
-        double pairs = Math.Sqrt(alongs * acrosses);
-        _horizontal += pairs * along / alongs;
-        _vertical += pairs * across / acrosses;
+        double pairs = Math.Sqrt(along.Pairs * across.Pairs);
+        _horizontal += pairs * along.Sum / along.Pairs;
+        _vertical += pairs * across.Sum / across.Pairs;
         Pairs += pairs;
     }
 
@@ -141,33 +126,44 @@ public sealed class NeighbourSums
         }
 
         // Per pair of one direction, then both directions weigh the block by its pairs.
-        double variance = block.MeanSquare * rows * columns / ((rows - 1.0) * (columns - 1.0));
         double pairs = Math.Sqrt((double)rows * (columns - 1) * (rows - 1) * columns);
         _horizontal += pairs * ((horizontal / (rows * (columns - 1.0))) + (block.MeanSquare / (columns - 1)));
         _vertical += pairs * ((vertical / ((rows - 1.0) * columns)) + (block.MeanSquare / (rows - 1)));
-        _diagonal += pairs * ((diagonal / (2 * (rows - 1.0) * (columns - 1.0))) - (block.MeanSquare / ((rows - 1.0) * (columns - 1.0))));
-        _squares += variance * rows * columns;
-        _pixels += (double)rows * columns;
-        _independent += (double)rows * columns;
+        _diagonal += pairs * ((diagonal / (2 * (rows - 1.0) * (columns - 1.0))) - (block.MeanSquare / block.Independent));
+        AddVariance(block, (double)rows * columns);
         Pairs += pairs;
     }
 
     /// <summary>Writes the sums as bytes.</summary>
     internal void Write(BinaryWriter to)
     {
-        foreach (double sum in (double[])[_squares, _pixels, _independent, Pairs, _horizontal, _vertical, _diagonal, _sides, _sidePairs, _around, _aroundPairs, _touching, _touchingPairs, _apart, _apartPairs, _repeatAlong, _repeatAcross, _repeatPairs])
+        foreach (double sum in (double[])[_squares, _pixels, _independent, Pairs, _horizontal, _vertical, _diagonal])
         {
             to.Write(sum);
+        }
+
+        foreach (NeighbourProducts products in (NeighbourProducts[])[_sides, _around, _touching, _apart, _repeatAlong, _repeatAcross])
+        {
+            products.Write(to);
         }
     }
 
     /// <summary>Reads what <see cref="Write"/> wrote.</summary>
     internal static NeighbourSums Read(BinaryReader from) => new(from);
 
+    private void AddVariance(BlockResiduals block, double independent)
+    {
+        _squares += block.WhiteVariance * block.Rows * block.Columns;
+        _pixels += (double)block.Rows * block.Columns;
+        _independent += independent;
+    }
+
+    private Estimate? CorrelationOf(NeighbourProducts products) => products.Pairs > 0 ? Correlation(products.Sum, products.Pairs) : null;
+
     private Estimate Correlation(double sum, double pairs) => new(sum / (pairs * VarianceDn2), Math.Sqrt(_pixels / (_independent * pairs)));
 
-    /// <summary>Sum of the products of two planes' neighbours, and how many pairs they are.</summary>
-    private static (double Sum, double Pairs) SumOf(BlockResiduals from, BlockResiduals to, NeighbourLink link)
+    /// <summary>The products of two planes' neighbours.</summary>
+    private static NeighbourProducts ProductsOf(BlockResiduals from, BlockResiduals to, NeighbourLink link)
     {
         int rows = Math.Max(0, from.Rows - Math.Abs(link.Down));
         int columns = Math.Max(0, from.Columns - Math.Abs(link.Right));
@@ -180,12 +176,11 @@ public sealed class NeighbourSums
         // The means that were taken out of two planes take from what they share as much as from a variance; of one plane
         // they leave white noise with a covariance, below 0 along its lines.
         double count = (double)rows * columns;
-        double kept = (from.Rows - 1.0) * (from.Columns - 1) / ((double)from.Rows * from.Columns);
-        double lost = link.From != link.To ? sum * ((1 / kept) - 1)
+        double lost = link.From != link.To ? sum * ((1 / from.Kept) - 1)
             : link.Down == 0 ? count * from.MeanSquare / (from.Columns - 1)
             : link.Right == 0 ? count * from.MeanSquare / (from.Rows - 1)
-            : -count * from.MeanSquare / ((from.Rows - 1.0) * (from.Columns - 1));
-        return (sum + lost, count);
+            : -count * from.MeanSquare / from.Independent;
+        return new NeighbourProducts(sum + lost, count);
     }
 
     private static double Product(ReadOnlySpan<double> a, ReadOnlySpan<double> b)

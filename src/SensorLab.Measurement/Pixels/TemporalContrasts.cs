@@ -42,8 +42,8 @@ internal sealed class TemporalContrasts
     public static TemporalVariance[] Of(IReadOnlyList<PlaneMoments> planes, double blackDn)
     {
         TemporalContrasts[] all = [.. planes.Select(p => new TemporalContrasts(p, blackDn).WithAllFrames())];
-        bool isBanded = IsWide(all, c => c._channel.Place.Row, c => c._rows, c => c._narrowRows);
-        bool isMovedSideways = IsWide(all, c => c._channel.Place.Column, c => c._columns, c => c._narrowColumns);
+        bool isBanded = IsWide([.. planes.Select(p => p.Place.Row)], [.. all.SelectMany(c => c._rows)], [.. all.SelectMany(c => c._narrowRows)]);
+        bool isMovedSideways = IsWide([.. planes.Select(p => p.Place.Column)], [.. all.SelectMany(c => c._columns)], [.. all.SelectMany(c => c._narrowColumns)]);
         return [.. all.Select(c => c.ToVariance(isBanded, isMovedSideways))];
     }
 
@@ -123,16 +123,14 @@ internal sealed class TemporalContrasts
     }
 
     /// <summary>Whether a channel's lines vary over the region by more than from one to the next; planes of one line may share all of its noise, and count once.</summary>
-    private static bool IsWide(TemporalContrasts[] planes, Func<TemporalContrasts, int> line, Func<TemporalContrasts, List<LineMeansVariance>> all, Func<TemporalContrasts, List<LineMeansVariance>> narrow)
+    /// <param name="lines">The line of each plane.</param>
+    /// <param name="all">Variance of the lines about their mean, of all planes and frames.</param>
+    /// <param name="narrow">The same from line to line.</param>
+    private static bool IsWide(int[] lines, LineMeansVariance[] all, LineMeansVariance[] narrow)
     {
-        double share = planes.Select(line).Distinct().Count() / (double)planes.Length;
-        LineMeansVariance Of(Func<TemporalContrasts, List<LineMeansVariance>> part)
-        {
-            var mean = LineMeansVariance.Mean([.. planes.SelectMany(part)]);
-            return mean with { DegreesOfFreedom = share * mean.DegreesOfFreedom };
-        }
-
-        (LineMeansVariance wide, LineMeansVariance near) = (Of(all), Of(narrow));
-        return wide.Value > near.Value * (1 + (Significance.Deviations * double.Hypot(wide.StandardUncertainty / wide.Value, near.StandardUncertainty / near.Value)));
+        double share = lines.Distinct().Count() / (double)lines.Length;
+        (LineMeansVariance wide, LineMeansVariance near) = (LineMeansVariance.Mean(all), LineMeansVariance.Mean(narrow));
+        double relative = double.Hypot(wide.StandardUncertainty / wide.Value, near.StandardUncertainty / near.Value) / Math.Sqrt(share);
+        return wide.Value > near.Value * (1 + (Significance.Deviations * relative));
     }
 }

@@ -6,14 +6,14 @@ namespace SensorLab.Simulation.Flaws;
 /// <summary>A noise that the model does not know: each pixel's response wavers from frame to frame; what is full stays full.</summary>
 internal sealed class ModelRejected : IFlaw
 {
+    /// <summary>Deviations of the noise without light about saturation, within which a code is a full photosite's.</summary>
+    private const double FullDeviations = 5;
+
     public string Code => "model-rejected";
 
     public string Meaning => "temporal standard deviation of a pixel's response";
 
     public FlawSize Size => FlawSize.Relative(0.01, 0.2);
-
-    /// <summary>Deviations of the noise without light about saturation, within which a code is a full photosite's.</summary>
-    private const double FullDeviations = 5;
 
     public void ChangePlan(FlawScene scene)
     {

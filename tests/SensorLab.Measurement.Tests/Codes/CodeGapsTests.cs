@@ -13,9 +13,12 @@ public sealed class CodeGapsTests
     [Fact]
     public void ShiftDn_GapsBesideFewValues_AreChance() => Assert.Equal(0, CodeGaps.ShiftDn(Codes(2, 0, 100, 900, 120, 0, 3, 0, 0, 1)));
 
-    /// <summary>A code that would have 200 of 1200 values: its neighbours hold them, 300 each, and the mean is off by a sixth where one has them all.</summary>
-    [Fact]
-    public void ShiftDn_OneCodeMissing_IsItsShare() => Assert.Equal(150.0 / 1200, CodeGaps.ShiftDn(Codes(300, 300, 0, 300, 300)), 1e-12);
+    /// <summary>A code that would have 200 of 1000 values, a fifth: its neighbours hold them, all on one side or half on either.</summary>
+    [Theory]
+    [InlineData(400, 200)]
+    [InlineData(300, 300)]
+    public void ShiftDn_OneCodeMissing_IsThreeQuartersOfItsShare(int before, int after) =>
+        Assert.Equal(0.75 * 0.2, CodeGaps.ShiftDn(Codes(200, before, 0, after, 200)), 1e-12);
 
     /// <summary>Codes that lie s apart are off by up to (s − 1)/2 on the mean; the outermost have a neighbour on one side only.</summary>
     [Theory]

@@ -2,7 +2,6 @@ using MathNet.Numerics.Distributions;
 using SensorLab.Law;
 using SensorLab.Measurement.Codes;
 using SensorLab.Measurement.Tests.Findings;
-using SensorLab.Measurement.Tests.Pixels;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 
@@ -71,14 +70,7 @@ public sealed class DarkCodesTests
     [InlineData(2009)]
     public void Characterise_RowsThatVaryByMoreThanPixels_LeavesReadNoiseAndPattern(ulong seed)
     {
-        VirtualBody body = RehearsedSet.SmallBody with
-        {
-            ColourFilterArray = Patterns.SixBySixName,
-            RowNoiseElectron = 0.3,
-            PatternSeed = seed,
-            Shutter = new ShutterSeries { StepsPerStop = 2 },
-            IsoSettings = [RehearsedSet.SmallBody.At(400) with { Iso = 100, ReadNoiseElectron = 0.33 }],
-        };
+        VirtualBody body = RehearsedSet.BandedSixBySix(seed) with { IsoSettings = [RehearsedSet.SmallBody.At(400) with { Iso = 100, ReadNoiseElectron = 0.33 }] };
 
         Assert.All(Channels(body, seed), c =>
         {

@@ -8,6 +8,7 @@ using SensorLab.Measurement.Findings;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Sets;
+using SensorLab.Measurement.Tests.Pixels;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 using SensorLab.Simulation.Flaws;
@@ -31,6 +32,16 @@ internal static class RehearsedSet
         BlackLevelDn = 100.25,
         DsnuElectron = 0.3,
         IsoSettings = [SmallBody.At(100) with { GainElectronPerDn = 6, ReadNoiseElectron = 1.44 }],
+    };
+
+    /// <summary>Few rows of 36 planes, which vary on their own: what chance makes of them is no light, no glow and no pattern.</summary>
+    /// <param name="seed">Of the fixed pattern.</param>
+    public static VirtualBody BandedSixBySix(ulong seed) => SmallBody with
+    {
+        ColourFilterArray = Patterns.SixBySixName,
+        RowNoiseElectron = 0.3,
+        PatternSeed = seed,
+        Shutter = new ShutterSeries { StepsPerStop = 2 },
     };
 
     /// <summary>Findings of the statistics' checks on a rehearsed set.</summary>

@@ -125,8 +125,8 @@ internal sealed class RawFilteredCheck : IIsoCheck
     {
         Sample[] samples = [.. evidence.Levels
             .Where(l => l.Role is not Frames.FrameRole.Light)
-            .SelectMany(l => OfChannels(l, [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare))], n => part(n) ?? default))
-            .Where(s => s.NoiseSteps > SmallestNoiseSteps && s.Correlation.StandardUncertainty > 0)];
+            .SelectMany(l => OfChannels(l, [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare))], part))
+            .Where(s => s.NoiseSteps > SmallestNoiseSteps)];
         return Filtering.Of(samples, _ => 1, NeighboursOfALine);
     }
 
@@ -148,25 +148,32 @@ internal sealed class RawFilteredCheck : IIsoCheck
         $"At ISO {iso} neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may share their noise (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were smoothed and gain is {found.Loss:P1} too high; the uncertainties of gain, noise and shadow ends allow for it.",
         "Shoot the bracket again with noise reduction switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
 
-    private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate> part) =>
-        level.Statistics.Mosaic is { } mosaic && channels.Length == level.Record.Channels.Count
-            ? [new Sample(level, channels.Min(c => NoiseSteps(level.Record.Channels[c])), part(mosaic))]
+    private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate?> part) =>
+        level.Statistics.Mosaic is { } mosaic && part(mosaic) is { } correlation && channels.Length == level.Record.Channels.Count
+            ? [new Sample(level, channels.Min(c => NoiseSteps(level.Record.Channels[c])), correlation)]
             : [];
 
-    private static IEnumerable<Sample> OfChannels(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate> part) => channels
-        .Where(c => level.Statistics.Channels[c].TemporalNeighbours.Neighbours is not null)
-        .Select(c => new Sample(level, NoiseSteps(level.Record.Channels[c]), part(level.Statistics.Channels[c].TemporalNeighbours.Neighbours!)));
+    private static IEnumerable<Sample> OfChannels(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate?> part)
+    {
+        foreach (int channel in channels)
+        {
+            if (level.Statistics.Channels[channel].TemporalNeighbours.Neighbours is { } neighbours && part(neighbours) is { } correlation)
+            {
+                yield return new Sample(level, NoiseSteps(level.Record.Channels[channel]), correlation);
+            }
+        }
+    }
 
     /// <summary>The clearest of what four neighbours, eight, and those a whole repeat of the filters away show; null where none shows anything.</summary>
     /// <param name="evidence">The ISO.</param>
     /// <param name="samplesOf">What a level tells by its channels that do not saturate.</param>
-    private static Filtering? Found(IsoEvidence evidence, Func<EvidenceLevel, int[], Func<NoiseNeighbours, Estimate>, IEnumerable<Sample>> samplesOf)
+    private static Filtering? Found(IsoEvidence evidence, Func<EvidenceLevel, int[], Func<NoiseNeighbours, Estimate?>, IEnumerable<Sample>> samplesOf)
     {
         (EvidenceLevel Level, int[] Channels)[] levels = [.. evidence.Levels
             .Where(l => l.Role is not Frames.FrameRole.Light)
             .Select(l => (l, Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare)).ToArray()))];
         Filtering? Of(Func<NoiseNeighbours, Estimate?> part, int neighbours) =>
-            Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, n => part(n) ?? default)).Where(s => s.Correlation.StandardUncertainty > 0)], neighbours);
+            Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, part))], neighbours);
         Filtering?[] found = [Of(n => n.Sides, FourNeighbours), Of(n => n.Around, EightNeighbours), Of(n => n.Repeats, FourNeighbours)];
         return found.MaxBy(f => f?.Deviations ?? 0);
     }
