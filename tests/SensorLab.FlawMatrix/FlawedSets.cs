@@ -40,7 +40,7 @@ internal sealed class FlawedSets(int scale)
     public async Task<SetOutcome> JudgeAsync(MatrixBody body, ulong seed, ForeignFlaw flaw, double size)
     {
         RehearsedSet set = await RehearsedSet.RunAsync(body.Body, [body.Iso], seed, [], scale, plan => flaw.Begin(new ForeignScene(plan, size, seed)));
-        set = set with { Truth = [.. set.Truth.Select(t => flaw.Changed(t, size))] };
+        set = set with { Truth = [.. set.Truth.Select(t => flaw.Changed(t, size, body.Body.LargestCodeDn - body.Body.BlackLevelDn))] };
         bool named = flaw.Codes.Any(code => set.Names(code, body.Iso));
         string name = string.Create(CultureInfo.InvariantCulture, $"{flaw.Name}={size}");
         return await JudgeAsync(name, body, seed, [body.Iso], set, named, _ => Task.FromResult(named), flaw.Terms);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Levels;
@@ -11,9 +12,6 @@ namespace SensorLab.Measurement.Levels;
 /// </remarks>
 internal static class MixedLight
 {
-    /// <summary>Smaller gaps are flicker, which is compensated, in EV.</summary>
-    private const double LeastGapEv = 0.15;
-
     /// <summary>Six deviations of the difference of two frames under flicker are some eight times its median.</summary>
     private const double GapOverUsual = 8;
 
@@ -40,7 +38,7 @@ internal static class MixedLight
 
         double usual = gaps.Select(g => g.GapEv).Order().ElementAt(gaps.Length / 2);
         double leastDn = Math.Max(LeastGapDn, dark.ReachDn(Significance.LightGap));
-        var mixed = gaps.Where(g => g.GapEv > Math.Max(LeastGapEv, GapOverUsual * usual) && g.GapDn > leastDn + (Significance.LightGap * NoiseOf(g.Level))).ToArray();
+        var mixed = gaps.Where(g => g.GapEv > Math.Max(LightSteps.GapEv, GapOverUsual * usual) && g.GapDn > leastDn + (Significance.LightGap * NoiseOf(g.Level))).ToArray();
         if (mixed.Length == 0)
         {
             return null;

@@ -50,6 +50,11 @@ public sealed class NeighbourSums
     /// <summary>Covariance of neighbours in a column in DN².</summary>
     public double VerticalDn2 => Pairs > 0 ? _vertical / Pairs : 0;
 
+    /// <summary>Covariances in DN² of sites of one plane that are neighbours in a row and in a column: a whole repeat apart; null of a channel with one plane, whose neighbours they are anyway.</summary>
+    internal (double HorizontalDn2, double VerticalDn2)? RepeatDn2 => _repeatAlong.Pairs > 0 && _repeatAcross.Pairs > 0
+        ? (_repeatAlong.Sum / _repeatAlong.Pairs, _repeatAcross.Sum / _repeatAcross.Pairs)
+        : null;
+
     /// <summary>What white noise would leave at 0: the correlations of each site with those next to it; null before any block that varies was added.</summary>
     internal NoiseNeighbours? Neighbours => VarianceDn2 > 0
         ? new NoiseNeighbours(

@@ -9,8 +9,8 @@ namespace SensorLab.Measurement.Sets;
 /// </remarks>
 public sealed class LightSteps
 {
-    /// <summary>Neighbouring lights are a gap of so much apart, in EV; the smallest step that anyone takes on purpose is a third.</summary>
-    private const double GapEv = 0.2;
+    /// <summary>Neighbouring lights are a gap of so much apart, in EV; the smallest step that anyone takes on purpose is a third, and less is flicker, which is compensated.</summary>
+    internal const double GapEv = 0.2;
 
     /// <summary>No shutter is off by so much, in EV.</summary>
     private const double FarEv = 0.6;

@@ -29,9 +29,10 @@ internal sealed record ForeignFlaw(string Name, string What, IReadOnlyList<strin
     /// <summary>What is true of an ISO with the flaw.</summary>
     /// <param name="truth">What is true without.</param>
     /// <param name="size">The flaw's size.</param>
-    public IsoTruth Changed(IsoTruth truth, double size) => truth with
+    /// <param name="mostDn">The largest signal that the file can hold, in DN.</param>
+    public IsoTruth Changed(IsoTruth truth, double size, double mostDn) => truth with
     {
-        SaturationDn = SaturationFactor(size) * truth.SaturationDn,
+        SaturationDn = Math.Min(SaturationFactor(size) * truth.SaturationDn, mostDn),
         AboveEv = truth.AboveEv + AboveShiftEv(size),
         BlackLevelDn = truth.BlackLevelDn + BlackShiftDn(size),
         BelowEv = StepDn(size) == 1 ? truth.BelowEv : truth.BelowEv.ToDictionary(b => b.Key, b => BelowEv(truth, double.Parse(b.Key.AsSpan("snr".Length), CultureInfo.InvariantCulture), StepDn(size))),

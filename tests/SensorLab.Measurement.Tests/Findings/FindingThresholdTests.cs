@@ -13,7 +13,7 @@ public sealed class FindingThresholdTests
     [InlineData("light-flicker", 0.002, 0.01)]
     [InlineData("light-banded", 0.001, 0.1)]
     [InlineData("exposure-inexact", 0.004, 0.06)]
-    [InlineData("response-nonlinear", 0.004, 0.05)]
+    [InlineData("response-nonlinear", 0.002, 0.05)]
     [InlineData("target-uneven", 0.01, 0.1)]
     [InlineData("target-textured", 0.0004, 0.006)]
     [InlineData("metered-doubtful", 0.02, 0.2)]

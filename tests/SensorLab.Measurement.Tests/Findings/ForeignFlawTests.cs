@@ -30,6 +30,7 @@ public sealed class ForeignFlawTests
     [InlineData("smoothed shadows", 1)]
     [InlineData("black taken off", 2)]
     [InlineData("push", 1.7)]
+    [InlineData("two converters", 0.004)]
     [InlineData("dead column", 1)]
     [InlineData("weak column", 0.05)]
     [InlineData("bright column", 5)]
@@ -83,6 +84,19 @@ public sealed class ForeignFlawTests
     public void NoiseSharedOverRepeats_IsNamed(string name, double size, string filters) => Assert.Contains(
         RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size, RehearsedSet.SmallBody with { ColourFilterArray = filters }),
         f => f is { Code: FindingCode.RawFiltered, Severity: FindingSeverity.Warning });
+
+    /// <summary>What next neighbours share in a group of 2 × 2, and what they do not over its edge, cancel out in a weave of a repeat's size.</summary>
+    [Theory]
+    [InlineData(0.01)]
+    [InlineData(0.05)]
+    public void WeaveOfARepeatsSize_IsNamedWithItsSize(double size)
+    {
+        Finding finding = Assert.Single(
+            RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "weave"), size, RehearsedSet.SmallBody with { ColourFilterArray = Patterns.QuadName }),
+            f => f.Code == FindingCode.TargetTextured);
+
+        Assert.InRange(finding.Size!.Value, 0.8 * size, 1.2 * size);
+    }
 
     // One column of 240 took PRNU up by a factor of five, black up by a twentieth of a DN, and the clean end away.
     [Theory]

@@ -39,6 +39,13 @@ public sealed class MixedLightTests
     [Fact]
     public void LevelsOfOneLight_AreNeither() => Assert.Null(MixedLight.Of(400, Levels(apart: 1.001, bandAmplitude: 0.9)));
 
+    // A fifth of a stop is what two lights are apart at least; less is flicker, which variances are free of.
+    [Theory]
+    [InlineData(0.19, false)]
+    [InlineData(0.21, true)]
+    public void LevelWhoseFramesLieApart_IsOfTwoLightsFromAFifthOfAStopOn(double apartEv, bool isMixed) =>
+        Assert.Equal(isMixed, MixedLight.Of(400, Levels(Math.Pow(2, apartEv), bandAmplitude: 0)) is not null);
+
     private static Finding? Of(double bandAmplitude) => MixedLight.Of(400, Levels(apart: 1.25, bandAmplitude));
 
     private static LevelRecord[] Levels(double apart, double bandAmplitude, double darkBandsDn2 = 0) =>

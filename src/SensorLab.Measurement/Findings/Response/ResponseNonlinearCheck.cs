@@ -11,7 +11,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
     /// <summary>Largest deviation from the straight line, relative: the catalogue's 1 %.</summary>
     private const double LargestDeviation = 0.01;
 
-    /// <summary>Smaller departures move the bright end by less than a 300th of a stop, and it carries them.</summary>
+    /// <summary>Departures that cannot be larger move the bright end by less than a 300th of a stop.</summary>
     private const double SmallestNoted = 0.0025;
 
     /// <summary>How likely a response may still be its law, where it is said that it is not: of ten thousand before levels were asked, a hundredth is left.</summary>
@@ -65,7 +65,8 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
         }
 
         Estimate largest = residual.Largest;
-        if (Math.Abs(largest.Value) < SmallestNoted)
+        double reach = Math.Abs(largest.Value) + (Propagation.CoverageOfLargest(1) * largest.StandardUncertainty);
+        if (reach < SmallestNoted)
         {
             return [];
         }
@@ -75,7 +76,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
             evidence.Iso,
             Math.Abs(largest.Value),
             "relative",
-            $"At ISO {evidence.Iso} the response departs from a straight line by up to {Math.Abs(largest.Value):P1}, as channels of different sensitivity agree: a second converter takes over, or it flattens from some signal on. Compensated: the bright end and the shadow end are ratios of exposures, and their uncertainties carry what the levels leave open. Gain takes the response for straight.",
+            $"At ISO {evidence.Iso} the response departs from a straight line by {Math.Abs(largest.Value):P1}, and by {reach:P1} at the most, as channels of different sensitivity agree: a second converter takes over, or it flattens from some signal on. Compensated: the bright end and the shadow end are ratios of exposures, and their uncertainties carry what the levels leave open. Gain takes the response for straight.",
             "Nothing to do at the camera.");
         return [Math.Abs(largest.Value) < LargestDeviation ? finding with { Severity = FindingSeverity.Note } : finding];
     }

@@ -7,7 +7,8 @@ namespace SensorLab.Measurement.Findings.Target;
 /// <remarks>
 /// The covariance of neighbours in the sum of a level's frames, less what it would be if all correlated as the temporal
 /// noise does (smoothed raw data correlate in both). Texture shows in both directions, a row or column pattern in one at
-/// most; a weave as fine as the photosites makes neighbours differ.
+/// most; a weave as fine as the photosites makes neighbours differ, one of a repeat's size makes sites a repeat apart differ
+/// while what its next neighbours share and what they do not cancel out.
 /// </remarks>
 internal sealed class TargetTexturedCheck : IIsoCheck
 {
@@ -23,8 +24,9 @@ internal sealed class TargetTexturedCheck : IIsoCheck
             yield break;
         }
 
-        double[] shared = [.. levels.Select(l => Texture(l, green, evidence.SignalDn(l, green)))];
-        double square = shared.Average();
+        double near = levels.Average(l => Texture(l, green, evidence.SignalDn(l, green), NearDn2));
+        double repeated = levels.Average(l => Texture(l, green, evidence.SignalDn(l, green), RepeatDn2));
+        double square = Math.Abs(near) < Math.Abs(repeated) ? repeated : near;
         double uncertainty = Uncertainty(levels, green, evidence);
         double relative = Math.Sqrt(Math.Abs(square));
         if (relative > SmallestRelative && Math.Abs(square) > Significance.WellKnown * uncertainty)
@@ -39,14 +41,20 @@ internal sealed class TargetTexturedCheck : IIsoCheck
         }
     }
 
+    private static (double HorizontalDn2, double VerticalDn2) NearDn2(NeighbourSums sums) => (sums.HorizontalDn2, sums.VerticalDn2);
+
+    private static (double HorizontalDn2, double VerticalDn2) RepeatDn2(NeighbourSums sums) => sums.RepeatDn2 ?? NearDn2(sums);
+
     /// <summary>Relative covariance of neighbours that is neither temporal noise nor of one direction only.</summary>
-    private static double Texture(EvidenceLevel level, int channel, double signal)
+    private static double Texture(EvidenceLevel level, int channel, double signal, Func<NeighbourSums, (double HorizontalDn2, double VerticalDn2)> covariances)
     {
         ChannelStatistics own = level.Statistics.Channels[channel];
         double frames = level.Record.Frames;
         double smoothed = own.TemporalNeighbours.VarianceDn2 > 0 ? own.StackNeighbours.VarianceDn2 / own.TemporalNeighbours.VarianceDn2 : 0;
-        double horizontal = own.StackNeighbours.HorizontalDn2 - (smoothed * own.TemporalNeighbours.HorizontalDn2);
-        double vertical = own.StackNeighbours.VerticalDn2 - (smoothed * own.TemporalNeighbours.VerticalDn2);
+        (double allHorizontal, double allVertical) = covariances(own.StackNeighbours);
+        (double noiseHorizontal, double noiseVertical) = covariances(own.TemporalNeighbours);
+        double horizontal = allHorizontal - (smoothed * noiseHorizontal);
+        double vertical = allVertical - (smoothed * noiseVertical);
         (double less, double more) = Math.Abs(horizontal) < Math.Abs(vertical) ? (horizontal, vertical) : (vertical, horizontal);
         double mixed = less / more < 0.25 ? less : (horizontal + vertical) / 2;
         return mixed / (frames * frames * signal * signal);
