@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace SensorLab.TestData;
 
 /// <summary>Approved texts and files. They fail when missing and change only when <see cref="ApproveVariable"/> is 1.</summary>
@@ -16,6 +18,20 @@ internal static class GoldenFile
         Assert.Equal(File.ReadAllText(path), text);
     }
 
+    /// <summary>Compares a text with an approved one: words as they are, numbers by a relative tolerance, since processors differ in their last digits.</summary>
+    /// <param name="actual">The text now, words and numbers parted by spaces and line ends.</param>
+    /// <param name="pathInRepository">The approved file, from the repository's root.</param>
+    /// <param name="tolerance">Relative difference of two numbers that passes.</param>
+    public static void VerifyNumbers(string actual, string pathInRepository, double tolerance)
+    {
+        string path = Approve(pathInRepository, file => File.WriteAllText(file, actual));
+        Assert.True(File.Exists(path), $"{pathInRepository} is missing. If the text below is right, run again with {ApproveVariable}=1.\n{actual}");
+        string[] approved = File.ReadAllLines(path);
+        string[] now = actual.TrimEnd().Split('\n');
+        string[] changed = [.. now.Except(approved).Where(line => !approved.Any(a => IsSame(a, line, tolerance)))];
+        Assert.True(changed.Length == 0 && now.Length == approved.Length, $"{pathInRepository}: {now.Length} lines and not {approved.Length}, {changed.Length} of them others. If they are right, run again with {ApproveVariable}=1.\n{string.Join('\n', changed)}");
+    }
+
     /// <summary>Compares a file with an approved one, byte by byte.</summary>
     /// <param name="actual">The bytes now.</param>
     /// <param name="pathInRepository">The approved file, from the repository's root.</param>
@@ -24,6 +40,14 @@ internal static class GoldenFile
         string path = Approve(pathInRepository, file => File.WriteAllBytes(file, actual));
         Assert.True(File.Exists(path), $"{pathInRepository} is missing. If what is made now is right, run again with {ApproveVariable}=1.");
         Assert.True(File.ReadAllBytes(path).AsSpan().SequenceEqual(actual), $"{pathInRepository} is not what is made now. If that is right, run again with {ApproveVariable}=1.");
+    }
+
+    private static bool IsSame(string approved, string actual, double tolerance)
+    {
+        string[] one = approved.Split(' ');
+        string[] other = actual.Split(' ');
+        return one.Length == other.Length && one.Zip(other).All(w => w.First == w.Second
+            || (double.TryParse(w.First, CultureInfo.InvariantCulture, out double a) && double.TryParse(w.Second, CultureInfo.InvariantCulture, out double b) && Math.Abs(a - b) <= tolerance * Math.Abs(a)));
     }
 
     private static string Approve(string pathInRepository, Action<string> write)

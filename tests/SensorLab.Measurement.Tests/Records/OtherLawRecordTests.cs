@@ -1,0 +1,46 @@
+using System.Globalization;
+using SensorLab.FlawMatrix.Foreign;
+using SensorLab.Measurement.Tests.Findings;
+
+namespace SensorLab.Measurement.Tests.Records;
+
+/// <summary>Findings of sets with flaws by other laws, with their words, and what becomes of the figures, as on record.</summary>
+public sealed class OtherLawRecordTests
+{
+    [Theory]
+    [InlineData("odd frame", 0.1)]
+    [InlineData("short shutter", 0.0001)]
+    [InlineData("switched lamp", 0.2)]
+    [InlineData("blobs", 0.02)]
+    [InlineData("shake", 0.01)]
+    [InlineData("even leak", 1)]
+    [InlineData("warm pixels", 1000)]
+    [InlineData("blinking pixels", 20)]
+    [InlineData("pickup", 0.5)]
+    [InlineData("black walks", 1)]
+    [InlineData("black follows light", 30)]
+    [InlineData("cubic response", 0.05)]
+    [InlineData("knee", 0.3)]
+    [InlineData("late knee", 0.03)]
+    [InlineData("two converters", 0.02)]
+    [InlineData("uneven wells", 0.08)]
+    [InlineData("excess noise", 0.003)]
+    [InlineData("subranges", 0.1)]
+    [InlineData("missing codes", 1)]
+    [InlineData("noisy lamp", 0.01)]
+    [InlineData("floor", 1)]
+    [InlineData("dead column", 1)]
+    [InlineData("bright column", 60)]
+    [InlineData("glowing corner", 12)]
+    [InlineData("lagging readout", 0.015)]
+    [InlineData("gaps of codes", 4)]
+    [InlineData("square-root curve", 1000)]
+    [InlineData("three by three", 0.1)]
+    [InlineData("smoothed shadows", 4)]
+    [InlineData("black taken off", 2)]
+    [InlineData("push", 1.7)]
+    [InlineData("two readouts", 20)]
+    public void Law_GivesWhatIsOnRecord(string name, double size) => FigureRecord.Verify(
+        RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == name), size),
+        string.Create(CultureInfo.InvariantCulture, $"OtherLaws/{name} {size}"));
+}
