@@ -109,7 +109,7 @@ internal sealed class ResponseResidual
             + (points[i].Level == points[j].Level ? LooseVariance : 0)
             + (ChannelRatioBend.BlackSpreadDn * ChannelRatioBend.BlackSpreadDn / (signals[i] * signals[j])));
         Vector<double> misfits = Vector<double>.Build.Dense(observed);
-        Func<double, double, double>[] faults = [.. Steps(), .. Slopes(), .. Knees()];
+        Func<double, double, double>[] faults = [.. Steps(), .. Slopes(), .. Knees(shares.Max())];
         Walk[] walks =
         [
             new Walk(null, NoneShare, known, shares, misfits),
@@ -159,10 +159,11 @@ internal sealed class ResponseResidual
     private static IEnumerable<Func<double, double, double>> Slopes() => SlopeScales.Select(scale => (Func<double, double, double>)((a, b) =>
         scale * scale * Math.Min(a, b) * Math.Min(a, b) * ((3 * Math.Max(a, b)) - Math.Min(a, b)) / 6));
 
-    /// <summary>and of knees, sharp and smooth.</summary>
-    private static IEnumerable<Func<double, double, double>> Knees() =>
+    /// <summary>and of knees, sharp and smooth, that begin below the brightest level: of others nothing is known but that they are rare.</summary>
+    private static IEnumerable<Func<double, double, double>> Knees(double brightest) =>
         from scale in KneeScales
         from start in KneeShares
+        where start < brightest
         from power in new[] { 1, 2 }
         select (Func<double, double, double>)((a, b) => scale * scale * Math.Pow(Beyond(a, start) * Beyond(b, start), power));
 
