@@ -1,5 +1,8 @@
 using SensorLab.FlawMatrix;
+using SensorLab.Measurement.Figures;
+using SensorLab.Measurement.Sets;
 using SensorLab.Measurement.Tests.Findings;
+using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Tests.Records;
 
@@ -21,4 +24,12 @@ public sealed class CleanBodyRecordTests
 
         FigureRecord.Verify(RehearsedSet.Evidence([], body.Body, 1, body.Iso), $"Clean/{name}");
     }
+
+    [Fact]
+    public void Body_WhoseGreyIsReckonedFromSaturation_GivesItsFiguresOnRecord() =>
+        FigureRecord.Verify(RehearsedSet.Evidence([], new IsoOptions { Grey = GreyMethod.Saturation }), "Clean/grey by saturation");
+
+    [Fact]
+    public void Body_WhoseFilesAreDeliveredSmaller_GivesItsFiguresOnRecord() =>
+        FigureRecord.Verify(RehearsedSet.Evidence([], new IsoOptions { Delivery = new Delivery(3000, 2000), SensorPixels = 24_000_000 }), "Clean/delivered smaller");
 }

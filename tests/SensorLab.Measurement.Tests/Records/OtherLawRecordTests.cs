@@ -1,6 +1,8 @@
 using System.Globalization;
 using SensorLab.FlawMatrix.Foreign;
 using SensorLab.Measurement.Tests.Findings;
+using SensorLab.Measurement.Tests.Pixels;
+using SensorLab.Simulation.Bodies;
 
 namespace SensorLab.Measurement.Tests.Records;
 
@@ -40,7 +42,31 @@ public sealed class OtherLawRecordTests
     [InlineData("black taken off", 2)]
     [InlineData("push", 1.7)]
     [InlineData("two readouts", 20)]
-    public void Law_GivesWhatIsOnRecord(string name, double size) => FigureRecord.Verify(
-        RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == name), size),
-        string.Create(CultureInfo.InvariantCulture, $"OtherLaws/{name} {size}"));
+    public void Law_GivesWhatIsOnRecord(string name, double size) => Verify(name, size, "LM-2", RehearsedSet.SmallBody);
+
+    [Theory]
+    [InlineData("knee", 0.3)]
+    [InlineData("late knee", 0.03)]
+    [InlineData("two converters", 0.004)]
+    [InlineData("excess noise", 0.003)]
+    [InlineData("two readouts", 5)]
+    [InlineData("short shutter", 0.001)]
+    [InlineData("lamp burns in", 0.2)]
+    [InlineData("smoothed shadows", 1)]
+    public void Law_OnOneChannel_GivesWhatIsOnRecord(string name, double size) => Verify(name, size, "LM-2m", RehearsedSet.SmallBody with { ColourFilterArray = "monochrome" });
+
+    [Theory]
+    [InlineData("weave", 0.01)]
+    [InlineData("lagging readout", 0.05)]
+    [InlineData("glowing corner", 12)]
+    [InlineData("median", 0.2)]
+    public void Law_OnLargePatterns_GivesWhatIsOnRecord(string name, double size)
+    {
+        Verify(name, size, "LM-4", RehearsedSet.SmallBody with { ColourFilterArray = Patterns.QuadName });
+        Verify(name, size, "LM-6", RehearsedSet.SmallBody with { ColourFilterArray = Patterns.SixBySixName });
+    }
+
+    private static void Verify(string name, double size, string model, VirtualBody body) => FigureRecord.Verify(
+        RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == name), size, body),
+        string.Create(CultureInfo.InvariantCulture, $"OtherLaws/{model} {name} {size}"));
 }
