@@ -77,6 +77,19 @@ public sealed class RegionReviewTests
         [new LitField(Lit((_, y) => y / Cell % 2 == 0 ? 1 : 0.5).Field, BlackDn)],
         Whole));
 
+    /// <summary>What is even in a field that is nowhere else is no region before it is a fiftieth of the field, here 7.7 cells.</summary>
+    [Theory]
+    [InlineData(2, false)]
+    [InlineData(4, true)]
+    public void FindCommon_EvenPatchOfASlope_CountsFromAFiftiethOn(int cells, bool isFound)
+    {
+        double Light(int x, int y) => Math.Max(x, y) < cells * Cell ? 1 : Math.Exp(-0.12 * ((x / Cell) + (y / Cell)));
+
+        PixelRectangle? found = RegionFinder.FindCommon([new LitField(Lit(Light).Field, BlackDn)], Whole);
+
+        Assert.Equal(isFound, found is not null);
+    }
+
     /// <summary>The middle stands for a field without an even part; of a small frame it is as much as can be measured.</summary>
     [Theory]
     [InlineData(40, 28)]

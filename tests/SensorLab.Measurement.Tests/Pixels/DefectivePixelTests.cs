@@ -59,6 +59,21 @@ public sealed class DefectivePixelTests
         Assert.Equal(other.SpotMeanDn, own.SpotMeanDn, SamplingDn);
     }
 
+    // The dark frames say where they lie, so that lit ones need not be told apart from their light.
+    [Theory]
+    [InlineData(FrameRole.Dark)]
+    [InlineData(FrameRole.Bracket)]
+    public void LevelMeter_HotPixels_AreListedByTheDarkAlone(FrameRole role)
+    {
+        int[] hot = [.. Enumerable.Range(0, Width * Height).Where(IsHot)];
+
+        ChannelStatistics own = MadeUpLevel.Measure([.. Enumerable.Range(0, 2).Select(frame => MadeUp(frame, hot: true))], Width, ColourFilterArray.Monochrome, role).Channels[0];
+
+        Assert.Equal(role == FrameRole.Dark ? hot : [], own.DefectSites);
+    }
+
+    private static bool IsHot(int site) => Mixed((uint)site + 77_777) % 10 == 0;
+
     /// <summary>Codes from 500 to 515 in disorder, every tenth pixel up to 6000 higher in all frames.</summary>
     private static ushort[] MadeUp(int frame, bool hot)
     {
@@ -67,7 +82,7 @@ public sealed class DefectivePixelTests
         {
             uint mixed = Mixed((uint)((frame * codes.Length) + i + 1));
             uint place = Mixed((uint)i + 77_777);
-            uint excess = hot && place % 10 == 0 ? 200 + (place / 10 % 5800) : 0;
+            uint excess = hot && IsHot(i) ? 200 + (place / 10 % 5800) : 0;
             codes[i] = (ushort)(500 + (mixed % 16) + excess);
         }
 
