@@ -28,8 +28,8 @@ internal static class GoldenFile
         Assert.True(File.Exists(path), $"{pathInRepository} is missing. If the text below is right, run again with {ApproveVariable}=1.\n{actual}");
         string[] approved = File.ReadAllLines(path);
         string[] now = actual.TrimEnd().Split('\n');
-        string[] changed = [.. now.Except(approved).Where(line => !approved.Any(a => IsSame(a, line, tolerance)))];
-        Assert.True(changed.Length == 0 && now.Length == approved.Length, $"{pathInRepository}: {now.Length} lines and not {approved.Length}, {changed.Length} of them others. If they are right, run again with {ApproveVariable}=1.\n{string.Join('\n', changed)}");
+        string[] changed = [.. now.Zip(approved).Where(l => !IsSame(l.Second, l.First, tolerance)).Select(l => $"{l.Second}\n{l.First}")];
+        Assert.True(changed.Length == 0 && now.Length == approved.Length, $"{pathInRepository}: {now.Length} lines and not {approved.Length}, {changed.Length} of them others, approved and now. If they are right, run again with {ApproveVariable}=1.\n{string.Join('\n', changed)}");
     }
 
     /// <summary>Compares a file with an approved one, byte by byte.</summary>

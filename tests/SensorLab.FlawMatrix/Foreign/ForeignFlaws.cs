@@ -4,4 +4,7 @@ namespace SensorLab.FlawMatrix.Foreign;
 internal static class ForeignFlaws
 {
     public static IReadOnlyList<ForeignFlaw> All { get; } = [.. ForeignLights.All, .. ForeignSensors.All, .. ForeignDefects.All, .. ForeignFiles.All, .. ForeignReadouts.All];
+
+    /// <summary>The flaw of a name.</summary>
+    public static ForeignFlaw Named(string name) => All.Single(f => f.Name == name);
 }

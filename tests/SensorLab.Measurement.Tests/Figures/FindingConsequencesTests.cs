@@ -100,7 +100,7 @@ public sealed class FindingConsequencesTests
     [Fact]
     public void Applied_FewerBitsStoredInMore_NeedsNoneAndHoldsTheTruth()
     {
-        ForeignFlaw flaw = ForeignFlaws.All.Single(f => f.Name == "gaps of codes");
+        ForeignFlaw flaw = ForeignFlaws.Named("gaps of codes");
         IReadOnlyList<IsoEvidence> evidence = RehearsedSet.Evidence(flaw, 4);
 
         IReadOnlyList<Finding> found = IsoChecks.Examine(evidence);

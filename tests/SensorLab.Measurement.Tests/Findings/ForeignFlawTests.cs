@@ -39,7 +39,7 @@ public sealed class ForeignFlawTests
     [InlineData("glowing edge", 12)]
     public void FlawByAnotherLaw_OfVisibleSize_IsNamed(string name, double size)
     {
-        ForeignFlaw flaw = ForeignFlaws.All.Single(f => f.Name == name);
+        ForeignFlaw flaw = ForeignFlaws.Named(name);
 
         string[] found = [.. RehearsedSet.Examine(flaw, size).Select(f => f.Code)];
 
@@ -52,7 +52,7 @@ public sealed class ForeignFlawTests
     [InlineData("pickup", 5, FindingCode.NoiseBanded)]
     public void FlawByAnotherLaw_OnAMonochromeBody_IsNamed(string name, double size, string code)
     {
-        IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size, SmallMonochrome);
+        IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.Named(name), size, SmallMonochrome);
 
         Assert.Contains(code, found.Select(f => f.Code));
     }
@@ -67,7 +67,7 @@ public sealed class ForeignFlawTests
     public void NoiseSharedAlongRowsAlone_IsToldWithItsDirection(string filters, double size, FindingSeverity severity)
     {
         Finding finding = Assert.Single(
-            RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "lagging readout"), size, RehearsedSet.SmallBody with { ColourFilterArray = filters }),
+            RehearsedSet.Examine(ForeignFlaws.Named("lagging readout"), size, RehearsedSet.SmallBody with { ColourFilterArray = filters }),
             f => f.Code == FindingCode.RawFiltered);
 
         Assert.Equal(severity, finding.Severity);
@@ -82,7 +82,7 @@ public sealed class ForeignFlawTests
     [InlineData("smoothed shadows", 1, Patterns.SixBySixName)]
     [InlineData("median", 0.2, Patterns.QuadName)]
     public void NoiseSharedOverRepeats_IsNamed(string name, double size, string filters) => Assert.Contains(
-        RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size, RehearsedSet.SmallBody with { ColourFilterArray = filters }),
+        RehearsedSet.Examine(ForeignFlaws.Named(name), size, RehearsedSet.SmallBody with { ColourFilterArray = filters }),
         f => f is { Code: FindingCode.RawFiltered, Severity: FindingSeverity.Warning });
 
     /// <summary>What next neighbours share in a group of 2 × 2, and what they do not over its edge, cancel out in a weave of a repeat's size.</summary>
@@ -92,7 +92,7 @@ public sealed class ForeignFlawTests
     public void WeaveOfARepeatsSize_IsNamedWithItsSize(double size)
     {
         Finding finding = Assert.Single(
-            RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "weave"), size, RehearsedSet.SmallBody with { ColourFilterArray = Patterns.QuadName }),
+            RehearsedSet.Examine(ForeignFlaws.Named("weave"), size, RehearsedSet.SmallBody with { ColourFilterArray = Patterns.QuadName }),
             f => f.Code == FindingCode.TargetTextured);
 
         Assert.InRange(finding.Size!.Value, 0.8 * size, 1.2 * size);
@@ -108,7 +108,7 @@ public sealed class ForeignFlawTests
     {
         ChannelProfile[] clean = [.. RehearsedSet.Evidence([])[0].Profile.Channels];
 
-        ChannelProfile[] found = [.. RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == name), size)[0].Profile.Channels];
+        ChannelProfile[] found = [.. RehearsedSet.Evidence(ForeignFlaws.Named(name), size)[0].Profile.Channels];
 
         Assert.All(found.Zip(clean), c =>
         {
@@ -126,7 +126,7 @@ public sealed class ForeignFlawTests
     [InlineData("edge", 0.2)]
     [InlineData("switched lamp", 1)]
     public void StructureThatIsNoLine_IsNotNamedSo(string name, double size) =>
-        Assert.DoesNotContain(RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size), f => f.Code == FindingCode.LinesDead);
+        Assert.DoesNotContain(RehearsedSet.Examine(ForeignFlaws.Named(name), size), f => f.Code == FindingCode.LinesDead);
 
     // A mean that is cut off is no black: lit frames, whose own zero lies below it, do not say that the dark ones were lit.
     [Theory]
@@ -137,7 +137,7 @@ public sealed class ForeignFlawTests
     public void DarkValuesCutOffAtAFloor_AreNamedAndNothingElse(double size, bool monochrome)
     {
         Finding finding = Assert.Single(RehearsedSet.Examine(
-            ForeignFlaws.All.Single(f => f.Name == "floor"),
+            ForeignFlaws.Named("floor"),
             size,
             monochrome ? SmallMonochrome with { BlackLevelDn = 128.5, BitDepth = 12, IsoSettings = [RehearsedSet.SmallBody.At(400) with { GainElectronPerDn = 1.9, ReadNoiseElectron = 6.5 }] } : null));
 
@@ -149,7 +149,7 @@ public sealed class ForeignFlawTests
     public void WeakFilter_OnASmallFrame_IsNoted()
     {
         Finding finding = Assert.Single(
-            RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "three by three"), 0.02, SmallMonochrome),
+            RehearsedSet.Examine(ForeignFlaws.Named("three by three"), 0.02, SmallMonochrome),
             f => f.Code == FindingCode.RawFiltered);
 
         Assert.Equal(FindingSeverity.Note, finding.Severity);
@@ -160,7 +160,7 @@ public sealed class ForeignFlawTests
     [Fact]
     public void LampThatMoves_BetweenFrames_LeavesTheFixedPatternRight()
     {
-        ForeignFlaw flaw = ForeignFlaws.All.Single(f => f.Name == "lamp moves");
+        ForeignFlaw flaw = ForeignFlaws.Named("lamp moves");
         double clean = Prnu(RehearsedSet.Evidence([])[0]);
 
         double moved = Prnu(RehearsedSet.Evidence(flaw, 0.02)[0]);

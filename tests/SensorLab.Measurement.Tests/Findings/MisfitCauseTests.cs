@@ -13,14 +13,14 @@ public sealed class MisfitCauseTests
     [InlineData("noisy lamp", 0.01, "rows share it")]
     public void Message_CauseThatShows_NamesIt(string name, double size, string words)
     {
-        IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == name), size);
+        IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.Named(name), size);
 
         Assert.Contains(words, Assert.Single(found, f => f.Code == FindingCode.ModelRejected).Message, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Cause_UnevenSteps_AreNamed() =>
-        Assert.Contains("steps are uneven", MisfitCause.Of(RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == "uneven steps"), 0.4)[0], ["G1"]).Words, StringComparison.Ordinal);
+        Assert.Contains("steps are uneven", MisfitCause.Of(RehearsedSet.Evidence(ForeignFlaws.Named("uneven steps"), 0.4)[0], ["G1"]).Words, StringComparison.Ordinal);
 
     [Fact]
     public void Uneven_StepsOfASoundConverter_AreEven() => Assert.Null(ConverterSteps.UnevennessOf(RehearsedSet.Evidence([])[0]));
@@ -28,12 +28,12 @@ public sealed class MisfitCauseTests
     // Of every second step a share goes to its neighbours: widths of 1 − 0.4 and 1 + 0.4 by turns.
     [Fact]
     public void Uneven_StepsOfKnownWidths_AreMeasured() =>
-        Assert.InRange(ConverterSteps.UnevennessOf(RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == "uneven steps"), 0.4)[0])!.Value, 0.3, 0.7);
+        Assert.InRange(ConverterSteps.UnevennessOf(RehearsedSet.Evidence(ForeignFlaws.Named("uneven steps"), 0.4)[0])!.Value, 0.3, 0.7);
 
     [Fact]
     public void ChannelScaled_TwoFactors_NamesEach()
     {
-        IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.All.Single(f => f.Name == "two channels multiplied"), 0.12);
+        IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.Named("two channels multiplied"), 0.12);
 
         Assert.Matches(@"R by 1\.1[12]\d and B by 1\.2[34]\d", Assert.Single(found, f => f.Code == FindingCode.ChannelScaled).Message);
     }

@@ -16,8 +16,8 @@ internal static class FigureRecord
     /// <summary>Digits of a figure; two more than any uncertainty needs.</summary>
     private const string Digits = "G6";
 
-    /// <summary>Twice what the last digit may be off by.</summary>
-    private const double Tolerance = 1e-5;
+    /// <summary>A last digit is a hundred-thousandth of a figure at the most, and what lies half-way is rounded to either side.</summary>
+    private const double Tolerance = 2e-5;
 
     /// <summary>Compares a set's figures and findings with those on record.</summary>
     /// <param name="isos">What the checks look at.</param>

@@ -67,6 +67,6 @@ public sealed class OtherLawRecordTests
     }
 
     private static void Verify(string name, double size, string model, VirtualBody body) => FigureRecord.Verify(
-        RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == name), size, body),
+        RehearsedSet.Evidence(ForeignFlaws.Named(name), size, body),
         string.Create(CultureInfo.InvariantCulture, $"OtherLaws/{model} {name} {size}"));
 }

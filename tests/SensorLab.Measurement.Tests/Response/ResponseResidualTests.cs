@@ -60,7 +60,7 @@ public sealed class ResponseResidualTests
 
     private static ResponseResidual Of(string name, double size)
     {
-        IsoEvidence evidence = RehearsedSet.Evidence(ForeignFlaws.All.Single(f => f.Name == name), size, Body)[0];
+        IsoEvidence evidence = RehearsedSet.Evidence(ForeignFlaws.Named(name), size, Body)[0];
         return ResponseResidual.Of(evidence.Channels)!;
     }
 }

@@ -121,12 +121,15 @@ internal sealed class RawFilteredCheck : IIsoCheck
             "Choose the recording mode that reads every photosite by itself, if the body has one; or compare this body only with others that read as many together.").In(inside.Levels);
     }
 
+    /// <summary>The levels that are looked at, each with its channels that do not saturate.</summary>
+    private static IEnumerable<(EvidenceLevel Level, int[] Channels)> Unsaturated(IsoEvidence evidence) =>
+        from level in evidence.Levels
+        where level.Role is not Frames.FrameRole.Light
+        select (level, Enumerable.Range(0, evidence.Channels.Count).Where(c => level.IsDark || evidence.IsBetween(level, c, 0, FitRange.HighestShare)).ToArray());
+
     private static Filtering OfDirection(IsoEvidence evidence, Func<NoiseNeighbours, Estimate?> part)
     {
-        Sample[] samples = [.. evidence.Levels
-            .Where(l => l.Role is not Frames.FrameRole.Light)
-            .SelectMany(l => OfChannels(l, [.. Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare))], part))
-            .Where(s => s.NoiseSteps > SmallestNoiseSteps)];
+        Sample[] samples = [.. Unsaturated(evidence).SelectMany(l => OfChannels(l.Level, l.Channels, part)).Where(s => s.NoiseSteps > SmallestNoiseSteps)];
         return Filtering.Of(samples, _ => 1, NeighboursOfALine);
     }
 
@@ -169,9 +172,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
     /// <param name="samplesOf">What a level tells by its channels that do not saturate.</param>
     private static Filtering? Found(IsoEvidence evidence, Func<EvidenceLevel, int[], Func<NoiseNeighbours, Estimate?>, IEnumerable<Sample>> samplesOf)
     {
-        (EvidenceLevel Level, int[] Channels)[] levels = [.. evidence.Levels
-            .Where(l => l.Role is not Frames.FrameRole.Light)
-            .Select(l => (l, Enumerable.Range(0, evidence.Channels.Count).Where(c => l.IsDark || evidence.IsBetween(l, c, 0, FitRange.HighestShare)).ToArray()))];
+        (EvidenceLevel Level, int[] Channels)[] levels = [.. Unsaturated(evidence)];
         Filtering? Of(Func<NoiseNeighbours, Estimate?> part, int neighbours) =>
             Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, part))], neighbours);
         Filtering?[] found = [Of(n => n.Sides, FourNeighbours), Of(n => n.Around, EightNeighbours), Of(n => n.Repeats, FourNeighbours)];
