@@ -58,7 +58,7 @@ internal sealed class ResponseResidual
     private static readonly double[] KneeScales = [0.01, 0.03, 0.1];
 
     /// <summary>Where a knee may begin, as a share of saturation.</summary>
-    private static readonly double[] KneeShares = [0.5, 0.65, 0.8, 0.9];
+    private static readonly double[] KneeShares = [0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95];
 
     private readonly double[] _shares;
     private readonly double _fullDn;
@@ -164,7 +164,7 @@ internal sealed class ResponseResidual
         from scale in KneeScales
         from start in KneeShares
         where start < brightest
-        from power in new[] { 1, 2 }
+        from power in new[] { 1, 2, 3 }
         select (Func<double, double, double>)((a, b) => scale * scale * Math.Pow(Beyond(a, start) * Beyond(b, start), power));
 
     private static double Beyond(double share, double start) => Math.Max(0, share - start) / (1 - start);
