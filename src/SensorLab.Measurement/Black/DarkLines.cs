@@ -1,7 +1,6 @@
 using SensorLab.Law;
 using SensorLab.Measurement.Codes;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Model;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Black;
@@ -17,7 +16,6 @@ namespace SensorLab.Measurement.Black;
 /// <param name="FloorDn">The code at which dark values are cut off; null where they are not.</param>
 internal sealed record DarkLines(IReadOnlyList<ObservedLevel> Lit, IReadOnlyList<ObservedLevel> Darks, RoundedNormal? Codes, double? FloorDn)
 {
-
     /// <summary>Share of a variance that codes must at least leave: below it, lines do not show in them.</summary>
     private const double SmallestShrinking = 0.01;
 
@@ -25,14 +23,14 @@ internal sealed record DarkLines(IReadOnlyList<ObservedLevel> Lit, IReadOnlyList
     private const int Rounds = 3;
 
     /// <summary>Temporal variance of rows and columns.</summary>
-    public VarianceSummary Temporal() => new(
+    public DarkLineVariances Temporal() => new(
         Variance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), l => l.PixelsOfRow),
         Variance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), l => l.PixelsOfColumn));
 
     /// <summary>The samples that the dark codes hold of rows and columns, of their noise and of their pattern, and of frames.</summary>
     /// <param name="temporal">Temporal variance of rows and columns.</param>
     /// <param name="driftDn2">Variance of black from frame to frame in DN².</param>
-    public IReadOnlyList<LineSample> Samples(VarianceSummary temporal, double driftDn2)
+    public IReadOnlyList<LineSample> Samples(DarkLineVariances temporal, double driftDn2)
     {
         if (Darks.Count == 0)
         {
@@ -96,4 +94,24 @@ internal sealed record DarkLines(IReadOnlyList<ObservedLevel> Lit, IReadOnlyList
             Math.Abs(l.SharedDn2 - dark.Value) <= Significance.LinesDisagree * double.Hypot((Math.Max(0, dark.Value) + l.PixelsDn2) * Math.Sqrt(2 / l.DegreesOfFreedom), dark.StandardUncertainty));
         return agree ? LineVarianceEstimator.Of([.. levels.Select(l => (l.SharedDn2, l.PixelsDn2, l.DegreesOfFreedom))]) : dark;
     }
+}
+
+/// <summary>Temporal row and column variance without light, in DN².</summary>
+internal sealed record DarkLineVariances(Estimate RowDn2, Estimate ColumnDn2)
+{
+    /// <summary>Both together.</summary>
+    public Estimate Sum
+    {
+        get
+        {
+            double variance = RowDn2.Variance + ColumnDn2.Variance;
+            double fourths = (RowDn2.Variance * RowDn2.Variance / RowDn2.DegreesOfFreedom) + (ColumnDn2.Variance * ColumnDn2.Variance / ColumnDn2.DegreesOfFreedom);
+            return new Estimate(RowDn2.Value + ColumnDn2.Value, Math.Sqrt(variance), fourths > 0 ? variance * variance / fourths : double.PositiveInfinity);
+        }
+    }
+
+    /// <summary>Variance in DN⁴ of their sum as a statement on these very lines: without what chance made of the lines themselves.</summary>
+    public double MeasuredDn4 => Measured(RowDn2) + Measured(ColumnDn2);
+
+    private static double Measured(Estimate shared) => Math.Max(0, shared.Variance - (2 * shared.Value * shared.Value / shared.DegreesOfFreedom));
 }

@@ -58,3 +58,28 @@ internal sealed record DarkCodesFitter(IReadOnlyList<ObservedLevel> Darks, doubl
             .InDn(pooled.FirstCodeDn, step);
     }
 }
+
+/// <summary>What the pixels of a line share, of which a set holds a sample: rows or columns, of one pattern or of each frame's noise, or whole frames.</summary>
+/// <param name="VarianceDn2">Its variance in DN², 0 or more.</param>
+/// <param name="Lines">Lines, or frames, that it was drawn for.</param>
+internal readonly record struct LineSample(double VarianceDn2, double Lines)
+{
+    /// <summary>The same with codes counted in steps.</summary>
+    /// <param name="stepDn">Spacing of codes in DN.</param>
+    public LineSample InSteps(double stepDn) => this with { VarianceDn2 = VarianceDn2 / (stepDn * stepDn) };
+}
+
+/// <summary>What lit levels say of the noise without light: a line's height at a black level, and how it moves where black is another.</summary>
+/// <param name="VarianceDn2">Temporal variance at the black level, rounding taken out, in DN².</param>
+/// <param name="BlackDn">The black level in DN.</param>
+/// <param name="GainDnPerElectron">The line's slope: black higher by 1 DN makes the variance higher by as much.</param>
+internal readonly record struct LitIntercept(Estimate VarianceDn2, double BlackDn, double GainDnPerElectron)
+{
+    /// <summary>The same with codes counted in steps.</summary>
+    /// <param name="firstCodeDn">The code that counts as 0.</param>
+    /// <param name="stepDn">Spacing of codes in DN.</param>
+    public LitIntercept InSteps(double firstCodeDn, double stepDn) => new(
+        new Estimate(VarianceDn2.Value / (stepDn * stepDn), VarianceDn2.StandardUncertainty / (stepDn * stepDn)),
+        (BlackDn - firstCodeDn) / stepDn,
+        GainDnPerElectron / stepDn);
+}

@@ -21,7 +21,6 @@ internal static class DarkFloor
     /// <summary>Values that ought to lie below the lowest code: that none does happens by chance once in e²¹ = 10⁹ sets.</summary>
     private const double FewestMissing = 21;
 
-
     /// <summary>The lowest code in DN where dark values are cut off at it; null where they are not.</summary>
     /// <param name="codes">Codes of dark frames.</param>
     /// <param name="frames">Frames that show the same pixels: with a strong pattern they are no more witnesses than one.</param>

@@ -78,3 +78,10 @@ internal sealed class SpotMeter : IDisposable
         return sites.Average(site => RobustMean.Of(_stacks[(site.Row * _array.Columns) + site.Column].AsSpan(0, _sites), SmallestCodes * frames) / frames);
     }
 }
+
+/// <summary>What the spot meter's window holds of a channel.</summary>
+/// <param name="MeanDn">Mean over all frames of a level in DN, defective pixels left out.</param>
+/// <param name="Pixels">Sites of the channel.</param>
+/// <param name="Rows">Rows that hold them.</param>
+/// <param name="Columns">Columns that hold them.</param>
+internal readonly record struct SpotView(double MeanDn, long Pixels, int Rows, int Columns);

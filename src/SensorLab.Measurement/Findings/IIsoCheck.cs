@@ -7,3 +7,10 @@ internal interface IIsoCheck
 {
     IEnumerable<Finding> Examine(IsoEvidence evidence);
 }
+
+/// <summary>One thing that only shows when the ISOs of a set are laid side by side.</summary>
+internal interface IIsoSeriesCheck
+{
+    /// <summary>Examines the ISOs in rising order.</summary>
+    IEnumerable<Finding> Examine(IReadOnlyList<IsoEvidence> isos);
+}

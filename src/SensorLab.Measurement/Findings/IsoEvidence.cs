@@ -14,7 +14,6 @@ namespace SensorLab.Measurement.Findings;
 /// <summary>What the checks of one ISO look at: the statistics of its levels, their records and what was fitted to them.</summary>
 public sealed class IsoEvidence
 {
-
     private readonly double[] _tops;
 
     private IsoEvidence(IsoProfile profile, IReadOnlyList<EvidenceLevel> levels, IsoOptions options, bool declaresCurve)

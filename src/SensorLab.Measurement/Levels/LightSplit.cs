@@ -1,5 +1,6 @@
 using System.Globalization;
 using SensorLab.Frames;
+using SensorLab.Law;
 using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
@@ -19,7 +20,6 @@ public sealed class LightSplit
 
     /// <summary>Share of a dark photosite's noise by which black's mean may be off without anybody seeing it.</summary>
     private const double NoiseShare = 0.12;
-
 
     /// <summary>Metered frames whose signals agree so well were metered, each in its light, in EV.</summary>
     private const double SameMeterEv = 0.75;
@@ -162,4 +162,23 @@ public sealed class LightSplit
         ChannelStatistics[] green = [.. level.Channels.Where(c => c.Channel is SensorChannel.G1 or SensorChannel.G2 or SensorChannel.Y)];
         return Enumerable.Range(0, level.Level.Frames.Count).Select(f => green.Average(c => c.FrameMeansDn[f]));
     }
+}
+
+/// <summary>Means of an ISO's dark frames, before anything is fitted to them: how far a lit frame's black may be off.</summary>
+/// <param name="MeansDn">Mean of each frame in DN, one frame or more.</param>
+internal sealed record DarkMeans(IReadOnlyList<double> MeansDn)
+{
+    /// <summary>Chance that a lit frame's black lies further off, as few dark frames tell of it.</summary>
+    private const double Beyond = 1e-4;
+
+    /// <summary>Black in DN.</summary>
+    public double BlackDn => MeansDn.Average();
+
+    /// <summary>Standard deviation of a frame's black in DN; 0 of a single frame, which tells none.</summary>
+    public double ScatterDn => MeansDn.Count < 2 ? 0 : Math.Sqrt(MeansDn.Sum(m => (m - BlackDn) * (m - BlackDn)) / (MeansDn.Count - 1));
+
+    /// <summary>How far a lit frame's black may be off, in DN: two dark frames that happen to agree do not say that black stands still.</summary>
+    /// <param name="deviations">Standard deviations that count as far where there are many dark frames.</param>
+    public double ReachDn(double deviations) =>
+        MeansDn.Count < 2 ? 0 : ScatterDn * Math.Max(deviations, StudentTail.Quantile(Beyond, MeansDn.Count - 1));
 }

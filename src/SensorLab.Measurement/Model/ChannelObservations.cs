@@ -97,7 +97,7 @@ internal sealed class ChannelObservations
     public Estimate Black => new(OwnBlack.Value, Math.Sqrt(OwnBlack.Variance + DriftOfBlackDn2));
 
     /// <summary>Temporal variance of rows and columns in DN².</summary>
-    public VarianceSummary Lines { get; private set; } = new(default, default);
+    public DarkLineVariances Lines { get; private set; } = new(default, default);
 
     /// <summary>What coarse or cut-off dark codes tell; null where their means and variances serve.</summary>
     public RoundedNormal? Codes { get; private set; }

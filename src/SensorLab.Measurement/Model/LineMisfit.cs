@@ -15,7 +15,6 @@ internal sealed record LineMisfit(double Residual, double Wavering, double ChiSq
     /// <summary>Root mean square of the relative residuals beyond noise, or what a parabola adds at the brightest point: what gain may be off.</summary>
     public const double SmallestResidual = 0.01;
 
-
     /// <summary>Whether the points leave the line by more than chance lets them, and by as much as matters.</summary>
     public bool IsBeyondChance =>
         (ChiSquareTest.Deviations(ChiSquare, Degrees) > Significance.Deviations && Residual > SmallestResidual)

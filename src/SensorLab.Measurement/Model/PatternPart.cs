@@ -17,7 +17,6 @@ internal sealed record PatternPart
     /// <summary>Share of a level's uncertainty that is never the pattern's own sampling.</summary>
     private const double SmallestOwnShare = 0.1;
 
-
     /// <summary>Lines at both ends together that have no second difference.</summary>
     private const int EndLines = 2;
 

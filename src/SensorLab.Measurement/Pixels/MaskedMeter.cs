@@ -55,7 +55,7 @@ internal sealed class MaskedMeter
     {
         foreach (PixelRectangle area in _areas)
         {
-            for (int phase = 0; row >= area.Y && row < area.Bottom && phase < Math.Min(_array.Columns, area.Width); phase++)
+            for (int phase = 0; row >= area.Y && row < area.Bottom && phase < _array.Columns; phase++)
             {
                 (ClusterSums rows, ClusterSums columns) = _sums[_array.ChannelAt(row - _active.Y, area.X + phase - _active.X)];
                 for (int x = area.X + phase; x < area.Right; x += _array.Columns)

@@ -206,3 +206,37 @@ public sealed class NeighbourSums
         return sum;
     }
 }
+
+/// <summary>Two sites of a channel that are neighbours in some way.</summary>
+/// <param name="Link">Where they lie.</param>
+/// <param name="IsSide">One is among the other's four nearest.</param>
+/// <param name="IsAround">One is among the other's eight nearest.</param>
+/// <param name="IsAlong">One is the other's next in the row.</param>
+/// <param name="IsAcross">One is the other's next in the column.</param>
+/// <param name="IsTouching">They touch, by a side or a corner: on sensors that put a filter over several photosites.</param>
+internal readonly record struct NeighbourPair(NeighbourLink Link, bool IsSide, bool IsAround, bool IsAlong, bool IsAcross, bool IsTouching);
+
+/// <summary>Two sites of a channel that are neighbours, in every repeat.</summary>
+/// <param name="From">The one's plane.</param>
+/// <param name="To">The other's plane.</param>
+/// <param name="Down">Repeats from the one down to the other.</param>
+/// <param name="Right">Repeats from the one to the right.</param>
+internal readonly record struct NeighbourLink(int From, int To, int Down, int Right);
+
+/// <summary>Products of the values of pairs of sites.</summary>
+/// <param name="Sum">Their sum in DN².</param>
+/// <param name="Pairs">How many they are.</param>
+internal readonly record struct NeighbourProducts(double Sum, double Pairs)
+{
+    public static NeighbourProducts operator +(NeighbourProducts a, NeighbourProducts b) => new(a.Sum + b.Sum, a.Pairs + b.Pairs);
+
+    /// <summary>Writes them as bytes.</summary>
+    public void Write(BinaryWriter to)
+    {
+        to.Write(Sum);
+        to.Write(Pairs);
+    }
+
+    /// <summary>Reads what <see cref="Write"/> wrote.</summary>
+    public static NeighbourProducts Read(BinaryReader from) => new(from.ReadDouble(), from.ReadDouble());
+}

@@ -146,3 +146,8 @@ internal static class CurveEndEstimator
         _ => Figure.Estimate(-figure.Value!.Value, figure.StandardUncertainty!.Value, -figure.Upper95!.Value, -figure.Lower95!.Value),
     };
 }
+
+/// <summary>Where a channel's tone curve reaches its end.</summary>
+/// <param name="Ev">The figure, or a bound where the bracket ends first; the uncertainty of middle grey not included.</param>
+/// <param name="EndCode">The code that is not passed; null where it was not reached.</param>
+internal sealed record CurveEnd(Figure Ev, double? EndCode);

@@ -112,3 +112,8 @@ internal sealed class ToneCurve
 
     private static ToneNode Mean(List<ToneNode> points) => new(points.Average(p => p.Ev), points.Average(p => p.Code));
 }
+
+/// <summary>A point of one channel's tone curve.</summary>
+/// <param name="Ev">EV of green from middle grey.</param>
+/// <param name="Code">Code, 0 to 255.</param>
+internal readonly record struct ToneNode(double Ev, double Code);

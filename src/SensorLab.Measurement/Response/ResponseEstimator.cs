@@ -16,8 +16,6 @@ internal static class ResponseEstimator
     /// <summary>Standard uncertainty, as a share missing at saturation, to which the channels' word stands against the others'.</summary>
     private const double TellingShare = 0.005;
 
-
-
     /// <summary>The smallest bend that matters, as a share missing at saturation: what changes gain by half a percent.</summary>
     private const double SmallestShare = 0.004;
 
@@ -51,4 +49,13 @@ internal static class ResponseEstimator
 
     private static bool Agree(Estimate first, Estimate second) =>
         Math.Abs(first.Value - second.Value) <= Significance.Witnesses * double.Hypot(first.StandardUncertainty, second.StandardUncertainty);
+}
+
+/// <summary>What is known of a response's bend before variances are asked.</summary>
+/// <param name="Known">The bend in 1/DN as signals alone tell it; null where they don't.</param>
+/// <param name="VariancesJoin">Whether variances may move it: not where they contradict what signals tell.</param>
+internal readonly record struct BendKnowledge(Estimate? Known, bool VariancesJoin)
+{
+    /// <summary>Nothing is known: variances alone tell.</summary>
+    public static BendKnowledge None { get; } = new(null, VariancesJoin: true);
 }

@@ -22,7 +22,6 @@ public static class SaturationEstimator
     /// <summary>Share of the variance that light of that level would have, below which all pixels are at their full well.</summary>
     private const double CollapsedVariance = 0.1;
 
-
     /// <summary>Estimates saturation.</summary>
     /// <param name="lit">The channel's lit levels.</param>
     /// <param name="blackDn">Black level in DN.</param>

@@ -9,7 +9,6 @@ namespace SensorLab.Measurement.Sets;
 /// <param name="ClipsSome">Whether some of its photosites clip.</param>
 public sealed record LightReading(int Order, double ExposureSeconds, double SignalDn, double UnsteadyDn, double RangeDn, bool ClipsSome)
 {
-
     /// <summary>A light is told where black moves it by less than this, in EV.</summary>
     private const double MostSlackEv = 0.1;
 

@@ -16,7 +16,6 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
     /// <summary>Exposure ratio below which dark signal cannot be told from noise.</summary>
     private const double SmallestRatio = 2;
 
-
     /// <summary>Twice what black may be off, in DN.</summary>
     public const double SmallestLightDn = 0.1;
 
@@ -71,7 +70,7 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
         double At(EvidenceLevel level, int i) => level.Statistics.Channels.Average(c => lines(c.Lines!)[i]);
         int count = lines(longest.Statistics.Channels[0].Lines!).Length;
         double[] rises = [.. Enumerable.Range(0, count).Select(i => At(longest, i) - At(shortest, i))];
-        return WeightedLine.Fit([.. rises.Select((r, i) => (((i + 0.5) / count) - 0.5, r, 1.0))]) is { } line
+        return WeightedLine.Fit([.. rises.Select((r, i) => ((double)i / count, r, 1.0))]) is { } line
             ? new Estimate(line.Slope, Math.Sqrt(line.ChiSquare / (count - 2) * line.SlopeVariance))
             : default;
     }

@@ -14,7 +14,6 @@ internal sealed record LitBlack(Estimate ShiftDn)
 
     private const int FewestLevels = 5;
 
-
     /// <summary>A fifth of a code: what the slope of real response leaves at this range.</summary>
     private const double SmallestDn = 0.2;
 

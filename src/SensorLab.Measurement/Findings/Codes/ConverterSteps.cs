@@ -62,7 +62,8 @@ internal static class ConverterSteps
             }
         }
 
-        double unevenness = Math.Sqrt(Math.Max(0, squares / Math.Max(1, weights))) / OffOverWidth;
-        return codes > 0 && chiSquare - codes > Significance.Deviations * SharedCounts * Math.Sqrt(2.0 * codes) && unevenness > SmallestUnevenness ? unevenness : null;
+        // Without a code there is nothing, and no number: that is larger than nothing.
+        double unevenness = Math.Sqrt(Math.Max(0, squares / weights)) / OffOverWidth;
+        return chiSquare - codes > Significance.Deviations * SharedCounts * Math.Sqrt(2.0 * codes) && unevenness > SmallestUnevenness ? unevenness : null;
     }
 }

@@ -17,7 +17,6 @@ internal sealed class ResponseFit
     private const double LowestShare = 0.02;
     private const int FewestLevels = 6;
 
-
     /// <summary>Signals this many times a drift of black are free of it: a percent is left.</summary>
     private const double DriftRatio = 100;
 
@@ -166,3 +165,10 @@ internal sealed class ResponseFit
             : new Estimate(0, double.PositiveInfinity);
     }
 }
+
+/// <summary>A level of a response fit.</summary>
+/// <param name="Level">The level.</param>
+/// <param name="LogExposure">ln of signal over nominal exposure, the sensor's bend taken out, up to a constant.</param>
+/// <param name="Uncertainty">Its standard uncertainty by temporal noise.</param>
+/// <param name="Order">Place in the order of capture, from 0 to 1; null where frames have no time.</param>
+internal sealed record ResponsePoint(EvidenceLevel Level, double LogExposure, double Uncertainty, double? Order);

@@ -1,3 +1,5 @@
+using SensorLab.Profiles;
+
 namespace SensorLab.Measurement.Sets.Checks;
 
 /// <summary>Leaves out the frames that cannot serve, with a finding for each reason.</summary>
@@ -5,3 +7,6 @@ internal interface IFrameSieve
 {
     SiftedFrames Sift(IReadOnlyList<SetFrame> frames);
 }
+
+/// <summary>What a sieve lets through, and why it kept the rest back.</summary>
+internal sealed record SiftedFrames(IReadOnlyList<SetFrame> Kept, IReadOnlyList<Finding> Findings);

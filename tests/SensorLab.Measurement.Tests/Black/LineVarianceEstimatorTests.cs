@@ -1,7 +1,7 @@
 using SensorLab.Law;
-using SensorLab.Measurement.Model;
+using SensorLab.Measurement.Black;
 
-namespace SensorLab.Measurement.Tests.Model;
+namespace SensorLab.Measurement.Tests.Black;
 
 public sealed class LineVarianceEstimatorTests
 {

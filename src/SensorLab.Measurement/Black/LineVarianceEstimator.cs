@@ -1,6 +1,6 @@
 using SensorLab.Law;
 
-namespace SensorLab.Measurement.Model;
+namespace SensorLab.Measurement.Black;
 
 /// <summary>The temporal variance that the pixels of a row (or column) share, from several levels.</summary>
 /// <remarks>
