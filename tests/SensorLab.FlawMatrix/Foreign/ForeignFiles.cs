@@ -16,6 +16,13 @@ internal static class ForeignFiles
             })),
         new("strips of 16", "in a strip of 16 photosites codes are rounded to a 128th of their range, and the file does not say so (0 or 1)", ["raw-companded", "raw-filtered", "model-rejected", "gain-digital"], [1], Strips),
         new("three by three", "every photosite takes from its eight neighbours of any colour (weight)", ["raw-filtered"], [0.01, 0.1, 0.5], scene => frame => WithNeighbours(scene, frame, 1, (own, around) => own + (scene.Size * (around.Average() - own)))),
+        new("full pixels push", "what a photosite holds pushes charge over to its colour's neighbours (share of a difference at saturation)", ["raw-filtered", "model-rejected", "response-nonlinear"], [0.005, 0.05], scene => frame =>
+        {
+            Random own = scene.Own(frame);
+            double black = scene.Plan.Camera.Body.BlackLevelDn;
+            double top = scene.Largest - black;
+            return WithNeighbours(scene, frame, 0, (code, around) => code >= scene.Largest ? code : Math.Floor(code + (scene.Size * Math.Max(0, code - black) / top * (around.Average() - code)) + own.NextDouble()));
+        }),
         new("median", "some photosites are replaced by the median of their colour's neighbours (share)", ["raw-filtered"], [0.02, 0.2, 1], scene => frame =>
         {
             Random own = scene.Own(frame);

@@ -64,6 +64,9 @@ internal sealed class ForeignScene(RehearsalPlan plan, double size, ulong seed)
     public static PlannedFrame WithEffect(PlannedFrame frame, ReadoutEffect effect) =>
         frame with { Exposure = frame.Exposure with { Effects = [.. frame.Exposure.Effects, effect] } };
 
+    /// <summary>Rounds up as often as the fraction says: an analogue shift does not know codes.</summary>
+    public static double Dithered(double code, int at) => Math.Floor(code + (((at * 0.618034) + 0.5) % 1));
+
     public static double Normal(Random random) =>
         Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 

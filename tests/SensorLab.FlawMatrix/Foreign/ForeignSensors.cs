@@ -102,9 +102,6 @@ internal static class ForeignSensors
     /// <summary>By how much slopes of 1 too much and 1 too little, by turns over 64 codes, move a code.</summary>
     private static double SubrangeCodes(double code) => Math.Abs((code % 128) - 64);
 
-    /// <summary>Rounds up as often as the fraction says: an analogue shift does not know codes.</summary>
-    private static double Dithered(double code, int at) => Math.Floor(code + (((at * 0.618034) + 0.5) % 1));
-
     private static Func<PlannedFrame, PlannedFrame> Warm(ForeignScene scene, double share)
     {
         Dictionary<int, double> sites = [];
