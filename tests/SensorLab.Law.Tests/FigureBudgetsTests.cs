@@ -53,6 +53,23 @@ public sealed class FigureBudgetsTests
         Assert.Equal(Measured.Latitude.AboveEv, above with { Budget = null });
     }
 
+    /// <summary>Everything that counts stops from middle grey moves with it one to one.</summary>
+    [Fact]
+    public void Complete_OfFiguresInStopsFromGrey_HasTheMetersPartWhole()
+    {
+        Figure bands = Figure.Estimate(6, 0.05, 5.9, 6.1);
+        IsoProfile complete = FigureBudgets.Complete(Measured with { Latitude = Measured.Latitude with { BandsEndEv = bands } }, StepEv);
+
+        Figure?[] figures =
+        [
+            complete.Latitude.BandsEndEv, complete.Latitude.FirstClipEv, complete.Channels[0].Latitude.FirstClipEv, complete.Previews[0].ClipEv,
+            .. complete.Latitude.BelowEv.Concat(complete.Channels[0].Latitude.BelowEv).SelectMany(e => new[] { e.PerPixel, e.AtDelivery }),
+        ];
+        FigureBudget[] budgets = [.. figures.Select(f => f?.Budget).OfType<FigureBudget>()];
+        Assert.True(budgets.Length > 4);
+        Assert.All(budgets, b => Assert.Equal(StepEv / Math.Sqrt(12), b.Parts.Single(p => p.Source == "meter").StandardUncertainty, 1e-12));
+    }
+
     [Fact]
     public void Complete_OfAPreviewsClip_HasWhatMovesMiddleGrey() => Assert.Contains(
         FigureBudgets.Complete(Measured, StepEv).Previews[0].ClipEv!.Budget!.Parts, p => p.Source == "meter");

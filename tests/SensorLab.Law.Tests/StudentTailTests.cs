@@ -21,6 +21,9 @@ public sealed class StudentTailTests
         Assert.Equal(factor, StudentTail.Factor95(freedom), TableTolerance);
 
     [Fact]
+    public void Above_FewerDegreesThanOne_IsThatOfOne() => Assert.Equal(StudentTail.Above(2, 1), StudentTail.Above(2, 0.3), 12);
+
+    [Fact]
     public void Above_AQuantile_IsItsProbability() =>
         Assert.All([1.0, 2.5, 30, 1e6], freedom => Assert.Equal(0.01, StudentTail.Above(StudentTail.Quantile(0.01, freedom), freedom), 9));
 }

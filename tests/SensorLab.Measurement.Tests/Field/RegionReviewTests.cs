@@ -46,6 +46,18 @@ public sealed class RegionReviewTests
         Whole,
         [Dark(), .. Enumerable.Range(0, 6).Select(phase => Lit((_, y) => 0.7 + (0.2 * Math.Sin((y / 12.0) + phase))))]));
 
+    /// <summary>A level whose cells scatter by a thirtieth is asked nothing, not even of an edge: the others are steadier witnesses.</summary>
+    [Theory]
+    [InlineData(0.8, true)]
+    [InlineData(0.02, false)]
+    public void BetterThan_AnEdgeInANoisyLevel_LeavesTheRegion(double noise, bool isNoisy)
+    {
+        var random = new Random(3);
+        LevelStatistics edge = Lit((x, _) => (x < 96 ? 0.5 : 0.3) * (1 + (noise * (random.NextDouble() - 0.5))));
+
+        Assert.Equal(isNoisy, RegionReview.BetterThan(Whole, [Dark(), Lit((_, _) => 1), edge]) is null);
+    }
+
     [Fact]
     public void BetterThan_AnEdgeInADarkOrAClippedLevel_LeavesTheRegion() => Assert.Null(RegionReview.BetterThan(
         Whole,
@@ -107,6 +119,16 @@ public sealed class RegionReviewTests
 
         Assert.Null(RegionFinder.FindCommon([field], layout.ActiveArea));
         Assert.InRange(MeasurementArea.Of(layout, found).Region.Area, 16 * 16, width * height);
+    }
+
+    /// <summary>Of a frame that is large enough, the central quarter.</summary>
+    [Fact]
+    public void Find_FrameWithoutAnEvenPart_IsTheCentralQuarter()
+    {
+        var field = new LitField(Lit((x, y) => Math.Exp(-0.3 * ((x / Cell) + (y / Cell)))).Field, BlackDn);
+
+        Assert.Null(RegionFinder.FindCommon([field], Whole));
+        Assert.Equal(new PixelRectangle(Width / 4, (Height - 72) / 2, Width / 2, 72), RegionFinder.Find(field, Whole));
     }
 
     [Fact]

@@ -46,6 +46,17 @@ public sealed class MiddleGreyEstimatorTests
         Assert.Equal(1, grey[0].StandardUncertainty, 1e-9);
     }
 
+    /// <summary>Where no level shows all channels unclipped, they are taken for equally sensitive: the one that saturates first sets the grey of all.</summary>
+    [Fact]
+    public void Saturation_NoLevelShowsAllChannels_TakesThemForEquallySensitive()
+    {
+        const double black = MadeUpLevels.BlackDn;
+        ObservedLevel[] levels = [MadeUpLevels.Lit(1, black + 7800, 1, clipped: 1)];
+        IReadOnlyList<Estimate> grey = MiddleGreyEstimator.Saturation([Model("G1", levels, new Estimate(black + 7800, 7.8)), Model("R", levels, new Estimate(black + 8000, 8))])!;
+
+        Assert.Equal([black + 1000, black + 1000], grey.Select(g => g.Value));
+    }
+
     [Fact]
     public void Saturation_NoChannelSaturates_IsNull() =>
         Assert.Null(MiddleGreyEstimator.Saturation([Model("Y", [MadeUpLevels.Lit(1, 1500, 100)], null)]));

@@ -1,4 +1,5 @@
 using SensorLab.FlawMatrix.Foreign;
+using SensorLab.Frames;
 using SensorLab.Measurement.Findings;
 using SensorLab.Measurement.Tests.Pixels;
 using SensorLab.Profiles;
@@ -55,6 +56,35 @@ public sealed class ForeignFlawTests
         IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.Named(name), size, SmallMonochrome);
 
         Assert.Contains(code, found.Select(f => f.Code));
+    }
+
+    /// <summary>White light in the dark frames adds as much to every channel: channels of different sensitivity tell where the lit frames' own zero lies, and no shutter is suspected.</summary>
+    [Fact]
+    public void WhiteLightInAllDarkFrames_IsSizedByTheLitFramesOwnZero()
+    {
+        const double leakDn = 1.5;
+        var leak = new ForeignFlaw("white leak", "the same light in all dark frames and channels (DN)", [FindingCode.DarkLit], [leakDn], scene => frame =>
+            frame.Role == FrameRole.Dark ? frame with { Exposure = frame.Exposure with { BlackShiftDn = scene.Size } } : frame);
+
+        Finding found = Assert.Single(RehearsedSet.Examine(leak, leakDn), f => f.Code == FindingCode.DarkLit);
+
+        Assert.Equal(leakDn, found.Size!.Value, 0.2);
+        Assert.DoesNotContain("exposure is short", found.Message, StringComparison.Ordinal);
+    }
+
+    /// <summary>Light that falls by 2 % between the two frames of a reading moves middle grey by less than it may be off; by 5 % it is named.</summary>
+    [Theory]
+    [InlineData(0.02, false)]
+    [InlineData(0.05, true)]
+    public void LightThatFallsWithinAReading_IsNamedFromAFewPercentOn(double fall, bool isNamed)
+    {
+        var falling = new ForeignFlaw("falling light", "the last metered frame sees less light (relative)", [FindingCode.MeteredDoubtful], [fall], scene =>
+        {
+            int last = scene.Plan.Frames.Where(f => f.Role == FrameRole.Metered).Max(f => f.Number);
+            return frame => frame.Number == last ? ForeignScene.Dimmed(frame, 1 - scene.Size) : frame;
+        });
+
+        Assert.Equal(isNamed, RehearsedSet.Examine(falling, fall).Any(f => f.Code == FindingCode.MeteredDoubtful));
     }
 
     // What is read one after another keeps a little of the one before: no noise reduction, and nothing to shoot again.

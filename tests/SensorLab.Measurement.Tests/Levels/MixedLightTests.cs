@@ -46,6 +46,11 @@ public sealed class MixedLightTests
     public void LevelWhoseFramesLieApart_IsOfTwoLightsFromAFifthOfAStopOn(double apartEv, bool isMixed) =>
         Assert.Equal(isMixed, MixedLight.Of(400, Levels(Math.Pow(2, apartEv), bandAmplitude: 0)) is not null);
 
+    /// <summary>Frames' means that are each known to 20 DN stand 75 DN apart by chance.</summary>
+    [Fact]
+    public void LevelWhoseFramesLieApartByNoise_IsOfOneLight() =>
+        Assert.Null(MixedLight.Of(400, [.. Levels(apart: 1.25, bandAmplitude: 0).Select(l => l.ExposureSeconds == 0.004 ? l with { Channels = [l.Channels[0] with { MeanUncertaintyDn = 20 / Math.Sqrt(2) }] } : l)]));
+
     private static Finding? Of(double bandAmplitude) => MixedLight.Of(400, Levels(apart: 1.25, bandAmplitude));
 
     private static LevelRecord[] Levels(double apart, double bandAmplitude, double darkBandsDn2 = 0) =>

@@ -27,6 +27,21 @@ public sealed class DamageWatchTests
         Assert.IsType<MalformedFileException>(thrown.InnerException);
     }
 
+    /// <summary>A part of twenty rows, as a recording in tiles loses them.</summary>
+    [Fact]
+    public void Measure_TileOfOneValueInOneFrame_NamesTheFrame()
+    {
+        ushort[][] frames = [Noise(1, 512, 3), Noise(2, 512, 3)];
+        for (int y = 40; y < 60; y++)
+        {
+            frames[0].AsSpan((y * Width) + 50, 200).Clear();
+        }
+
+        LevelFrameException thrown = Assert.Throws<LevelFrameException>(() => MadeUpLevel.Measure(frames, Width, ColourFilterArray.Rggb, FrameRole.Dark));
+
+        Assert.Equal("0", thrown.Frame.File);
+    }
+
     [Fact]
     public void Measure_BlockInALoneFrame_NamesIt()
     {

@@ -19,29 +19,39 @@ public sealed class MaskedMeterTests
         BitDepth = 14,
     };
 
-    [Fact]
-    public void MeanDnOf_SitesOfFourLevels_GoesByTheFiltersOfTheActiveArea()
+    /// <summary>Sites counted one by one, each by the filter that the active area's pattern has there.</summary>
+    [Theory]
+    [InlineData("GRBG")]
+    [InlineData(Patterns.QuadName)]
+    [InlineData(Patterns.SixBySixName)]
+    public void MeanDnOf_SitesOfAllChannels_IsTheirMeanByTheFiltersOfTheActiveArea(string pattern)
     {
-        MaskedMeter meter = MaskedMeter.Of([Layout])!;
+        MosaicLayout layout = Layout with { ColourFilterArray = ColourFilterArray.FromName(pattern)!.Value };
+        MaskedMeter meter = MaskedMeter.Of([layout])!;
+        var sites = new List<(SensorChannel Channel, int Code)>();
         var row = new ushort[Width];
         for (int y = 0; y < Height; y++)
         {
             for (int x = 0; x < Width; x++)
             {
-                // 100 by channel, one more in every second row of a channel; what is not masked would spoil it.
-                bool isMasked = Layout.MaskedAreas.Any(area => area.Contains(new PixelRectangle(x, y, 1, 1)));
-                int channel = (int)Layout.ColourFilterArray.ChannelAt(y - 5, x - 9);
-                row[x] = (ushort)(isMasked ? (100 * (channel + 1)) + (y / 2 % 2) : 9999);
+                // Every channel's own hundred, uneven along rows and columns; what is not masked would spoil it.
+                bool isMasked = layout.MaskedAreas.Any(area => area.Contains(new PixelRectangle(x, y, 1, 1)));
+                SensorChannel channel = layout.ColourFilterArray.ChannelAt(y - 5, x - 9);
+                row[x] = (ushort)(isMasked ? (100 * ((int)channel + 1)) + (x * x % 7) + (y * y % 5) : 9999);
+                if (isMasked)
+                {
+                    sites.Add((channel, row[x]));
+                }
             }
 
             meter.AddRow(y, row);
         }
 
-        foreach (SensorChannel channel in Layout.ColourFilterArray.Channels)
+        foreach (SensorChannel channel in layout.ColourFilterArray.Channels)
         {
             Estimate mean = meter.MeanDnOf(channel)!.Value;
 
-            Assert.InRange(mean.Value, (100 * ((int)channel + 1)) + 0.3, (100 * ((int)channel + 1)) + 0.7);
+            Assert.Equal(sites.Where(s => s.Channel == channel).Average(s => s.Code), mean.Value, 1e-9);
             Assert.True(mean.StandardUncertainty > 0);
         }
     }

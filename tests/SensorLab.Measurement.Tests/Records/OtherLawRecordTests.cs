@@ -45,6 +45,7 @@ public sealed class OtherLawRecordTests
     public void Law_GivesWhatIsOnRecord(string name, double size) => Verify(name, size, "LM-2", RehearsedSet.SmallBody);
 
     [Theory]
+    [InlineData("knee", 0.05)]
     [InlineData("knee", 0.3)]
     [InlineData("late knee", 0.03)]
     [InlineData("two converters", 0.004)]

@@ -59,6 +59,7 @@ public sealed class FrameSetBuilderTests
     [InlineData(0.01, 0.0101, 1)]
     [InlineData(0.0101, 0.01, 1)]
     [InlineData(0.01, 0.01011, 2)]
+    [InlineData(0.01, 0.010100005, 2)]
     public void Build_ExposuresAboutOnePercentApart_AreOneLevelUpToOnePercent(double first, double second, int levels)
     {
         SetFrame[] frames =

@@ -40,6 +40,22 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
     [MemberData(nameof(Quick))]
     public Task Characterise_ForgottenStep_IsNamedAndNoFigureIsWrong(int step) => JudgeAsync(step, 1);
 
+    /// <summary>A meter that read zero in both lights half a stop apart was set anew in each; a whole stop apart, one of the readings is of another scene.</summary>
+    [Theory]
+    [InlineData(0.5, false)]
+    [InlineData(1, true)]
+    public async Task Characterise_MeteredInTwoLights_IsRefusedWhereTheReadingsDisagree(double stops, bool isRefused)
+    {
+        RehearsalPlan plan = PlanOf(1);
+        string place = _folder.File("set");
+        Write(plan, new Step(stops, 0, 2, 2, IsOneIso: true, IsMeteredToo: true), place);
+
+        SensorProfile profile = await Characterisation.RunAsync(place, new CharacterisationOptions { Jobs = 2 }, null, TestContext.Current.CancellationToken);
+
+        Assert.Equal(isRefused ? [100] : [100, 800], profile.IsoProfiles.Select(i => i.Iso));
+        Assert.Equal(isRefused, profile.Findings.Any(f => f is { Code: FindingCode.LightStepped, Severity: FindingSeverity.Refusal, Iso: 800 } && f.Message.Contains("in several lights", StringComparison.Ordinal)));
+    }
+
     [Fact]
     [Trait("Category", "Study")]
     public async Task Characterise_EveryForgottenStep_IsNamedAndNoFigureIsWrong()
@@ -82,12 +98,7 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
 
     private async Task<(bool IsNamed, bool IsRefused, IReadOnlyList<string> Wrong)> RunAsync(Step step, ulong seed)
     {
-        RehearsalPlan plan = RehearsalPlan.Of(new RehearsalOptions
-        {
-            Body = new VirtualBody { Look = null, WidthPixels = 120, HeightPixels = 80, PatternSeed = seed },
-            IsoValues = [100, 800],
-            Seed = seed,
-        });
+        RehearsalPlan plan = PlanOf(seed);
         string place = _folder.File(string.Create(CultureInfo.InvariantCulture, $"set-{seed}"));
         Write(plan, step, place);
         IReadOnlyList<IsoTruth> truth = RehearsalTruth.Of(plan);
@@ -107,12 +118,19 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
         }
     }
 
+    private static RehearsalPlan PlanOf(ulong seed) => RehearsalPlan.Of(new RehearsalOptions
+    {
+        Body = new VirtualBody { Look = null, WidthPixels = 120, HeightPixels = 80, PatternSeed = seed },
+        IsoValues = [100, 800],
+        Seed = seed,
+    });
+
     // Frames of some levels again behind a filter, of which frames.csv knows nothing.
     private static void Write(RehearsalPlan plan, Step step, string place)
     {
         int number = plan.Frames.Max(f => f.Number);
         var frames = new List<PlannedFrame>(plan.Frames);
-        foreach (var level in plan.Frames.Where(f => f.Role == FrameRole.Bracket && (!step.IsOneIso || f.Exposure.Setting.Iso == 800)).GroupBy(f => f.Exposure.Setting.Iso).SelectMany(iso => Levels(iso, step)))
+        foreach (var level in plan.Frames.Where(f => (f.Role == FrameRole.Bracket || (step.IsMeteredToo && f.Role == FrameRole.Metered)) && (!step.IsOneIso || f.Exposure.Setting.Iso == 800)).GroupBy(f => f.Exposure.Setting.Iso).SelectMany(iso => Levels(iso, step)))
         {
             foreach (double stops in new[] { step.Stops, step.SecondStops }.Where(s => s > 0))
             {
@@ -179,5 +197,5 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
             : null;
 
     /// <summary>What was forgotten.</summary>
-    private sealed record Step(double Stops, double SecondStops, int EveryLevel, int FramesALevel, bool IsOneIso, int LongestLevels = 0);
+    private sealed record Step(double Stops, double SecondStops, int EveryLevel, int FramesALevel, bool IsOneIso, int LongestLevels = 0, bool IsMeteredToo = false);
 }
