@@ -12,6 +12,7 @@ internal static class MutantSample
     {
         Directory.CreateDirectory(folder);
         (MutatedProject Project, Mutant Mutant)[] all = [.. projects.SelectMany(p => p.Find().Where(m => IsAsked(m, options.Place)).Select(m => (p, m)))];
+        all = options.IsAgain ? [.. RecordedSurvivors.Among(all)] : all;
         Queue<(MutatedProject Project, Mutant Mutant)> order = Shuffled(all, new Random(options.Seed));
         Console.Error.WriteLine($"{all.Length} mutants found: {string.Join(", ", all.GroupBy(m => m.Mutant.Kind).OrderBy(g => g.Key).Select(g => $"{g.Key} {g.Count()}"))}");
         SortedDictionary<int, Mutant> chosen = [];

@@ -5,7 +5,7 @@ namespace SensorLab.Mutation;
 /// <summary>What the command line asks for.</summary>
 internal sealed record MutationOptions
 {
-    public const string Usage = "Usage: [--mutants N] [--seed N] [--jobs N] [--place TEXT] [--class TEXT] [--slowest SECONDS] [--list yes] [--write-results]";
+    public const string Usage = "Usage: [--mutants N] [--seed N] [--jobs N] [--place TEXT] [--class TEXT] [--slowest SECONDS] [--again yes] [--list yes] [--write-results]";
 
     public int Mutants { get; private init; } = 300;
 
@@ -24,6 +24,9 @@ internal sealed record MutationOptions
 
     /// <summary>Whether to list the mutants chosen instead of running them.</summary>
     public bool IsListed { get; private init; }
+
+    /// <summary>Whether the survivors of the run on record are asked again, and no others.</summary>
+    public bool IsAgain { get; private init; }
 
     public bool WritesResults { get; private init; }
 
@@ -51,6 +54,7 @@ internal sealed record MutationOptions
             "--place" => this with { Place = value },
             "--class" => this with { TestClass = value },
             "--slowest" when whole => this with { Slowest = TimeSpan.FromSeconds(number) },
+            "--again" when value == "yes" => this with { IsAgain = true },
             "--list" when value == "yes" => this with { IsListed = true },
             _ => null,
         };

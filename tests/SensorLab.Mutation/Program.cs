@@ -3,7 +3,7 @@ using SensorLab.Mutation;
 using SensorLab.TestData;
 
 // How many small faults in the measurement the tests find that tests/run.sh runs:
-//   dotnet run -c Release --project tests/SensorLab.Mutation [--mutants N] [--seed N] [--place TEXT] [--class TEXT] [--write-results]
+//   dotnet run -c Release --project tests/SensorLab.Mutation [--mutants N] [--seed N] [--place TEXT] [--class TEXT] [--again yes] [--write-results]
 // The solution has been built in Release. All mutants are compiled into one assembly, each behind its number; a first run
 // of every class of tests tells which it comes by; then each mutant lives alone, up to the first test that fails.
 // Exit status: 0 the goal is met, 1 missed, 2 usage.
@@ -50,8 +50,8 @@ string table = MutationTable.Of(outcomes);
 Console.WriteLine(table);
 if (options.WritesResults)
 {
-    string command = string.Create(CultureInfo.InvariantCulture, $"dotnet run -c Release --project tests/SensorLab.Mutation -- --mutants {options.Mutants} --seed {options.Seed} --write-results");
-    StudyResults.Write("tests/SensorLab.Mutation", "Survivors", command, table);
+    string asked = options.IsAgain ? "--again yes" : string.Create(CultureInfo.InvariantCulture, $"--mutants {options.Mutants} --seed {options.Seed}");
+    StudyResults.Write("tests/SensorLab.Mutation", options.IsAgain ? "The survivors again" : RecordedSurvivors.Heading, $"dotnet run -c Release --project tests/SensorLab.Mutation -- {asked} --write-results", table);
 }
 
 return outcomes.Count(o => o.KilledBy is not null) >= goal * outcomes.Count ? 0 : 1;
