@@ -23,8 +23,8 @@ public sealed class CurveEndEstimatorTests
     [Fact]
     public void Ends_OfACurveThatIsAtItsEndEverywhere_AreBoundsByTheInnermostPoints()
     {
-        Assert.Equal(0, CurveEndEstimator.Dark(Curve(0, 0, 0, 0)).Ev.AtLeast);
-        Assert.Equal(-3, CurveEndEstimator.Bright(Curve(255, 255, 255, 255)).Ev.AtMost);
+        Assert.Equal(-1, CurveEndEstimator.Dark(Curve(0, 0, 0)).Ev.AtLeast);
+        Assert.Equal(-3, CurveEndEstimator.Bright(Curve(255, 255, 255)).Ev.AtMost);
     }
 
     /// <summary>A curve that rises by 50 codes a stop and reaches 255 at its fifth point is there, for rounded codes, half a code before.</summary>
