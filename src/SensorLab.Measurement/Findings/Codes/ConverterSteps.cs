@@ -62,7 +62,7 @@ internal static class ConverterSteps
             }
         }
 
-        // Without a code there is nothing, and no number: that is larger than nothing.
+        // Where no code was met this is 0/0, which lies above no threshold.
         double unevenness = Math.Sqrt(Math.Max(0, squares / weights)) / OffOverWidth;
         return chiSquare - codes > Significance.Deviations * SharedCounts * Math.Sqrt(2.0 * codes) && unevenness > SmallestUnevenness ? unevenness : null;
     }
