@@ -11,8 +11,8 @@ internal static class MutantSample
     public static SortedDictionary<int, Mutant> Compile(IReadOnlyList<MutatedProject> projects, MutationOptions options, string folder)
     {
         Directory.CreateDirectory(folder);
-        (MutatedProject Project, Mutant Mutant)[] all = [.. projects.SelectMany(p => p.Find().Where(m => IsAsked(m, options.Place)).Select(m => (p, m)))];
-        all = options.IsAgain ? [.. RecordedSurvivors.Among(all)] : all;
+        (MutatedProject Project, Mutant Mutant)[] all = [.. projects.SelectMany(p => p.Find().Select(m => (p, m)))];
+        all = [.. (options.IsAgain ? RecordedSurvivors.Among(all) : all).Where(m => IsAsked(m.Mutant, options.Place))];
         Queue<(MutatedProject Project, Mutant Mutant)> order = Shuffled(all, new Random(options.Seed));
         Console.Error.WriteLine($"{all.Length} mutants found: {string.Join(", ", all.GroupBy(m => m.Mutant.Kind).OrderBy(g => g.Key).Select(g => $"{g.Key} {g.Count()}"))}");
         SortedDictionary<int, Mutant> chosen = [];

@@ -1,5 +1,6 @@
 using SensorLab.Frames;
 using SensorLab.Measurement.Pixels;
+using static SensorLab.FlawMatrix.Foreign.ForeignScene;
 
 namespace SensorLab.Measurement.Tests.Pixels;
 
@@ -22,7 +23,4 @@ public sealed class FixedPatternVarianceTests
         // With the patch it would be 2.5 times as much.
         Assert.Equal(PatternDn * PatternDn, measured.FixedPattern!.PixelDn2, 0.05 * PatternDn * PatternDn);
     }
-
-    private static double Normal(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }
