@@ -1,7 +1,7 @@
 using SensorLab.Frames;
 using SensorLab.Live;
-using SensorLab.Measurement.Field;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels.Field;
+using SensorLab.Sets;
 
 namespace SensorLab;
 

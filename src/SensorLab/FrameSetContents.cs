@@ -1,6 +1,6 @@
 using SensorLab.Assignment;
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab;
 

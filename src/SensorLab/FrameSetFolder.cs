@@ -3,8 +3,8 @@ using SensorLab.Assignment;
 using SensorLab.Files;
 using SensorLab.Frames;
 using SensorLab.Live;
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab;
 

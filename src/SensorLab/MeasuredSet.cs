@@ -1,6 +1,6 @@
-using SensorLab.Measurement.Field;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Field;
+using SensorLab.Sets;
 
 namespace SensorLab;
 

@@ -2,9 +2,9 @@ using System.Collections.Concurrent;
 using SensorLab.Frames;
 using SensorLab.Imaging;
 using SensorLab.Measurement.Previews;
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 using SensorLab.RawFiles.Previews;
+using SensorLab.Sets;
 
 namespace SensorLab;
 

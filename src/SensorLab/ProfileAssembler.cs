@@ -3,9 +3,9 @@ using SensorLab.Frames;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab;
 

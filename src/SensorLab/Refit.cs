@@ -1,7 +1,7 @@
 using System.Globalization;
 using SensorLab.Measurement.Figures;
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab;
 

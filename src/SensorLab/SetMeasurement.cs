@@ -1,12 +1,13 @@
 using System.Collections.Concurrent;
 using SensorLab.Frames;
 using SensorLab.Live;
-using SensorLab.Measurement.Field;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Defects;
+using SensorLab.Pixels.Field;
 using SensorLab.Profiles;
 using SensorLab.RawFiles;
+using SensorLab.Sets;
 
 namespace SensorLab;
 

@@ -1,12 +1,12 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.Random;
 using SensorLab.Frames;
-using SensorLab.Measurement.Field;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Field;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 using SensorLab.Simulation;
 
 namespace SensorLab.AccuracyStudy;

@@ -3,9 +3,11 @@ using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using BenchmarkDotNet.Attributes;
 using SensorLab.Frames;
-using SensorLab.Measurement.Field;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Field;
+using SensorLab.Pixels.Kernels;
+using SensorLab.Pixels.Planes;
+using SensorLab.Sets;
 
 namespace SensorLab.Benchmarks;
 

@@ -1,9 +1,9 @@
 using System.Globalization;
 using System.Text.Json;
 using SensorLab.Frames;
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
 using SensorLab.Reports;
+using SensorLab.Sets;
 using SensorLab.TestData;
 
 namespace SensorLab.Cli.Tests;

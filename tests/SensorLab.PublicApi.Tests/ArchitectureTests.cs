@@ -1,3 +1,5 @@
+using SensorLab.Frames;
+
 namespace SensorLab.PublicApi.Tests;
 
 /// <summary>The arrows between projects: data goes one way.</summary>
@@ -13,7 +15,9 @@ public sealed class ArchitectureTests
         ["SensorLab.Profiles"] = ["SensorLab.Files"],
         ["SensorLab.RawFiles"] = ["SensorLab.Files", "SensorLab.Frames"],
         ["SensorLab.Law"] = ["SensorLab.Profiles"],
-        ["SensorLab.Measurement"] = ["SensorLab.Frames", "SensorLab.Profiles", "SensorLab.Law"],
+        ["SensorLab.Sets"] = ["SensorLab.Frames", "SensorLab.Profiles", "SensorLab.Law"],
+        ["SensorLab.Pixels"] = ["SensorLab.Frames", "SensorLab.Profiles", "SensorLab.Law", "SensorLab.Sets"],
+        ["SensorLab.Measurement"] = ["SensorLab.Frames", "SensorLab.Profiles", "SensorLab.Law", "SensorLab.Sets", "SensorLab.Pixels"],
         ["SensorLab.Imaging"] = ["SensorLab.Frames"],
         ["SensorLab.Simulation"] = ["SensorLab.Files", "SensorLab.Frames"],
         ["SensorLab.Planning"] = ["SensorLab.Files", "SensorLab.Profiles", "SensorLab.Law"],
@@ -22,8 +26,8 @@ public sealed class ArchitectureTests
         ["SensorLab.Debrief"] = ["SensorLab.Frames", "SensorLab.Profiles", "SensorLab.Law"],
         ["SensorLab.Reports"] = ["SensorLab.Files", "SensorLab.Profiles", "SensorLab.Law", "SensorLab.Planning", "SensorLab.Retest", "SensorLab.Debrief"],
         ["SensorLab.Publishing"] = ["SensorLab.Files", "SensorLab.Profiles", "SensorLab.Reports"],
-        ["SensorLab"] = ["SensorLab.Files", "SensorLab.Frames", "SensorLab.Profiles", "SensorLab.Law", "SensorLab.RawFiles", "SensorLab.Measurement", "SensorLab.Imaging", "SensorLab.Planning", "SensorLab.Retest", "SensorLab.Debrief"],
-        ["SensorLab.Bench"] = ["SensorLab", "SensorLab.Files", "SensorLab.Frames", "SensorLab.Profiles", "SensorLab.RawFiles", "SensorLab.Measurement", "SensorLab.Imaging", "SensorLab.Planning", "SensorLab.Retest", "SensorLab.Debrief", "SensorLab.Reports", "SensorLab.Publishing"],
+        ["SensorLab"] = ["SensorLab.Files", "SensorLab.Frames", "SensorLab.Profiles", "SensorLab.Law", "SensorLab.RawFiles", "SensorLab.Sets", "SensorLab.Pixels", "SensorLab.Measurement", "SensorLab.Imaging", "SensorLab.Planning", "SensorLab.Retest", "SensorLab.Debrief"],
+        ["SensorLab.Bench"] = ["SensorLab", "SensorLab.Files", "SensorLab.Frames", "SensorLab.Profiles", "SensorLab.RawFiles", "SensorLab.Sets", "SensorLab.Pixels", "SensorLab.Measurement", "SensorLab.Imaging", "SensorLab.Planning", "SensorLab.Retest", "SensorLab.Debrief", "SensorLab.Reports", "SensorLab.Publishing"],
     };
 
     /// <summary>The only room of each package: its types and native libraries stay behind that room's own.</summary>
@@ -79,6 +83,21 @@ public sealed class ArchitectureTests
         {
             Assert.DoesNotContain(name, Reached(name));
         }
+    }
+
+    [Theory]
+    [InlineData("SensorLab.Sets")]
+    [InlineData("SensorLab.Measurement")]
+    public void Project_BesideThePass_ReadsNoPixel(string name) => Assert.DoesNotContain(nameof(IMosaicReader), Find(name).TypeReferences());
+
+    [Fact]
+    public void Pixels_TypesUsed_KnowNoNoiseLaw()
+    {
+        IReadOnlyList<string> types = Find("SensorLab.Pixels").TypeReferences();
+
+        Assert.Contains(nameof(IMosaicReader), types);
+        Assert.Contains("Estimate", types);
+        Assert.Empty(types.Intersect(["NoiseModel", "ResponseCurve", "PhotonTransfer", "JointModel"]));
     }
 
     private static Project Find(string name) => Project.All.Single(p => p.Name == name);

@@ -40,5 +40,13 @@ internal sealed class Project
         return [.. metadata.AssemblyReferences.Select(handle => metadata.GetString(metadata.GetAssemblyReference(handle).Name))];
     }
 
+    /// <summary>Names of the types of other assemblies that the built one uses.</summary>
+    public IReadOnlyList<string> TypeReferences()
+    {
+        using PEReader file = new(File.OpenRead(AssemblyPath));
+        MetadataReader metadata = file.GetMetadataReader();
+        return [.. metadata.TypeReferences.Select(handle => metadata.GetString(metadata.GetTypeReference(handle).Name))];
+    }
+
     private IEnumerable<string> Includes(string item) => _file.Descendants(item).Select(e => e.Attribute("Include")!.Value);
 }

@@ -2,6 +2,7 @@ using SensorLab.Retest;
 using SensorLab.Shelf.History;
 using SensorLab.Shelf.Models;
 using SensorLab.TestData;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.Shelf.Tests;
 
@@ -68,7 +69,7 @@ public sealed class FigureSpreadTests
         int accused = 0;
         for (int model = 0; model < Models; model++)
         {
-            double[] values = [.. Enumerable.Range(0, 9).Select(_ => 3 + (0.1 * SimulatedFleet.Normal(random)))];
+            double[] values = [.. Enumerable.Range(0, 9).Select(_ => 3 + (0.1 * Normal(random)))];
             FigureSpread spread = FigureSpread.Of(ReadNoise, Bodies(0.001, values[..8]), 0, 8);
             held += values[8] >= spread.Unmeasured!.Lower95 && values[8] <= spread.Unmeasured.Upper95 ? 1 : 0;
             accused += spread.StandingOut.Count > 0 ? 1 : 0;

@@ -1,6 +1,7 @@
 using System.Globalization;
 using SensorLab.Profiles;
 using SensorLab.TestData;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.Shelf.Tests;
 
@@ -49,6 +50,4 @@ internal sealed class SimulatedFleet(int isos = 2, int levels = 12)
     }
 
     private static Figure Scaled(Figure figure, double factor) => SampleProfiles.Measured(figure.Value!.Value * factor, figure.Value!.Value * SetSpread, figure.DegreesOfFreedom);
-
-    public static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

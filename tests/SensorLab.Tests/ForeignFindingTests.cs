@@ -1,5 +1,5 @@
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 using SensorLab.TestData;
 
 namespace SensorLab.Tests;

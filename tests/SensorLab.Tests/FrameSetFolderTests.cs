@@ -1,6 +1,6 @@
 using SensorLab.Frames;
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Tests;
 

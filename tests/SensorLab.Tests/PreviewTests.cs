@@ -40,7 +40,7 @@ public sealed class PreviewTests(RehearsedPreviews rehearsed) : IClassFixture<Re
     [Fact]
     public void Previews_RefittedToAnotherGrey_MoveWithIt()
     {
-        SensorProfile refitted = Refit.Of(rehearsed.Profile, new CharacterisationOptions { Grey = Measurement.Sets.GreyMethod.Saturation }, TestContext.Current.CancellationToken);
+        SensorProfile refitted = Refit.Of(rehearsed.Profile, new CharacterisationOptions { Grey = Sets.GreyMethod.Saturation }, TestContext.Current.CancellationToken);
 
         foreach ((IsoProfile before, IsoProfile after) in rehearsed.Profile.IsoProfiles.Zip(refitted.IsoProfiles))
         {

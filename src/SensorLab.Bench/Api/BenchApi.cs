@@ -8,7 +8,7 @@ using SensorLab.Bench.Sessions;
 using SensorLab.Bench.Sharing;
 using SensorLab.Frames;
 using SensorLab.Intakes;
-using SensorLab.Measurement.Field;
+using SensorLab.Pixels.Field;
 using SensorLab.Planning.Plans;
 using SensorLab.Planning.Protocols;
 using SensorLab.Profiles;

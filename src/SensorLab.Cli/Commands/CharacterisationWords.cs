@@ -1,7 +1,7 @@
 using System.CommandLine;
 using SensorLab.Cli.Arguments;
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Cli.Commands;
 

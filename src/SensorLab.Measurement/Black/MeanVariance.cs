@@ -1,6 +1,6 @@
 using SensorLab.Law;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Pixels;
+using SensorLab.Pixels.Variances;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Black;

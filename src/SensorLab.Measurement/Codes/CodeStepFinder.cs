@@ -1,5 +1,6 @@
 using SensorLab.Frames;
-using SensorLab.Measurement.Pixels;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Codes;
 
 namespace SensorLab.Measurement.Codes;
 

@@ -1,4 +1,5 @@
 using MathNet.Numerics.Distributions;
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Codes;

@@ -3,8 +3,8 @@ using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Previews;
 using SensorLab.Measurement.Response;
-using SensorLab.Measurement.Sets;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Measurement.Figures;
 

@@ -1,7 +1,7 @@
 using SensorLab.Frames;
 using SensorLab.Measurement.Codes;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Pixels;
+using SensorLab.Pixels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings;

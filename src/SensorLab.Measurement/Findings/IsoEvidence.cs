@@ -4,10 +4,10 @@ using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings.Codes;
 using SensorLab.Measurement.Findings.Response;
 using SensorLab.Measurement.Model;
-using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Response;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Measurement.Findings;
 

@@ -1,9 +1,11 @@
 using System.Globalization;
 using SensorLab.Frames;
 using SensorLab.Measurement.Codes;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Codes;
+using SensorLab.Pixels.Neighbours;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Measurement.Levels;
 

@@ -1,9 +1,9 @@
 using System.Globalization;
 using SensorLab.Frames;
 using SensorLab.Law;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Measurement.Levels;
 

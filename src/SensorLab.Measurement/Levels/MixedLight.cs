@@ -1,6 +1,7 @@
 using System.Globalization;
-using SensorLab.Measurement.Sets;
+using SensorLab.Law;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Measurement.Levels;
 

@@ -1,7 +1,7 @@
 using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Pixels;
+using SensorLab.Pixels.Variances;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Model;

@@ -1,8 +1,8 @@
 using System.Globalization;
 using SensorLab.Frames;
-using SensorLab.Measurement.Sets;
 using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Assignment;
 

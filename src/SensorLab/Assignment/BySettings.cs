@@ -1,7 +1,7 @@
 using System.Globalization;
 using SensorLab.Frames;
-using SensorLab.Measurement.Sets;
 using SensorLab.Planning.Plans;
+using SensorLab.Sets;
 
 namespace SensorLab.Assignment;
 

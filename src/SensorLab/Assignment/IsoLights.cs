@@ -1,4 +1,4 @@
-using SensorLab.Measurement.Sets;
+using SensorLab.Sets;
 
 namespace SensorLab.Assignment;
 

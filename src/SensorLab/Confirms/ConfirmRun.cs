@@ -3,13 +3,13 @@ using SensorLab.Debrief;
 using SensorLab.Debriefs;
 using SensorLab.Frames;
 using SensorLab.Law;
-using SensorLab.Measurement.Field;
 using SensorLab.Measurement.Levels;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Field;
 using SensorLab.Profiles;
 using SensorLab.Retest;
 using SensorLab.Retest.Confirm;
+using SensorLab.Sets;
 
 namespace SensorLab.Confirms;
 

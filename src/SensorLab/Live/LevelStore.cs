@@ -1,9 +1,9 @@
 using System.Security.Cryptography;
 using System.Text;
 using SensorLab.Files;
-using SensorLab.Measurement.Field;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Field;
+using SensorLab.Sets;
 
 namespace SensorLab.Live;
 

@@ -1,7 +1,7 @@
 using SensorLab.Assignment;
-using SensorLab.Measurement.Sets;
 using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Live;
 

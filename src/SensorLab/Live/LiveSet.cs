@@ -4,10 +4,10 @@ using System.Text;
 using SensorLab.Assignment;
 using SensorLab.Files;
 using SensorLab.Frames;
-using SensorLab.Measurement.Sets;
 using SensorLab.Planning.Plans;
 using SensorLab.Profiles;
 using SensorLab.RawFiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Live;
 

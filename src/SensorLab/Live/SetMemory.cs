@@ -2,9 +2,9 @@ using System.Collections.Concurrent;
 using System.Globalization;
 using SensorLab.Assignment;
 using SensorLab.Frames;
-using SensorLab.Measurement.Field;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Field;
+using SensorLab.Sets;
 
 namespace SensorLab.Live;
 

@@ -1,7 +1,7 @@
 using SensorLab.Frames;
-using SensorLab.Measurement.Field;
-using SensorLab.Measurement.Pixels;
-using SensorLab.Measurement.Sets;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Field;
+using SensorLab.Sets;
 
 namespace SensorLab.Benchmarks.Processes;
 

@@ -1,5 +1,6 @@
 using SensorLab.Simulation.Rehearsals;
 using static SensorLab.FlawMatrix.Foreign.ForeignScene;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.FlawMatrix.Foreign;
 

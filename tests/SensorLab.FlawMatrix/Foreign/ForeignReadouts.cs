@@ -1,4 +1,5 @@
 using static SensorLab.FlawMatrix.Foreign.ForeignScene;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.FlawMatrix.Foreign;
 

@@ -1,6 +1,7 @@
 using SensorLab.Frames;
 using SensorLab.Simulation;
 using SensorLab.Simulation.Rehearsals;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.FlawMatrix.Foreign;
 
@@ -66,9 +67,6 @@ internal sealed class ForeignScene(RehearsalPlan plan, double size, ulong seed)
 
     /// <summary>Rounds up as often as the fraction says: an analogue shift does not know codes.</summary>
     public static double Dithered(double code, int at) => Math.Floor(code + (((at * 0.618034) + 0.5) % 1));
-
-    public static double Normal(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 
     /// <summary>A Poisson count: exact for few, rounded normal for many.</summary>
     public static double Poisson(Random random, double mean)

@@ -1,6 +1,7 @@
 using SensorLab.Frames;
 using SensorLab.Simulation.Rehearsals;
 using static SensorLab.FlawMatrix.Foreign.ForeignScene;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.FlawMatrix.Foreign;
 

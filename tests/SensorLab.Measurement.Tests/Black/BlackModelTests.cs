@@ -2,6 +2,7 @@ using SensorLab.Law;
 using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Tests.Model;
 using SensorLab.Profiles;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.Measurement.Tests.Black;
 
@@ -93,7 +94,7 @@ public sealed class BlackModelTests
     /// little less, and two frames that happen to agree tell of no drift at all; a drift from level to level that looks like a dark
     /// signal is covered least.
     /// </summary>
-    /// <param name="least">Least share of sets whose interval must hold the truth.</param>
+    /// <param name="least">Least share of sets whose interval must hold the truth: what 10 000 sets showed (0.90 where it is 0.87) less three standard errors of 1000, or a round figure below.</param>
     /// <param name="driftDn">Standard deviation of black from frame to frame.</param>
     /// <param name="levelDn">Standard deviation from level to level.</param>
     /// <param name="riseDn">Dark signal of the longest frames.</param>
@@ -106,8 +107,8 @@ public sealed class BlackModelTests
     [InlineData(0.93, 0.3, 0.0, 0.0, 16)]
     [InlineData(0.8, 0.3, 0.3, 0.0, 8, 8)]
     [InlineData(0.93, 0.3, 0.0, 0.0, 8, 8)]
-    [InlineData(0.9, 0.04, 0.0, 0.0, 8)]
-    [InlineData(0.9, 0.0, 0.0, 0.02, 8, 8)]
+    [InlineData(0.87, 0.04, 0.0, 0.0, 8)]
+    [InlineData(0.87, 0.0, 0.0, 0.02, 8, 8)]
     [InlineData(0.92, 0.0, 0.0, 0.05, 8, 8)]
     [InlineData(0.93, 0.0, 0.0, 2.0, 8, 8)]
     [InlineData(0.93, 0.3, 0.0, 2.0, 8, 8)]
@@ -135,21 +136,6 @@ public sealed class BlackModelTests
         }
 
         Assert.InRange(covered / (double)sets, least, 1);
-    }
-
-    /// <summary>Polar method of Marsaglia: nothing that the estimator reckons with.</summary>
-    private static double Normal(Random random)
-    {
-        while (true)
-        {
-            double x = (2 * random.NextDouble()) - 1;
-            double y = (2 * random.NextDouble()) - 1;
-            double square = (x * x) + (y * y);
-            if (square is > 0 and < 1)
-            {
-                return x * Math.Sqrt(-2 * Math.Log(square) / square);
-            }
-        }
     }
 
     private static LevelRecord Dark(double seconds, double rowDn2, params double[] framesDn)

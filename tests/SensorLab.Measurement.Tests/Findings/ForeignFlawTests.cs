@@ -1,7 +1,7 @@
 using SensorLab.FlawMatrix.Foreign;
 using SensorLab.Frames;
 using SensorLab.Measurement.Findings;
-using SensorLab.Measurement.Tests.Pixels;
+using SensorLab.Pixels.Tests;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 

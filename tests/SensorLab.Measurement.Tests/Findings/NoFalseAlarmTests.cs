@@ -1,5 +1,5 @@
 using SensorLab.Measurement.Findings;
-using SensorLab.Measurement.Tests.Pixels;
+using SensorLab.Pixels.Tests;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
 

@@ -1,6 +1,6 @@
 using SensorLab.Law;
-using SensorLab.Measurement.Pixels;
 using SensorLab.Measurement.Tests.Fitting;
+using SensorLab.Pixels.Variances;
 
 namespace SensorLab.Measurement.Tests.Model;
 

@@ -1,8 +1,8 @@
 using SensorLab.FlawMatrix;
 using SensorLab.Measurement.Figures;
-using SensorLab.Measurement.Sets;
 using SensorLab.Measurement.Tests.Findings;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Measurement.Tests.Records;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
 using SensorLab.FlawMatrix.Foreign;
 using SensorLab.Measurement.Tests.Findings;
-using SensorLab.Measurement.Tests.Pixels;
+using SensorLab.Pixels.Tests;
 using SensorLab.Simulation.Bodies;
 
 namespace SensorLab.Measurement.Tests.Records;

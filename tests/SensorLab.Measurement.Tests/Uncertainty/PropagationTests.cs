@@ -1,6 +1,7 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
 using SensorLab.Profiles;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.Measurement.Tests.Uncertainty;
 
@@ -81,7 +82,4 @@ public sealed class PropagationTests
         Figure figure = new Estimate(100, 2).ToRootFigure();
         Assert.Equal(0.1, figure.StandardUncertainty!.Value, 1e-12);
     }
-
-    private static double Normal(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

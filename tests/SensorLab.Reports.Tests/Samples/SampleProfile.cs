@@ -1,4 +1,5 @@
 using SensorLab.Profiles;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.Reports.Tests.Samples;
 
@@ -125,7 +126,4 @@ internal static class SampleProfile
         ColumnDn2 = 0,
         ColumnUncertaintyDn2 = 0,
     };
-
-    private static double Normal(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

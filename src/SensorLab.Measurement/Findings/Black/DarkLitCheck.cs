@@ -1,4 +1,4 @@
-using SensorLab.Measurement.Field;
+using SensorLab.Pixels.Field;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Black;

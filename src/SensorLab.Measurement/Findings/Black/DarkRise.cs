@@ -1,7 +1,7 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
 using SensorLab.Measurement.Fitting;
-using SensorLab.Measurement.Pixels;
+using SensorLab.Pixels.Planes;
 
 namespace SensorLab.Measurement.Findings.Black;
 

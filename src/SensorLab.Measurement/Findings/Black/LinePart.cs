@@ -1,4 +1,4 @@
-using SensorLab.Measurement.Pixels;
+using SensorLab.Pixels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Black;

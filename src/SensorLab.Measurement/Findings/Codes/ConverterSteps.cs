@@ -1,3 +1,5 @@
+using SensorLab.Law;
+
 namespace SensorLab.Measurement.Findings.Codes;
 
 /// <summary>How unevenly a converter's steps are spaced, told by how often its codes are met.</summary>

@@ -1,6 +1,6 @@
 using MathNet.Numerics.Distributions;
 using SensorLab.Law;
-using SensorLab.Measurement.Pixels;
+using SensorLab.Pixels.Neighbours;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Codes;

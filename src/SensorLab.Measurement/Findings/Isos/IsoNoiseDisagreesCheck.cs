@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Isos;

@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Findings.Response;
 using SensorLab.Profiles;
 

@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Law;
 using SensorLab.Measurement.Levels;
 using SensorLab.Profiles;
 

@@ -1,6 +1,7 @@
 using SensorLab.Frames;
-using SensorLab.Measurement.Sets;
+using SensorLab.Law;
 using SensorLab.Profiles;
+using SensorLab.Sets;
 
 namespace SensorLab.Measurement.Findings.Light;
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SensorLab.Law;
 using SensorLab.Measurement.Findings.Codes;
 using SensorLab.Measurement.Model;
 

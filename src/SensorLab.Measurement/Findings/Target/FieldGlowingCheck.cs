@@ -1,5 +1,5 @@
 using SensorLab.Frames;
-using SensorLab.Measurement.Field;
+using SensorLab.Pixels.Field;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Target;

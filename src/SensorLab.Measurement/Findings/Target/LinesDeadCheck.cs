@@ -1,5 +1,5 @@
 using System.Globalization;
-using SensorLab.Measurement.Field;
+using SensorLab.Pixels.Defects;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Target;

@@ -1,4 +1,6 @@
-using SensorLab.Measurement.Pixels;
+using SensorLab.Law;
+using SensorLab.Pixels;
+using SensorLab.Pixels.Neighbours;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Target;

@@ -1,4 +1,5 @@
-using SensorLab.Measurement.Pixels;
+using SensorLab.Law;
+using SensorLab.Pixels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Target;

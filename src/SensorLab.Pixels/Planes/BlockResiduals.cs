@@ -1,0 +1,71 @@
+namespace SensorLab.Pixels.Planes;
+
+/// <summary>Values of one block, whose row and column means are taken out: row and column noise leave with them.</summary>
+/// <param name="capacity">Values that the largest block has.</param>
+internal sealed class BlockResiduals(int capacity)
+{
+    private readonly double[] _values = new double[capacity];
+
+    /// <summary>Rows of the block.</summary>
+    public int Rows { get; private set; }
+
+    /// <summary>Columns of the block.</summary>
+    public int Columns { get; private set; }
+
+    /// <summary>Mean square of the values; 0 where all are alike.</summary>
+    public double MeanSquare { get; private set; }
+
+    /// <summary>Values less means: as many independent ones are left of white noise.</summary>
+    public double Independent => (Rows - 1.0) * (Columns - 1.0);
+
+    /// <summary>What the means that were taken out leave of white noise, as a share of its variance.</summary>
+    public double Kept => Independent / ((double)Rows * Columns);
+
+    /// <summary>Variance of the white noise of which such squares are left.</summary>
+    public double WhiteVariance => MeanSquare * Rows * Columns / Independent;
+
+    /// <summary>Starts a block, all of it 0.</summary>
+    public void Begin(int rows, int columns)
+    {
+        (Rows, Columns) = (rows, columns);
+        _values.AsSpan(0, rows * columns).Clear();
+    }
+
+    /// <summary>A row of the block.</summary>
+    /// <param name="row">Its index.</param>
+    public Span<double> Row(int row) => _values.AsSpan(row * Columns, Columns);
+
+    /// <summary>Takes out the means.</summary>
+    public void Centre()
+    {
+        double[] columnMeans = new double[Columns];
+        for (int row = 0; row < Rows; row++)
+        {
+            Span<double> values = Row(row);
+            double mean = 0;
+            foreach (double value in values)
+            {
+                mean += value / values.Length;
+            }
+
+            for (int column = 0; column < values.Length; column++)
+            {
+                values[column] -= mean;
+                columnMeans[column] += values[column] / Rows;
+            }
+        }
+
+        double squares = 0;
+        for (int row = 0; row < Rows; row++)
+        {
+            Span<double> values = Row(row);
+            for (int column = 0; column < values.Length; column++)
+            {
+                values[column] -= columnMeans[column];
+                squares += values[column] * values[column];
+            }
+        }
+
+        MeanSquare = squares / ((double)Rows * Columns);
+    }
+}

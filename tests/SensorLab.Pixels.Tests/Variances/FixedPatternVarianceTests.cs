@@ -1,0 +1,25 @@
+using SensorLab.Frames;
+using static SensorLab.TestData.NormalNumbers;
+
+namespace SensorLab.Pixels.Tests.Variances;
+
+public sealed class FixedPatternVarianceTests
+{
+    private const int Width = 192;
+    private const int Height = 192;
+    private const double PatternDn = 8;
+
+    /// <summary>A pattern of 8 DN, and in one corner a patch of dust with a tenfold: the patch is no pattern of the sensor.</summary>
+    [Fact]
+    public void Of_APatchOfDust_LeavesItsBlocksOut()
+    {
+        var random = new Random(5);
+        double[] pattern = [.. Enumerable.Range(0, Width * Height).Select(i => PatternDn * Normal(random) * (i % Width < 24 && i / Width < 24 ? 10 : 1))];
+        ushort[][] frames = [.. Enumerable.Range(0, 4).Select(_ => pattern.Select(p => (ushort)Math.Round(4000 + p + (3 * Normal(random)))).ToArray())];
+
+        ChannelStatistics measured = Assert.Single(MadeUpLevel.Measure(frames, Width, ColourFilterArray.Monochrome).Channels);
+
+        // With the patch it would be 2.5 times as much.
+        Assert.Equal(PatternDn * PatternDn, measured.FixedPattern!.PixelDn2, 0.05 * PatternDn * PatternDn);
+    }
+}
