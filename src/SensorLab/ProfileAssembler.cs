@@ -82,14 +82,14 @@ internal sealed class ProfileAssembler(FrameSetContents contents, MeasuredSet me
             DeclaredWhiteDn = first.Declared.WhiteDn,
             FieldMissing = measured.Area.FieldMissing,
         };
-        (IsoProfile? profile, IReadOnlyList<Finding> findings) = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(l => previews.Completed(l.Level, reducer.Reduce(l)))], isoOptions, cancellation);
-        _findings.AddRange(findings);
-        if (profile is not null)
+        IsoCharacterisation fitted = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(l => previews.Completed(l.Level, reducer.Reduce(l)))], isoOptions, cancellation);
+        _findings.AddRange(fitted.Findings);
+        if (IsoEvidence.Of(levels, fitted, isoOptions) is { } evidence)
         {
-            _evidence.Add(IsoEvidence.Of(levels, profile, isoOptions));
+            _evidence.Add(evidence);
         }
 
-        return profile;
+        return fitted.Profile;
     }
 
     private string? Common(Func<FrameMetadata, string?> of) => _used.Select(f => of(f.Raw.Metadata)).FirstOrDefault(v => v is not null);

@@ -15,7 +15,6 @@ public sealed class IsoCharacteriser
     private readonly IReadOnlyList<LevelRecord> _levels;
     private readonly IsoOptions _options;
     private readonly CancellationToken _cancellation;
-    private readonly List<Finding> _findings = [];
 
     private IsoCharacteriser(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options, CancellationToken cancellation)
     {
@@ -30,33 +29,30 @@ public sealed class IsoCharacteriser
     /// <param name="levels">Its level records, at least one dark and one lit among them.</param>
     /// <param name="options">What the figures depend on beside the levels.</param>
     /// <param name="cancellation">Stops the work, between its parts.</param>
-    /// <returns>The ISO's profile, null where it is refused, and what was found.</returns>
+    /// <returns>The ISO's profile and what was found, or why it is refused.</returns>
     /// <exception cref="ArgumentException">There is no dark or no lit level.</exception>
     /// <exception cref="OperationCanceledException">The work was cancelled.</exception>
-    public static (IsoProfile? Profile, IReadOnlyList<Finding> Findings) Characterise(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options, CancellationToken cancellation = default)
+    public static IsoCharacterisation Characterise(int iso, IReadOnlyList<LevelRecord> levels, IsoOptions options, CancellationToken cancellation = default)
     {
         if (!levels.Any(l => l.Role == RoleName.Dark) || !levels.Any(l => l.Role is RoleName.Metered or RoleName.Bracket))
         {
             throw new ArgumentException("An ISO needs a dark and a lit level.", nameof(levels));
         }
 
-        var characteriser = new IsoCharacteriser(iso, levels, options, cancellation);
-        return (characteriser.Run(), characteriser._findings);
+        return new IsoCharacteriser(iso, levels, options, cancellation).Run();
     }
 
-    private IsoProfile? Run()
+    private IsoCharacterisation Run()
     {
         _cancellation.ThrowIfCancellationRequested();
         if (MixedLight.Of(_iso, _levels) is { } mixed)
         {
-            _findings.Add(mixed);
-            return null;
+            return new IsoCharacterisation(null, [mixed]);
         }
 
         if (WithGrey(IsoModel.Of(_levels)) is not { } model)
         {
-            _findings.Add(LatitudeFindings.GreyNotDefined(_iso));
-            return null;
+            return new IsoCharacterisation(null, [LatitudeFindings.GreyNotDefined(_iso)]);
         }
 
         _cancellation.ThrowIfCancellationRequested();
@@ -64,21 +60,22 @@ public sealed class IsoCharacteriser
         NoiseModel pooled = model.Pooled;
 
         // By the standard's definition of grey the bright end is what it is, whatever the response does below.
-        ResponseResidual? residual = _options.Grey == GreyMethod.Metered ? ResponseResidual.Of(channels) : null;
+        var told = new Lazy<ResponseResidual?>(() => ResponseResidual.Of(channels));
+        ResponseResidual? residual = _options.Grey == GreyMethod.Metered ? told.Value : null;
         _cancellation.ThrowIfCancellationRequested();
         ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, residual, _options))];
         BandsEnd? bands = BandsEnd.Of(pooled, pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));
         IsoLatitude latitude = IsoLatitudeBuilder.Build(profiles, pooled, residual, _options) with { BandsEndEv = bands?.BelowGreyEv.ToFigure() };
-        _findings.AddRange(LatitudeFindings.Of(_iso, channels, pooled, _options));
+        List<Finding> findings = [.. LatitudeFindings.Of(_iso, channels, pooled, _options)];
         if (bands is not null)
         {
-            _findings.Add(LatitudeFindings.ShadowBanded(_iso, bands, pooled));
+            findings.Add(LatitudeFindings.ShadowBanded(_iso, bands, pooled));
         }
 
         _cancellation.ThrowIfCancellationRequested();
         LevelRecord[] levels = [.. _levels.Select(l => Published(l, channels, pooled))];
         (IReadOnlyList<PreviewProfile> previews, IReadOnlyList<Finding> adaptive) = PreviewEstimator.Of(_iso, levels, profiles, latitude);
-        _findings.AddRange(adaptive);
+        findings.AddRange(adaptive);
         int? readings = _options.Grey == GreyMethod.Metered ? MeterReadings() : null;
         var profile = new IsoProfile
         {
@@ -91,7 +88,11 @@ public sealed class IsoCharacteriser
             Levels = levels,
             Previews = previews,
         };
-        return FigureBudgets.Complete(profile, _options.Grey == GreyMethod.Metered ? _options.MeterStepEv : null);
+        return new IsoCharacterisation(FigureBudgets.Complete(profile, _options.Grey == GreyMethod.Metered ? _options.MeterStepEv : null), findings)
+        {
+            Model = model,
+            Residual = told,
+        };
     }
 
     private IsoModel? WithGrey(IsoModel model)

@@ -16,20 +16,22 @@ public sealed class IsoEvidence
 {
     private readonly double[] _tops;
 
-    private IsoEvidence(IsoProfile profile, IReadOnlyList<EvidenceLevel> levels, IsoOptions options, bool declaresCurve)
+    private IsoEvidence(IsoCharacterisation fitted, IsoProfile profile, IsoModel model, IReadOnlyList<EvidenceLevel> levels, IsoOptions options, bool declaresCurve)
     {
+        Fitted = fitted;
         Profile = profile;
         Levels = levels;
         Options = options;
         DeclaresCurve = declaresCurve;
-        var model = IsoModel.Of(profile.Levels);
         Channels = model.Channels;
         Black = model.Black;
         _tops = [.. Channels.Select((c, i) => TopSignal(c, i))];
         CodeSteps = new Lazy<CodeSteps>(() => new CodeSteps(this));
         Response = new Lazy<ResponseFit?>(() => ResponseFit.Of(this));
-        Residual = new Lazy<ResponseResidual?>(() => ResponseResidual.Of(Channels));
     }
+
+    /// <summary>What the levels came to, and the model behind it.</summary>
+    internal IsoCharacterisation Fitted { get; }
 
     /// <summary>The ISO's profile.</summary>
     public IsoProfile Profile { get; }
@@ -54,7 +56,7 @@ public sealed class IsoEvidence
     internal Lazy<ResponseFit?> Response { get; }
 
     /// <summary>What the response does beside its law; null where the levels do not tell.</summary>
-    internal Lazy<ResponseResidual?> Residual { get; }
+    internal ResponseResidual? Residual => Fitted.Residual.Value;
 
     internal Lazy<CodeSteps> CodeSteps { get; }
 
@@ -64,18 +66,24 @@ public sealed class IsoEvidence
 
     /// <summary>Gathers the evidence of an ISO.</summary>
     /// <param name="statistics">Statistics of its levels, in any order.</param>
-    /// <param name="profile">The finished profile of the ISO, its levels in the same order.</param>
+    /// <param name="fitted">What its levels came to, in the same order.</param>
     /// <param name="options">What the profile's figures depended on beside the levels.</param>
+    /// <returns>The evidence; null where the ISO is refused.</returns>
     /// <exception cref="ArgumentException">The profile has another number of levels.</exception>
-    public static IsoEvidence Of(IReadOnlyList<LevelStatistics> statistics, IsoProfile profile, IsoOptions options)
+    public static IsoEvidence? Of(IReadOnlyList<LevelStatistics> statistics, IsoCharacterisation fitted, IsoOptions options)
     {
+        if (fitted is not { Profile: { } profile, Model: { } model })
+        {
+            return null;
+        }
+
         if (statistics.Count != profile.Levels.Count)
         {
-            throw new ArgumentException("A profile's levels are those of its statistics.", nameof(profile));
+            throw new ArgumentException("A profile's levels are those of its statistics.", nameof(fitted));
         }
 
         bool curve = statistics.Any(s => s.Level.Frames.Any(f => f.Raw.IsCompanded));
-        return new IsoEvidence(profile, [.. statistics.Select((s, i) => new EvidenceLevel(s, profile.Levels[i]))], options, curve);
+        return new IsoEvidence(fitted, profile, model, [.. statistics.Select((s, i) => new EvidenceLevel(s, profile.Levels[i]))], options, curve);
     }
 
     internal double BlackDn(int channel) => Channels[channel].Noise[NoiseParameter.BlackDn];

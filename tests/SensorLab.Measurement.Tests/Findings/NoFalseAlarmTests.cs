@@ -104,8 +104,8 @@ public sealed class NoFalseAlarmTests
     {
         IsoEvidence evidence = RehearsedSet.Evidence([])[0];
 
-        ArgumentException e = Assert.Throws<ArgumentException>(() => IsoEvidence.Of([], evidence.Profile, evidence.Options));
+        ArgumentException e = Assert.Throws<ArgumentException>(() => IsoEvidence.Of([], evidence.Fitted, evidence.Options));
 
-        Assert.Equal("profile", e.ParamName);
+        Assert.Equal("fitted", e.ParamName);
     }
 }

@@ -133,7 +133,6 @@ internal static class RehearsedSet
             DeclaredWhiteDn = first.Declared.WhiteDn,
         };
         var reducer = new LevelReducer(levels);
-        IsoProfile? profile = IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(reducer.Reduce)], options).Profile;
-        return profile is null ? null : IsoEvidence.Of(levels, profile, options);
+        return IsoEvidence.Of(levels, IsoCharacteriser.Characterise(iso.Key, [.. levels.Select(reducer.Reduce)], options), options);
     }
 }

@@ -66,7 +66,7 @@ internal sealed class ResponseKneeCheck : IIsoCheck
                let found = Against(evidence, fit, level, channel)
                where found is not null
                select (level, found.Value),
-            .. evidence.Residual.Value is null ? BySlope(evidence) : [],
+            .. evidence.Residual is null ? BySlope(evidence) : [],
         ];
         if (off.Length == 0)
         {
@@ -74,7 +74,7 @@ internal sealed class ResponseKneeCheck : IIsoCheck
         }
 
         double size = off.MaxBy(o => Math.Abs(o.Off)).Off;
-        bool isMeasured = evidence.Residual.Value is not null;
+        bool isMeasured = evidence.Residual is not null;
         string compensation = isMeasured
             ? "Compensated as far as exposures show it, and the bright end's uncertainty carries the rest."
             : "Not compensated: the bright end takes the response for the one below, and its uncertainty allows for twice as much.";

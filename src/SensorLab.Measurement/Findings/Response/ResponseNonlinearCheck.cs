@@ -59,7 +59,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
     /// <summary>A response that is straight on the whole and departs from it somewhere: a second converter, a knee below the range's end.</summary>
     private static IEnumerable<Finding> Beside(IsoEvidence evidence)
     {
-        if (evidence.Residual.Value is not { NoneLikelihood: < SmallestNoneLikelihood } residual)
+        if (evidence.Residual is not { NoneLikelihood: < SmallestNoneLikelihood } residual)
         {
             return [];
         }
@@ -91,7 +91,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
             yield break;
         }
 
-        bool isSensors = evidence.Response.Value is { BendIsSensors: true } && evidence.Residual.Value is not null;
+        bool isSensors = evidence.Response.Value is { BendIsSensors: true } && evidence.Residual is not null;
         string[] channels = [.. off.Select(o => o.Name)];
         FormattableString message = isSensors
             ? (FormattableString)$"At ISO {evidence.Iso} signals leave a straight line against nominal exposure by up to {size:P1}. Channels of different sensitivity leave it together: the shutter or the lamp did it, and not the sensor. No figure of light rests on nominal exposures."
