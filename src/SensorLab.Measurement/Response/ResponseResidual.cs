@@ -1,5 +1,4 @@
 using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.LinearAlgebra.Factorization;
 using SensorLab.Law;
 using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Model;
@@ -62,13 +61,13 @@ internal sealed class ResponseResidual
 
     private readonly double[] _shares;
     private readonly double _fullDn;
-    private readonly Walk[] _walks;
+    private readonly (ResponseFault Fault, double Weight)[] _faults;
 
-    private ResponseResidual(double[] shares, double fullDn, Walk[] walks)
+    private ResponseResidual(double[] shares, double fullDn, (ResponseFault Fault, double Weight)[] faults)
     {
         _shares = shares;
         _fullDn = fullDn;
-        _walks = walks;
+        _faults = faults;
     }
 
     /// <summary>Looks for it; null where channels or levels do not tell: the response is then taken for what was fitted.</summary>
@@ -108,25 +107,22 @@ internal sealed class ResponseResidual
             + (points[i].Channel == points[j].Channel ? LooseVariance : 0)
             + (points[i].Level == points[j].Level ? LooseVariance : 0)
             + (ChannelRatioBend.BlackSpreadDn * ChannelRatioBend.BlackSpreadDn / (signals[i] * signals[j])));
-        Vector<double> misfits = Vector<double>.Build.Dense(observed);
-        Func<double, double, double>[] faults = [.. Steps(), .. Slopes(), .. Knees(shares.Max())];
-        Walk[] walks =
+        var misfits = new ResponseMisfits(shares, Vector<double>.Build.Dense(observed), known);
+        ResponseFault[] faults =
         [
-            new Walk(null, NoneShare, known, shares, misfits),
-            .. faults.Select(fault => new Walk(fault, (1 - NoneShare) / faults.Length, known, shares, misfits)),
+            ResponseFault.OfShape(_ => 0, misfits),
+            .. Walks().Select(covariance => ResponseFault.OfCovariance(covariance, misfits)),
+            .. Knees(shares.Max()).Select(shape => ResponseFault.OfShape(shape, misfits)),
         ];
-        double best = walks.Max(w => w.LogWeight);
-        double sum = walks.Sum(w => Math.Exp(w.LogWeight - best));
-        foreach (Walk walk in walks)
-        {
-            walk.Weight = Math.Exp(walk.LogWeight - best) / sum;
-        }
-
-        return new ResponseResidual(shares, full, walks);
+        double each = (1 - NoneShare) / (faults.Length - 1);
+        double best = faults.Max(f => f.LogLikelihood);
+        double[] weights = [.. faults.Select((f, i) => (i == 0 ? NoneShare : each) * Math.Exp(f.LogLikelihood - best))];
+        double sum = weights.Sum();
+        return new ResponseResidual(shares, full, [.. faults.Zip(weights, (f, w) => (f, w / sum))]);
     }
 
     /// <summary>How likely it is that the response has no such fault.</summary>
-    public double NoneLikelihood => _walks[0].Weight;
+    public double NoneLikelihood => _faults[0].Weight;
 
     /// <summary>The largest departure from the fitted law over the signals used, from the dimmest one on, as a natural logarithm of light.</summary>
     public Estimate Largest => _shares.Select(s => Between(0, s * _fullDn)).MaxBy(d => Math.Abs(d.Value));
@@ -141,31 +137,31 @@ internal sealed class ResponseResidual
         double high = Math.Max(toDn / _fullDn, low);
         double mean = 0;
         double squares = 0;
-        foreach (Walk walk in _walks)
+        foreach ((ResponseFault fault, double weight) in _faults.Where(f => f.Weight >= SmallestWeight))
         {
-            (double own, double variance) = walk.Between(low, high);
-            mean -= walk.Weight * own;
-            squares += walk.Weight * ((own * own) + variance);
+            (double own, double variance) = fault.Between(low, high);
+            mean -= weight * own;
+            squares += weight * ((own * own) + variance);
         }
 
         return new Estimate(mean, Math.Sqrt(Math.Max(0, squares - (mean * mean))));
     }
 
-    /// <summary>Covariances of D at two places: of random walks,</summary>
-    private static IEnumerable<Func<double, double, double>> Steps() =>
-        Scales.Select(scale => (Func<double, double, double>)((a, b) => scale * scale * Math.Min(a, b)));
+    /// <summary>Covariances of D at two places: of random walks, and of walks whose slope is one.</summary>
+    private static IEnumerable<Func<double, double, double>> Walks() =>
+    [
+        .. Scales.Select(scale => (Func<double, double, double>)((a, b) => scale * scale * Math.Min(a, b))),
+        .. SlopeScales.Select(scale => (Func<double, double, double>)((a, b) =>
+            scale * scale * Math.Min(a, b) * Math.Min(a, b) * ((3 * Math.Max(a, b)) - Math.Min(a, b)) / 6)),
+    ];
 
-    /// <summary>of their integrals,</summary>
-    private static IEnumerable<Func<double, double, double>> Slopes() => SlopeScales.Select(scale => (Func<double, double, double>)((a, b) =>
-        scale * scale * Math.Min(a, b) * Math.Min(a, b) * ((3 * Math.Max(a, b)) - Math.Min(a, b)) / 6));
-
-    /// <summary>and of knees, sharp and smooth, that begin below the brightest level: of others nothing is known but that they are rare.</summary>
-    private static IEnumerable<Func<double, double, double>> Knees(double brightest) =>
+    /// <summary>D of knees, sharp and smooth, as one standard deviation of their size makes it; they begin below the brightest level: of others nothing is known but that they are rare.</summary>
+    private static IEnumerable<Func<double, double>> Knees(double brightest) =>
         from scale in KneeScales
         from start in KneeShares
         where start < brightest
         from power in new[] { 1, 2, 3 }
-        select (Func<double, double, double>)((a, b) => scale * scale * Math.Pow(Beyond(a, start) * Beyond(b, start), power));
+        select (Func<double, double>)(share => scale * Math.Pow(Beyond(share, start), power));
 
     private static double Beyond(double share, double start) => Math.Max(0, share - start) / (1 - start);
 
@@ -207,47 +203,4 @@ internal sealed class ResponseResidual
     private static bool HasItsNoise(ChannelModel channel, ObservedLevel level, ResponseRange range) =>
         channel.PhotonTransfer is { } line && level.Channel.TemporalParts is { } parts
         && parts.PixelDn2 > WholeNoise * line.VarianceAt(channel.Noise.Response.ShotSignalOf(range.SignalDn(level)));
-
-    /// <summary>One kind and scale of fault, and how well it explains what the levels show.</summary>
-    private sealed class Walk
-    {
-        private readonly Func<double, double, double>? _covariance;
-        private readonly double[] _shares;
-        private readonly Cholesky<double> _root;
-        private readonly Vector<double> _solved;
-
-        /// <summary>Fits a fault.</summary>
-        /// <param name="covariance">Covariance of D at two shares of the range; null for no fault.</param>
-        /// <param name="prior">How likely it is before the levels are asked.</param>
-        /// <param name="known">Covariance of the points without a fault.</param>
-        /// <param name="shares">Where the points are.</param>
-        /// <param name="misfits">The points.</param>
-        public Walk(Func<double, double, double>? covariance, double prior, Matrix<double> known, double[] shares, Vector<double> misfits)
-        {
-            _covariance = covariance;
-            _shares = shares;
-            _root = (covariance is null ? known : known + Matrix<double>.Build.Dense(shares.Length, shares.Length, (i, j) => covariance(shares[i], shares[j]))).Cholesky();
-            _solved = _root.Solve(misfits);
-            LogWeight = Math.Log(prior) - (0.5 * ((misfits * _solved) + _root.DeterminantLn));
-        }
-
-        /// <summary>Prior and marginal likelihood, up to what all faults share.</summary>
-        public double LogWeight { get; }
-
-        /// <summary>How likely it is among all.</summary>
-        public double Weight { get; set; }
-
-        /// <summary>D between two shares of the range: its mean and variance.</summary>
-        public (double Mean, double Variance) Between(double low, double high)
-        {
-            if (_covariance is not { } covariance || Weight < SmallestWeight)
-            {
-                return (0, 0);
-            }
-
-            Vector<double> together = Vector<double>.Build.Dense(_shares.Length, i => covariance(high, _shares[i]) - covariance(low, _shares[i]));
-            double own = covariance(high, high) + covariance(low, low) - (2 * covariance(low, high));
-            return (together * _solved, Math.Max(0, own - (together * _root.Solve(together))));
-        }
-    }
 }
