@@ -84,10 +84,10 @@ internal sealed class MutatedProject
     {
         ILookup<SyntaxNode, KeyValuePair<int, Mutant>> byNode = mutants.ToLookup(m => (SyntaxNode)m.Value.Node);
         SyntaxNode root = tree.GetRoot().ReplaceNodes(byNode.Select(g => g.Key), (original, rewritten) => byNode[original].Aggregate((ExpressionSyntax)rewritten, Switched));
-        // A constant that holds a switch is a property from now on, or a variable.
-        while (root.DescendantNodes().FirstOrDefault(IsConstantWithSwitch) is { } declaration)
+        // What is reckoned once and holds a switch is reckoned each time from now on: a worker lives longer than a mutant.
+        while (root.DescendantNodes().FirstOrDefault(n => IsReckonedOnce(n) && n.GetAnnotatedNodes(MutantAnnotation).Any()) is { } declaration)
         {
-            root = root.ReplaceNode(declaration, Unconst(declaration));
+            root = root.ReplaceNode(declaration, ReckonedEachTime(declaration));
         }
 
         return tree.WithRootAndOptions(root, tree.Options);
@@ -103,26 +103,31 @@ internal sealed class MutatedProject
         return SyntaxFactory.ParenthesizedExpression(choice).WithTriviaFrom(expression).WithAdditionalAnnotations(new SyntaxAnnotation(MutantAnnotation, number));
     }
 
-    private static bool IsConstantWithSwitch(SyntaxNode node) =>
-        node is MemberDeclarationSyntax or LocalDeclarationStatementSyntax && ModifiersOf(node).Any(SyntaxKind.ConstKeyword) && node.GetAnnotatedNodes(MutantAnnotation).Any();
-
-    private static SyntaxTokenList ModifiersOf(SyntaxNode node) =>
-        node is LocalDeclarationStatementSyntax local ? local.Modifiers : ((MemberDeclarationSyntax)node).Modifiers;
-
-    private static SyntaxNode Unconst(SyntaxNode declaration)
+    private static bool IsReckonedOnce(SyntaxNode node) => node switch
     {
-        if (declaration is LocalDeclarationStatementSyntax local)
-        {
-            return local.WithModifiers([.. local.Modifiers.Where(m => !m.IsKind(SyntaxKind.ConstKeyword))]).WithLeadingTrivia(local.GetLeadingTrivia());
-        }
+        LocalDeclarationStatementSyntax local => local.Modifiers.Any(SyntaxKind.ConstKeyword),
+        FieldDeclarationSyntax { Declaration.Variables: [{ Initializer: not null }] } field => field.Modifiers.Any(SyntaxKind.ConstKeyword) || IsStaticReadOnly(field),
+        PropertyDeclarationSyntax { Initializer: not null } property => property.Modifiers.Any(SyntaxKind.StaticKeyword),
+        _ => false,
+    };
 
-        var field = (FieldDeclarationSyntax)declaration;
-        VariableDeclaratorSyntax variable = field.Declaration.Variables.Single();
-        return SyntaxFactory.PropertyDeclaration(field.Declaration.Type, variable.Identifier.WithTrailingTrivia(SyntaxFactory.Space))
-            .WithModifiers([.. field.Modifiers.Select(m => m.IsKind(SyntaxKind.ConstKeyword) ? SyntaxFactory.Token(SyntaxKind.StaticKeyword).WithTriviaFrom(m) : m)])
-            .WithExpressionBody(SyntaxFactory.ArrowExpressionClause(variable.Initializer!.Value))
-            .WithSemicolonToken(field.SemicolonToken);
-    }
+    private static bool IsStaticReadOnly(FieldDeclarationSyntax field) => field.Modifiers.Any(SyntaxKind.StaticKeyword) && field.Modifiers.Any(SyntaxKind.ReadOnlyKeyword);
+
+    private static SyntaxNode ReckonedEachTime(SyntaxNode declaration) => declaration switch
+    {
+        LocalDeclarationStatementSyntax local => local.WithModifiers([.. local.Modifiers.Where(m => !m.IsKind(SyntaxKind.ConstKeyword))]).WithLeadingTrivia(local.GetLeadingTrivia()),
+        FieldDeclarationSyntax field => SyntaxFactory.PropertyDeclaration(field.Declaration.Type, field.Declaration.Variables[0].Identifier.WithTrailingTrivia(SyntaxFactory.Space))
+            .WithModifiers([.. field.Modifiers
+                .Where(m => !m.IsKind(SyntaxKind.ReadOnlyKeyword))
+                .Select(m => m.IsKind(SyntaxKind.ConstKeyword) ? SyntaxFactory.Token(SyntaxKind.StaticKeyword).WithTriviaFrom(m) : m)])
+            .WithExpressionBody(SyntaxFactory.ArrowExpressionClause(field.Declaration.Variables[0].Initializer!.Value))
+            .WithSemicolonToken(field.SemicolonToken),
+        PropertyDeclarationSyntax property => property
+            .WithAccessorList(null)
+            .WithInitializer(null)
+            .WithExpressionBody(SyntaxFactory.ArrowExpressionClause(property.Initializer!.Value)),
+        _ => throw new ArgumentException("Nothing else is reckoned once.", nameof(declaration)),
+    };
 
     /// <summary>The mutants that an error comes from: those it lies in, or those of the constants it speaks of.</summary>
     private static int[] Culprits(Diagnostic error, CSharpCompilation woven)
