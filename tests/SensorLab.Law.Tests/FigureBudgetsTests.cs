@@ -53,6 +53,28 @@ public sealed class FigureBudgetsTests
         Assert.Equal(Measured.Latitude.AboveEv, above with { Budget = null });
     }
 
+    /// <summary>What temperature does to a figure: shares of it but for black, and those of a noise or a signal as stops.</summary>
+    [Fact]
+    public void Complete_OfAnIso_HasTheProtocolsTypicalTemperature()
+    {
+        IsoProfile complete = FigureBudgets.Complete(Measured, StepEv);
+        ChannelProfile channel = complete.Channels[0];
+        (Figure? Figure, double Typical)[] figures =
+        [
+            (channel.BlackLevelDn, 0.02),
+            (channel.GainElectronPerDn, 0.001 * channel.GainElectronPerDn!.Value!.Value),
+            (channel.ReadNoiseElectron, 0.0025 * channel.ReadNoiseElectron!.Value!.Value),
+            (channel.ReadNoiseDn, 0.0025 * channel.ReadNoiseDn!.Value!.Value),
+            (channel.SaturationDn, 0.0005 * channel.SaturationDn!.Value!.Value),
+            (channel.SaturationElectron, double.Hypot(0.0005, 0.001) * channel.SaturationElectron!.Value!.Value),
+            (complete.Latitude.AboveEv, 0.0005 / Math.Log(2)),
+            (complete.Latitude.BelowEv[0].PerPixel, 0.0025 / Math.Log(2)),
+            (complete.Latitude.BelowEv[0].SpanEv, 0.0025 / Math.Log(2)),
+        ];
+
+        Assert.All(figures, f => Assert.Equal(f.Typical, f.Figure!.Budget!.Parts.Single(p => p.Source == "temperature").StandardUncertainty, 1e-4 * f.Typical));
+    }
+
     /// <summary>Everything that counts stops from middle grey moves with it one to one.</summary>
     [Fact]
     public void Complete_OfFiguresInStopsFromGrey_HasTheMetersPartWhole()

@@ -91,8 +91,11 @@ public sealed class IsoEvidence
     /// <summary>The code in DN at which a channel's dark values are cut off; null where they are not.</summary>
     internal int? FloorDn(int channel) => Darks.Select(d => d.FloorDn(channel)).Min();
 
-    /// <summary>What a channel shows without light, in DN: the mean of the shortest dark frames; of dark values that are cut off the mean is no black, and the fit of their codes is.</summary>
-    internal double UnlitDn(int channel) => FloorDn(channel) is null
+    /// <summary>
+    /// What a channel shows without light, in DN: the mean of the shortest dark frames. Of dark values that are cut off, or
+    /// whose noise is below half a step, the mean is no black, and the fit of their codes is.
+    /// </summary>
+    internal double UnlitDn(int channel) => FloorDn(channel) is null && !Channels[channel].IsBelowStep
         ? Darks.MinBy(d => d.Record.ExposureSeconds)!.Record.Channels[channel].MeanDn
         : BlackDn(channel);
 

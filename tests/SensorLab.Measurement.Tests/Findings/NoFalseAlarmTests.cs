@@ -1,4 +1,5 @@
 using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Findings.Target;
 using SensorLab.Pixels.Tests;
 using SensorLab.Profiles;
 using SensorLab.Simulation.Bodies;
@@ -98,6 +99,20 @@ public sealed class NoFalseAlarmTests
         "light-flicker=0.0005", "light-drift=0.005", "exposure-inexact=0.001", "response-nonlinear=0.001", "target-textured=0.0002",
         "black-drift=0.02", "dark-lit=0.01", "metered-doubtful=0.002", "levels-declared=0.2",
     ]));
+
+    /// <summary>Of 400 million values some 230 lie beyond five standard deviations by chance: twenty then tell nothing, and a thousand do.</summary>
+    [Theory]
+    [InlineData(20, false)]
+    [InlineData(1000, true)]
+    public void HotPixels_OfAFrameOfAHundredMegapixels_AreThoseBeyondChance(int pixels, bool isFound)
+    {
+        IsoEvidence small = RehearsedSet.Evidence([$"pixels-hot={pixels}"])[0];
+        LevelRecord[] large = [.. small.Profile.Levels.Select(l => l with { PixelsPerChannel = 100_000_000, Channels = [.. l.Channels.Select(c => c with { Pixels = null })] })];
+        IsoEvidence evidence = IsoEvidence.Of([.. small.Levels.Select(l => l.Statistics)], small.Fitted with { Profile = small.Profile with { Levels = large } }, small.Options)!;
+
+        Assert.Equal(isFound, new PixelsHotCheck().Examine(evidence).Any());
+        Assert.Contains(IsoChecks.Examine([small]), f => f.Code == FindingCode.PixelsHot);
+    }
 
     [Fact]
     public void Evidence_WithOtherLevelsThanItsProfile_IsRefused()

@@ -19,4 +19,17 @@ public sealed class PreviewPointsTests
 
         Assert.Equal([2, ev], points.Select(p => p.Ev), (a, b) => Math.Abs(a - b) < 1e-9);
     }
+
+    /// <summary>Where the light flickers, a frame's own mean says how much of it there was: black of 500 DN, a level of 4000 DN and frames of a stop apart.</summary>
+    [Fact]
+    public void ByLook_FramesOfOtherLight_GoByTheirOwnMeans()
+    {
+        MadeUpPreviews made = new() { Curve = e => 128 + (30 * e), FirstEv = 2, LastEv = 2, FramesPerLevel = 2 };
+        LevelRecord level = Assert.Single(made.Levels());
+        LevelRecord flickers = level with { Channels = [.. level.Channels.Select(c => c with { FrameMeansDn = [500 + (4000 * 4 / 3.0), 500 + (4000 * 2 / 3.0)] })] };
+
+        (_, IReadOnlyList<PreviewPoint> points) = Assert.Single(new PreviewPoints([flickers], MadeUpPreviews.Channels).ByLook());
+
+        Assert.Equal([2 + Math.Log2(4 / 3.0), 2 + Math.Log2(2 / 3.0)], points.Select(p => p.Ev), (a, b) => Math.Abs(a - b) < 1e-9);
+    }
 }

@@ -25,6 +25,10 @@ public sealed class CleanBodyRecordTests
         FigureRecord.Verify(RehearsedSet.Evidence([], body.Body, 1, body.Iso), $"Clean/{name}");
     }
 
+    /// <summary>Every profile has these: 40 and 10 are ISO 12232's, 1 is EMVA 1288's.</summary>
+    [Fact]
+    public void Options_AskForNothing_HaveTheCriteriaOfEveryProfile() => Assert.Equal([40, 20, 10, 4, 1], new IsoOptions().SnrCriteria);
+
     [Fact]
     public void Body_WhoseGreyIsReckonedFromSaturation_GivesItsFiguresOnRecord() =>
         FigureRecord.Verify(RehearsedSet.Evidence([], new IsoOptions { Grey = GreyMethod.Saturation }), "Clean/grey by saturation");

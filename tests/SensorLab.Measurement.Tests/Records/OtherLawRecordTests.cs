@@ -54,6 +54,15 @@ public sealed class OtherLawRecordTests
     [InlineData("short shutter", 0.001)]
     [InlineData("lamp burns in", 0.2)]
     [InlineData("smoothed shadows", 1)]
+    [InlineData("cubic response", 0.05)]
+    [InlineData("subranges", 0.1)]
+    [InlineData("gaps of codes", 4)]
+    [InlineData("push", 1.7)]
+    [InlineData("uneven wells", 0.08)]
+    [InlineData("floor", 1)]
+    [InlineData("black taken off", 2)]
+    [InlineData("three by three", 0.02)]
+    [InlineData("black walks", 1)]
     public void Law_OnOneChannel_GivesWhatIsOnRecord(string name, double size) => Verify(name, size, "LM-2m", RehearsedSet.SmallBody with { ColourFilterArray = "monochrome" });
 
     [Theory]

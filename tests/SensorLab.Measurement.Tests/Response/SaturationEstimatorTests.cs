@@ -60,6 +60,17 @@ public sealed class SaturationEstimatorTests
         Assert.Equal(10512, saturation.HighestMeanDn);
     }
 
+    /// <summary>A twentieth more light is hardly another level: two of the same mean may lie beside each other by chance. A fifth more is one.</summary>
+    [Theory]
+    [InlineData(1.05, false)]
+    [InlineData(1.2, true)]
+    public void Of_TwoLevelsOfOneMean_AreAPlateauWhereTheirLightDiffers(double more, bool isPlateau)
+    {
+        Saturation saturation = Of([Straight(0.5), MadeUpLevels.Lit(1.3, 13000, 5000), MadeUpLevels.Lit(1.3 * more, 13000, 5000)]);
+
+        Assert.Equal(isPlateau, saturation.MeanDn is not null);
+    }
+
     private static Saturation Of(ObservedLevel[] lit) => SaturationEstimator.Of(lit, MadeUpLevels.BlackDn, Transfer);
 
     private static ObservedLevel Straight(double seconds) =>
