@@ -20,6 +20,9 @@ public static class FindingConsequences
     /// <summary>Noise that is not the photons', over theirs at the bright end of the fit, from which gain is no measurement: its uncertainty would be half of it.</summary>
     private const double MostUnknown = 3;
 
+    /// <summary>What a filter that is no weighted mean may do to black, over the noise that it leaves: a median, or stars cut off, moved it by up to a third of it.</summary>
+    private const double FilteredBlack = 0.2;
+
     private const FigureKinds Noise = FigureKinds.NoiseElectron | FigureKinds.ReadNoiseDn | FigureKinds.Shadows;
 
     private static readonly FindingConsequence[] Table =
@@ -28,6 +31,8 @@ public static class FindingConsequences
         new(FindingCode.RawFiltered, FigureKinds.Electrons, FigureFate.Absent),
         new(FindingCode.RawFiltered, FigureKinds.Shadows | FigureKinds.Snr, FigureFate.AtMost),
         new(FindingCode.RawFiltered, FigureKinds.ReadNoiseDn | FigureKinds.Prnu | FigureKinds.BandsEnd, FigureFate.AtLeast),
+
+        new(FindingCode.RawFiltered, FigureKinds.Black, FigureFate.Widened) { Share = (_, iso) => FilteredBlack * DarkNoiseDn(iso) },
 
         // Smoothing that may be chance, or what a readout keeps of the pixel before, is of a size that is known.
         new(FindingCode.RawFiltered, FigureKinds.Electrons | FigureKinds.ReadNoiseDn | FigureKinds.Prnu | FigureKinds.Shadows | FigureKinds.Snr | FigureKinds.BandsEnd, FigureFate.Widened)
@@ -46,6 +51,12 @@ public static class FindingConsequences
         new(FindingCode.RawCompanded, Noise, FigureFate.Widened) { Holds = _ => true, Share = (_, iso) => RoundingShare(iso), IsOfDarkNoise = true },
         new(FindingCode.GainDigital, Noise, FigureFate.Widened) { Holds = f => f.Size % 1 > 0, Share = (_, iso) => RoundingShare(iso), IsOfDarkNoise = true },
         new(FindingCode.ChannelScaled, Noise, FigureFate.Widened) { Holds = _ => true, Share = (_, iso) => RoundingShare(iso), IsOfDarkNoise = true },
+
+        // Light in all dark frames is in black, and its noise in theirs: too high by as much at the most.
+        new(FindingCode.DarkLit, FigureKinds.Black, FigureFate.Widened) { Share = (f, iso) => LightInBlackDn(f, iso) / Math.Sqrt(3) },
+        new(FindingCode.DarkLit, Noise, FigureFate.Widened) { Share = (f, iso) => NoiseOfLight(f, iso) / Math.Sqrt(3), IsOfDarkNoise = true },
+
+        new(FindingCode.DarkLit, FigureKinds.Above | FigureKinds.FirstClip | FigureKinds.ShadowEnd, FigureFate.Widened) { Share = (f, iso) => LightInBlackDn(f, iso) / GreyDn(iso) / Math.Sqrt(3) },
 
         // Dark signal is in the metered frames, too, and passes for middle grey.
         new(FindingCode.DarkCurrent, FigureKinds.Above | FigureKinds.FirstClip | FigureKinds.ShadowEnd, FigureFate.Widened) { Holds = _ => true, Share = DarkShareOfGrey },
@@ -147,6 +158,32 @@ public static class FindingConsequences
         double? grey = iso.Channels.Where(c => ChannelName.IsPooled(c.Name)).Min(c => c.MiddleGreyDn?.Value * c.GainElectronPerDn?.Value);
         return finding.Size * seconds / grey is { } share && double.IsFinite(share) ? Math.Abs(share) : 0;
     }
+
+    /// <summary>The signal of middle grey in DN, the channel's that has least; unlimited where it is not known.</summary>
+    private static double GreyDn(IsoProfile iso) =>
+        iso.Channels.Where(c => ChannelName.IsPooled(c.Name)).Select(c => c.MiddleGreyDn?.Value).OfType<double>().Where(g => g > 0).DefaultIfEmpty(double.PositiveInfinity).Min();
+
+    /// <summary>What black holds of the light: none where short dark frames have none and black is theirs, all where all have it.</summary>
+    private static double LightInBlackDn(Finding finding, IsoProfile iso)
+    {
+        LevelRecord[] darks = [.. iso.Levels.Where(l => l.Role == RoleName.Dark).OrderBy(l => l.ExposureSeconds)];
+        int[] greens = [.. Enumerable.Range(0, iso.Channels.Count).Where(i => ChannelName.IsPooled(iso.Channels[i].Name))];
+        double rise = greens.Average(i => darks[^1].Channels[i].MeanDn - darks[0].Channels[i].MeanDn);
+        double light = finding.Size ?? 0;
+        return rise > light / 2
+            ? Math.Max(0, greens.Average(i => (iso.Channels[i].BlackLevelDn?.Value ?? darks[0].Channels[i].MeanDn) - darks[0].Channels[i].MeanDn))
+            : light;
+    }
+
+    /// <summary>By what share of itself the noise of dark frames is too high for the light's own.</summary>
+    private static double NoiseOfLight(Finding finding, IsoProfile iso)
+    {
+        double light = LightInBlackDn(finding, iso);
+        return iso.Channels.Max(c => c is { GainElectronPerDn.Value: { } gain, ReadNoiseDn.Value: > 0 and { } noise } ? 1 - Math.Sqrt(1 - Math.Min(1, light / (gain * noise * noise))) : 0);
+    }
+
+    /// <summary>Temporal noise of the darks' pixels in DN.</summary>
+    private static double DarkNoiseDn(IsoProfile iso) => Math.Sqrt(Darks(iso).Max(c => Math.Max(0, c.TemporalParts?.PixelDn2 ?? 0)));
 
     private static IEnumerable<LevelChannel> Darks(IsoProfile iso) => iso.Levels.Where(l => l.Role == RoleName.Dark).SelectMany(l => l.Channels);
 }

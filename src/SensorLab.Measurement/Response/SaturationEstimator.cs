@@ -49,12 +49,19 @@ public static class SaturationEstimator
 
     private static List<ObservedLevel> Plateau(IReadOnlyList<ObservedLevel> lit, double blackDn)
     {
+        // Dim levels may be equal, too, by noise or under a cap: nothing saturates below what another level shows.
+        double highest = lit.Max(l => l.Channel.MeanDn);
         List<ObservedLevel> best = [];
         foreach (IGrouping<(string?, double?), ObservedLevel> light in lit.GroupBy(l => (l.Level.LightStep, l.Level.ApertureFNumber)))
         {
             ObservedLevel[] byExposure = [.. light.OrderBy(l => l.Exposure)];
             ObservedLevel most = byExposure[^1];
             double signal = most.Channel.MeanDn - blackDn;
+            if (signal < (1 - PlateauSpread) * (highest - blackDn))
+            {
+                continue;
+            }
+
             List<ObservedLevel> plateau = [.. byExposure.Where(l => l == most || IsLevelWith(l, most, signal))];
             DropDimmestOutliers(plateau);
             bool distinct = plateau.Count > 1 && most.Exposure >= DistinctExposure * plateau[0].Exposure;

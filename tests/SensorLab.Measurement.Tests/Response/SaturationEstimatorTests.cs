@@ -60,6 +60,19 @@ public sealed class SaturationEstimatorTests
         Assert.Equal(10512, saturation.HighestMeanDn);
     }
 
+    /// <summary>Two frames under a cap are equal whatever their exposures are, a little above black or below it: nothing saturates there.</summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(-3)]
+    public void Of_EqualLevelsNearBlackInAnotherLight_AreNoPlateau(double signalDn)
+    {
+        ObservedLevel[] capped = [.. new[] { 1.0, 2, 4 }.Select(seconds => MadeUpLevels.Lit(seconds, MadeUpLevels.BlackDn + signalDn, 10))];
+        Saturation saturation = Of([Straight(0.25), Straight(0.5), .. capped.Select(l => l with { Level = l.Level with { LightStep = "capped" } })]);
+
+        Assert.Null(saturation.MeanDn);
+        Assert.Equal(MadeUpLevels.BlackDn + 5000, saturation.HighestMeanDn);
+    }
+
     /// <summary>A twentieth more light is hardly another level: two of the same mean may lie beside each other by chance. A fifth more is one.</summary>
     [Theory]
     [InlineData(1.05, false)]

@@ -25,7 +25,7 @@ internal sealed class DarkLitCheck : IIsoCheck
 
         if (OpticalBlack.Of(evidence) is { IsLight: true } mask)
         {
-            yield return Lit(evidence, mask.LightDn, [evidence.Darks.MaxBy(d => d.Record.ExposureSeconds)!], "Not compensated: black is too high by a part of that, read noise too.");
+            yield return Lit(evidence, mask.LightDn, [evidence.Darks.MaxBy(d => d.Record.ExposureSeconds)!], "Not compensated: black is too high by a part of that, read noise too; their uncertainties allow for it.");
             yield break;
         }
 
@@ -36,11 +36,11 @@ internal sealed class DarkLitCheck : IIsoCheck
 
         if (LitBlack.Of(evidence) is { IsOff: true, ShiftDn.Value: < 0 } zero)
         {
-            yield return Lit(evidence, -zero.ShiftDn.Value, [.. evidence.Darks], "Not compensated: black is too high by as much, read noise too.");
+            yield return Lit(evidence, -zero.ShiftDn.Value, [.. evidence.Darks], "Not compensated: black is too high by as much, read noise too; their uncertainties allow for it.");
         }
         else if (LitBlack.Of(evidence, againstExposure: true) is { IsOff: true, ShiftDn.Value: < 0 } missing)
         {
-            yield return Lit(evidence, -missing.ShiftDn.Value, [.. evidence.Darks], "Or every exposure is short by the same time, which looks alike and does no harm. Not compensated: if it is light, black is too high by as much, read noise too.");
+            yield return Lit(evidence, -missing.ShiftDn.Value, [.. evidence.Darks], "Or every exposure is short by the same time, which looks alike and does no harm. Not compensated: if it is light, black is too high by as much, read noise too; their uncertainties allow for it.");
         }
     }
 
