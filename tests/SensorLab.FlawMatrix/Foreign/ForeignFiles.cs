@@ -36,12 +36,18 @@ internal static class ForeignFiles
         {
             double off = Math.Round(scene.Plan.Camera.Body.BlackLevelDn - scene.Size);
             return frame => scene.WithCodes(frame, (_, _, code) => code >= scene.Largest ? code : code - off);
-        }),
+        })
+        {
+            Recorded = (truth, size, _) => truth with { BlackLevelDn = truth.BlackLevelDn - Math.Round(truth.BlackLevelDn - size) },
+        },
         new("push", "codes are multiplied and cut down to whole ones (factor)", ["gain-digital", "levels-declared"], [1.04, 1.7, 3], scene =>
         {
             double black = Math.Round(scene.Plan.Camera.Body.BlackLevelDn);
             return frame => scene.WithCodes(frame, (_, _, code) => Math.Floor(black + ((code - black) * scene.Size)));
-        }),
+        })
+        {
+            Recorded = Pushed,
+        },
         new("dark frame taken off", "exposures of a tenth of a second and longer have a dark frame taken off and do not say so (1)", ["model-rejected", "dark-lit", "dark-current", "mode-mixed", "black-drift", "iso-disagrees"], [1], scene => frame =>
         {
             Random own = scene.Own(frame);
@@ -89,6 +95,27 @@ internal static class ForeignFiles
             }
         }
     });
+
+    /// <summary>What is true of codes that were multiplied and cut down to whole ones: what the converter's ceiling cuts off is missing at the bright end.</summary>
+    private static IsoTruth Pushed(IsoTruth truth, double factor, double mostDn)
+    {
+        // Where codes near black lie after that: dark frames hold few of them, and each loses another part of a code.
+        double whole = Math.Round(truth.BlackLevelDn);
+        double noise = double.Hypot(truth.ReadNoiseElectron, truth.DsnuElectron) / truth.GainElectronPerDn;
+        double black = Enumerable.Range(-100, 201).Sum(k => Math.Floor(whole + (factor * k))
+            * (MathNet.Numerics.Distributions.Normal.CDF(truth.BlackLevelDn, noise, whole + k + 0.5) - MathNet.Numerics.Distributions.Normal.CDF(truth.BlackLevelDn, noise, whole + k - 0.5)));
+        double pushed = factor * truth.SaturationDn;
+        double saturation = Math.Min(pushed, mostDn);
+        return truth with
+        {
+            GainElectronPerDn = truth.GainElectronPerDn / factor,
+            BlackLevelDn = black,
+            SaturationDn = saturation,
+            SaturationElectron = truth.SaturationElectron * saturation / pushed,
+            MiddleGreyDn = factor * truth.MiddleGreyDn,
+            AboveEv = truth.AboveEv + Math.Log2(saturation / pushed),
+        };
+    }
 
     /// <summary>Eight neighbours of the same colour, or the nearest ones of any.</summary>
     private static PlannedFrame WithNeighbours(ForeignScene scene, PlannedFrame frame, int distance, Func<double, double[], double> change) => WithEffect(frame, (codes, layout) =>

@@ -23,6 +23,9 @@ internal sealed record ForeignFlaw(string Name, string What, IReadOnlyList<strin
     /// <summary>Spacing of the codes that are recorded at a size, in DN: its rounding is noise that shadows have.</summary>
     public Func<double, double> StepDn { get; init; } = _ => 1;
 
+    /// <summary>What a file that was reckoned anew makes of what is true, given the size and the largest signal that it can hold, in DN; null where it is as the sensor gave it.</summary>
+    public Func<IsoTruth, double, double, IsoTruth>? Recorded { get; init; }
+
     /// <summary>What it changes in what is owed.</summary>
     public ForeignTerms Terms { get; init; } = new();
 
@@ -30,7 +33,7 @@ internal sealed record ForeignFlaw(string Name, string What, IReadOnlyList<strin
     /// <param name="truth">What is true without.</param>
     /// <param name="size">The flaw's size.</param>
     /// <param name="mostDn">The largest signal that the file can hold, in DN.</param>
-    public IsoTruth Changed(IsoTruth truth, double size, double mostDn) => truth with
+    public IsoTruth Changed(IsoTruth truth, double size, double mostDn) => Recorded is { } recorded ? recorded(truth, size, mostDn) : truth with
     {
         SaturationDn = Math.Min(SaturationFactor(size) * truth.SaturationDn, mostDn),
         AboveEv = truth.AboveEv + AboveShiftEv(size),

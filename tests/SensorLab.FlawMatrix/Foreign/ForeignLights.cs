@@ -36,12 +36,23 @@ internal static class ForeignLights
         new("edge", "a dark edge over a fifth of the frame (relative)", ["target-uneven", "target-textured"], [0.02, 0.2, 0.9], scene =>
             Shown(scene, (x, _) => x < scene.Layout.ActiveArea.Width / 5 ? 1 - scene.Size : 1)),
         new("off-centre vignette", "fourth power of the cosine about a point near a corner (radians to the far corner)", ["target-uneven"], [0.1, 0.4, 0.8], scene =>
-            Shown(scene, (x, y) => Math.Pow(Math.Cos(scene.Size * double.Hypot((double)x / scene.Layout.ActiveArea.Width, (double)y / scene.Layout.ActiveArea.Height)), 4))),
+            Shown(scene, (x, y) => Math.Pow(Math.Cos(scene.Size * double.Hypot((double)x / scene.Layout.ActiveArea.Width, (double)y / scene.Layout.ActiveArea.Height)), 4)))
+        {
+            Recorded = (truth, size, _) => MeteredDarker(truth, Math.Pow(Math.Cos(size * Math.Sqrt(0.5)), 4)),
+        },
         new("even leak", "the same light in all dark frames, whatever their time (green DN)", ["dark-lit", "black-drift"], [0.05, 1, 10], scene =>
             frame => frame.Role == FrameRole.Dark ? frame with { Exposure = frame.Exposure with { LightElectron = scene.Size * frame.Exposure.Setting.GainElectronPerDn } } : frame),
         new("leak in one frame", "light in one dark frame alone (green DN)", ["dark-lit", "black-drift"], [0.05, 1, 10], scene =>
             frame => frame.Number == 2 ? frame with { Exposure = frame.Exposure with { LightElectron = scene.Size * frame.Exposure.Setting.GainElectronPerDn } } : frame),
     ];
+
+    /// <summary>What is true where the meter's spot has a share of the light that the frames were planned for.</summary>
+    private static IsoTruth MeteredDarker(IsoTruth truth, double share) => truth with
+    {
+        MiddleGreyDn = share * truth.MiddleGreyDn,
+        AboveEv = truth.AboveEv - Math.Log2(share),
+        BelowEv = truth.BelowEv.ToDictionary(b => b.Key, b => b.Value + Math.Log2(share)),
+    };
 
     private static Func<PlannedFrame, PlannedFrame> OddFrame(ForeignScene scene)
     {
