@@ -1,5 +1,6 @@
 using SensorLab.FlawMatrix.Foreign;
 using SensorLab.Frames;
+using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings;
 using SensorLab.Pixels.Tests;
 using SensorLab.Profiles;
@@ -70,6 +71,34 @@ public sealed class ForeignFlawTests
 
         Assert.Equal(leakDn, found.Size!.Value, 0.2);
         Assert.DoesNotContain("exposure is short", found.Message, StringComparison.Ordinal);
+    }
+
+    /// <summary>A door that opened: one dark frame has light in the lamp's colour, and is named; a black that walks moves all channels alike and is no light.</summary>
+    [Theory]
+    [InlineData("leak in one frame", true)]
+    [InlineData("black walks", false)]
+    public void DarkFrameThatIsBrighter_IsLitWhereItHasTheLightsColour(string name, bool isLit)
+    {
+        Finding[] found = [.. RehearsedSet.Examine(ForeignFlaws.Named(name), 1).Where(f => f.Code == FindingCode.DarkLit)];
+
+        Assert.Equal(isLit ? 1 : 0, found.Length);
+        Assert.All(found, f => Assert.Equal(1, f.Size!.Value, 0.1));
+        Assert.All(found, f => Assert.Contains("alone has it", f.Message, StringComparison.Ordinal));
+    }
+
+    /// <summary>Light in dark frames makes black and read noise uncertain, by as much as it may have moved them: both hold the truth of 512.25 DN and 1.2 DN.</summary>
+    [Theory]
+    [InlineData("even leak", 1)]
+    [InlineData("even leak", 10)]
+    [InlineData("leak in one frame", 1)]
+    public void LightInDarkFrames_LeavesFiguresThatHoldTheTruth(string name, double size)
+    {
+        IReadOnlyList<IsoEvidence> isos = RehearsedSet.Evidence(ForeignFlaws.Named(name), size, RehearsedSet.SmallBody);
+
+        IsoProfile left = FindingConsequences.Applied(isos.Select(i => i.Profile), IsoChecks.Examine(isos))[0];
+
+        Assert.All(left.Channels, c => Assert.InRange(512.25, c.BlackLevelDn!.Lower95!.Value, c.BlackLevelDn.Upper95!.Value));
+        Assert.All(left.Channels, c => Assert.InRange(1.2, c.ReadNoiseDn!.Lower95!.Value, c.ReadNoiseDn.Upper95!.Value));
     }
 
     /// <summary>Light that falls by 2 % between the two frames of a reading moves middle grey by less than it may be off; by 5 % it is named.</summary>

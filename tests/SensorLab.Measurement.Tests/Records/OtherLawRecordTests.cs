@@ -16,6 +16,7 @@ public sealed class OtherLawRecordTests
     [InlineData("blobs", 0.02)]
     [InlineData("shake", 0.01)]
     [InlineData("even leak", 1)]
+    [InlineData("leak in one frame", 1)]
     [InlineData("warm pixels", 1000)]
     [InlineData("blinking pixels", 20)]
     [InlineData("pickup", 0.5)]

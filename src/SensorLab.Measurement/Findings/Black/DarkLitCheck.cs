@@ -1,3 +1,4 @@
+using System.Globalization;
 using SensorLab.Pixels.Field;
 using SensorLab.Profiles;
 
@@ -5,7 +6,7 @@ namespace SensorLab.Measurement.Findings.Black;
 
 /// <summary>
 /// dark-lit: what long dark frames have more than short ones follows the channels' sensitivities, falls off to one side, or
-/// is missing in the optical black pixels.
+/// is missing in the optical black pixels; or one dark frame is brighter than the others in the light's colour.
 /// </summary>
 /// <remarks>
 /// Light that reached all dark frames alike shows in the lit ones instead, whose own zero then lies below black: by their
@@ -26,6 +27,12 @@ internal sealed class DarkLitCheck : IIsoCheck
         if (OpticalBlack.Of(evidence) is { IsLight: true } mask)
         {
             yield return Lit(evidence, mask.LightDn, [evidence.Darks.MaxBy(d => d.Record.ExposureSeconds)!], "Not compensated: black is too high by a part of that, read noise too; their uncertainties allow for it.");
+            yield break;
+        }
+
+        if (LitDarkFrame.Of(evidence) is { } frame)
+        {
+            yield return Lit(evidence, frame.LightDn.Value, [frame.Level], string.Create(CultureInfo.InvariantCulture, $"One of them alone has it: {frame.Frame.File}. Not compensated: black is too high by a part of that, read noise too; their uncertainties allow for it."));
             yield break;
         }
 

@@ -44,24 +44,34 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
             darks[^1].Record.Channels[c].MeanDn - darks[0].Record.Channels[c].MeanDn,
             Math.Sqrt(VarianceOfMean(darks[^1], c) + VarianceOfMean(darks[0], c) + (2 * evidence.Black.Drift.FrameDn2))))];
         double[]? sensitivities = evidence.Sensitivities();
-        bool distinct = sensitivities is not null && sensitivities.Min() < SignalShare.DistinctSensitivity * sensitivities.Max();
-        (Estimate rise, Estimate? light) = distinct ? Split(rises, sensitivities!) : (Mean(rises), null);
+        (Estimate rise, Estimate? light) = sensitivities is not null && AreDistinct(sensitivities) ? Split(rises, sensitivities) : (Mean(rises), null);
         Estimate across = Tilt(darks[0], darks[^1], lines => lines.ColumnsDn);
         Estimate down = Tilt(darks[0], darks[^1], lines => lines.RowsDn);
         return new DarkRise(darks[0], darks[^1], rise, light, Math.Abs(across.Value) > Math.Abs(down.Value) ? across : down);
     }
 
+    /// <summary>Whether channels differ enough to tell light from what all of them share.</summary>
+    /// <param name="sensitivities">Sensitivity of each channel relative to green.</param>
+    public static bool AreDistinct(double[] sensitivities) => sensitivities.Min() < SignalShare.DistinctSensitivity * sensitivities.Max();
+
     private static double VarianceOfMean(EvidenceLevel level, int channel) => level.VarianceOfFrameMean(channel)!.Value / level.Record.Frames;
 
     private static Estimate Mean(Estimate[] rises) => new(rises.Average(r => r.Value), Math.Sqrt(rises.Sum(r => r.Variance)) / rises.Length);
 
-    private static (Estimate Rise, Estimate? Light) Split(Estimate[] rises, double[] sensitivities)
+    /// <summary>What all channels have more alike, and what follows their sensitivities; its uncertainty is no smaller than what is left over says.</summary>
+    /// <param name="rises">What each channel has more, in DN.</param>
+    /// <param name="sensitivities">Sensitivity of each relative to green.</param>
+    public static (Estimate Rise, Estimate? Light) Split(Estimate[] rises, double[] sensitivities)
     {
         Matrix<double> design = Matrix<double>.Build.Dense(rises.Length, 2, (row, column) => (column == 0 ? 1 : sensitivities[row]) / rises[row].StandardUncertainty);
         Vector<double> observed = Vector<double>.Build.Dense(rises.Length, row => rises[row].Value / rises[row].StandardUncertainty);
-        return LinearLeastSquares.Fit(design, observed) is { } fit
-            ? (new Estimate(fit.Parameters[0], Math.Sqrt(fit.UnitCovariance[0, 0])), new Estimate(fit.Parameters[1], Math.Sqrt(fit.UnitCovariance[1, 1])))
-            : (Mean(rises), null);
+        if (LinearLeastSquares.Fit(design, observed) is not { } fit)
+        {
+            return (Mean(rises), null);
+        }
+
+        double scatter = Math.Max(1, fit.ResidualVariance);
+        return (new Estimate(fit.Parameters[0], Math.Sqrt(scatter * fit.UnitCovariance[0, 0])), new Estimate(fit.Parameters[1], Math.Sqrt(scatter * fit.UnitCovariance[1, 1])));
     }
 
     /// <summary>A straight line through the difference of both levels' line means, all channels on the mean.</summary>
