@@ -41,6 +41,15 @@ internal sealed record ForeignFlaw(string Name, string What, IReadOnlyList<strin
         BelowEv = StepDn(size) == 1 ? truth.BelowEv : truth.BelowEv.ToDictionary(b => b.Key, b => BelowEv(truth, double.Parse(b.Key.AsSpan("snr".Length), CultureInfo.InvariantCulture), StepDn(size))),
     };
 
+    /// <summary>What is true where rows have noise of their own besides: it is part of read noise, and shadows have it.</summary>
+    /// <param name="truth">What is true without.</param>
+    /// <param name="deviationDn">Its standard deviation in DN.</param>
+    public static IsoTruth WithRowNoise(IsoTruth truth, double deviationDn)
+    {
+        IsoTruth noisy = truth with { ReadNoiseElectron = double.Hypot(truth.ReadNoiseElectron, deviationDn * truth.GainElectronPerDn) };
+        return noisy with { BelowEv = truth.BelowEv.ToDictionary(b => b.Key, b => BelowEv(noisy, double.Parse(b.Key.AsSpan("snr".Length), CultureInfo.InvariantCulture), 1)) };
+    }
+
     /// <summary>Stops below middle grey at which total SNR is a criterion, by halving.</summary>
     private static double BelowEv(IsoTruth truth, double snr, double stepDn)
     {
