@@ -1,5 +1,6 @@
 using SensorLab.Profiles;
 using SensorLab.TestData;
+using static SensorLab.TestData.NormalNumbers;
 
 namespace SensorLab.Law.Tests;
 
@@ -31,9 +32,7 @@ public sealed class FigureBudgetsTests
         int held = 0;
         for (int i = 0; i < Draws; i++)
         {
-            // Box and Muller's normal numbers.
-            double normal = Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
-            held += Math.Abs((deviation * normal) + (rectangle * ((2 * random.NextDouble()) - 1))) <= half ? 1 : 0;
+            held += Math.Abs((deviation * Normal(random)) + (rectangle * ((2 * random.NextDouble()) - 1))) <= half ? 1 : 0;
         }
 
         Assert.Equal(0.95, held / (double)Draws, ShareTolerance);
