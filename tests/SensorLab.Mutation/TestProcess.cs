@@ -7,6 +7,9 @@ namespace SensorLab.Mutation;
 /// <param name="assembly">The tests that it runs.</param>
 internal sealed class TestProcess(TestAssembly assembly) : IDisposable
 {
+    /// <summary>Memory that a worker may have, in bytes: ten times what tests take. A mutant that asks for more without end fails its test, and not the machine.</summary>
+    private const long MostMemory = 4L << 30;
+
     private Process? _process;
 
     /// <summary>The classes of tests, studies left out.</summary>
@@ -79,6 +82,7 @@ internal sealed class TestProcess(TestAssembly assembly) : IDisposable
             Path.Combine(assembly.Folder, Path.GetFileName(typeof(TestProcess).Assembly.Location)), "worker", assembly.Name,
         ];
         var start = new ProcessStartInfo("dotnet", words) { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = assembly.Folder };
+        start.Environment["DOTNET_GCHeapHardLimit"] = MostMemory.ToString("x", CultureInfo.InvariantCulture);
         Process process = Process.Start(start)!;
         process.ErrorDataReceived += (_, _) => { };
         process.BeginErrorReadLine();

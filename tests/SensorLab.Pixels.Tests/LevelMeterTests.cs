@@ -20,6 +20,26 @@ public sealed class LevelMeterTests
     private static readonly Gen<(int Frames, int Width, int Height, int Array, int Left, int Top, int Seed)> Cases = Gen.Select(
         Gen.Int[2, 4], Gen.Int[80, 127], Gen.Int[60, 127], Gen.Int[0, 9], Gen.Int[0, 7], Gen.Int[0, 7], Gen.Int[0, 1_000_000]);
 
+    /// <summary>Dead lines count from the active area's top left, wherever the region begins: a neighbour stands in for each, and nothing of theirs is left.</summary>
+    [Fact]
+    public void Measure_DeadLinesInARegion_AreFilledByTheirNeighbours()
+    {
+        const int width = 48;
+        const ushort alive = 1000;
+        const ushort dead = 9000;
+        const int deadRow = 20;
+        const int deadColumn = 30;
+        var region = new PixelRectangle(6, 4, 40, 40);
+        ushort[] frame = [.. Enumerable.Range(0, width * width).Select(i => i / width == deadRow || i % width == deadColumn ? dead : alive)];
+
+        LevelStatistics kept = MadeUpLevel.Measure([frame, frame], width, ColourFilterArray.Monochrome, FrameRole.Dark, region);
+        LevelStatistics filled = MadeUpLevel.Measure([frame, frame], width, ColourFilterArray.Monochrome, FrameRole.Dark, region, deadLines: [new(SensorChannel.Y, true, deadRow, 0, 0), new(SensorChannel.Y, false, deadColumn, 0, 0)]);
+
+        Assert.Equal(dead, kept.Channels[0].Lines!.RowsDn[deadRow - region.Y], Rounding);
+        Assert.All(filled.Channels[0].Lines!.RowsDn, mean => Assert.Equal(alive, mean, Rounding));
+        Assert.All(filled.Channels[0].Lines!.ColumnsDn, mean => Assert.Equal(alive, mean, Rounding));
+    }
+
     [Fact]
     public void Measure_AnyRegion_GivesTheMeansOfItsPixels() => Cases.Sample(c =>
     {

@@ -1,4 +1,5 @@
 using SensorLab.Frames;
+using SensorLab.Pixels.Defects;
 using SensorLab.Pixels.Field;
 using SensorLab.Sets;
 using SensorLab.Simulation;
@@ -14,7 +15,8 @@ internal static class MadeUpLevel
         ColourFilterArray array,
         FrameRole role = FrameRole.Bracket,
         PixelRectangle? region = null,
-        double blackDn = 0)
+        double blackDn = 0,
+        IReadOnlyList<DeadLine>? deadLines = null)
     {
         int height = frames[0].Length / width;
         var raw = new RawFrame
@@ -32,7 +34,7 @@ internal static class MadeUpLevel
         };
         SetFrame[] setFrames = [.. frames.Select((_, i) => new SetFrame { File = $"{i}", Raw = raw, ContentKey = (ulong)i })];
         var level = new Level(new LevelKey(100, role, 1, null, null, null), setFrames);
-        return LevelMeter.Measure(level, [.. frames.Select(f => new SimulatedMosaicReader(raw, f))], MeasurementArea.Of(raw.Layout, region));
+        return LevelMeter.Measure(level, [.. frames.Select(f => new SimulatedMosaicReader(raw, f))], MeasurementArea.Of(raw.Layout, region) with { DeadLines = deadLines ?? [] });
     }
 
     /// <summary>A channel's planes of a frame, one for each of its places in the repeat: rows × columns.</summary>

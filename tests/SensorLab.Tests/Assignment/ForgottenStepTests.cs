@@ -54,6 +54,7 @@ public sealed class ForgottenStepTests(ITestOutputHelper output) : IDisposable
 
         Assert.Equal(isRefused ? [100] : [100, 800], profile.IsoProfiles.Select(i => i.Iso));
         Assert.Equal(isRefused, profile.Findings.Any(f => f is { Code: FindingCode.LightStepped, Severity: FindingSeverity.Refusal, Iso: 800 } && f.Message.Contains("in several lights", StringComparison.Ordinal)));
+        Assert.All(profile.Findings.Where(f => f.Code == FindingCode.LightStepped), f => Assert.Matches($@"by [+-]{stops:F1} stops", f.Message));
     }
 
     [Fact]
