@@ -101,6 +101,27 @@ public sealed class ForeignFlawTests
         Assert.All(left.Channels, c => Assert.InRange(1.2, c.ReadNoiseDn!.Lower95!.Value, c.ReadNoiseDn.Upper95!.Value));
     }
 
+    /// <summary>One of the short dark frames (2) or of the long ones (4): wherever it lies, it is named alone, and no figure excludes the truth.</summary>
+    [Theory]
+    [InlineData(2, 2)]
+    [InlineData(3, 2)]
+    [InlineData(3, 20)]
+    [InlineData(4, 2)]
+    [InlineData(4, 20)]
+    public void LightInOneDarkFrame_WhereverItLies_IsNamedAndHeld(int number, double lightDn)
+    {
+        var leak = new ForeignFlaw("a door", "light in one dark frame (green DN)", [FindingCode.DarkLit], [lightDn], scene => frame => frame.Number == number
+            ? frame with { Exposure = frame.Exposure with { LightElectron = scene.Size * frame.Exposure.Setting.GainElectronPerDn } }
+            : frame);
+        IReadOnlyList<IsoEvidence> isos = RehearsedSet.Evidence(leak, lightDn, RehearsedSet.SmallBody);
+        IReadOnlyList<Finding> findings = IsoChecks.Examine(isos);
+
+        Assert.Contains($"P{number:0000}", Assert.Single(Assert.Single(findings, f => f.Code == FindingCode.DarkLit).Frames), StringComparison.Ordinal);
+        IsoProfile left = FindingConsequences.Applied(isos.Select(i => i.Profile), findings)[0];
+        Assert.All(left.Channels, c => Assert.InRange(512.25, c.BlackLevelDn!.Lower95!.Value, c.BlackLevelDn.Upper95!.Value));
+        Assert.All(left.Channels, c => Assert.InRange(1.2, c.ReadNoiseDn!.Lower95!.Value, c.ReadNoiseDn.Upper95!.Value));
+    }
+
     /// <summary>Light that falls by 2 % between the two frames of a reading moves middle grey by less than it may be off; by 5 % it is named.</summary>
     [Theory]
     [InlineData(0.02, false)]

@@ -1,4 +1,3 @@
-using System.Globalization;
 using SensorLab.Pixels.Field;
 using SensorLab.Profiles;
 
@@ -32,7 +31,7 @@ internal sealed class DarkLitCheck : IIsoCheck
 
         if (LitDarkFrame.Of(evidence) is { } frame)
         {
-            yield return Lit(evidence, frame.LightDn.Value, [frame.Level], string.Create(CultureInfo.InvariantCulture, $"One of them alone has it: {frame.Frame.File}. Not compensated: black is too high by a part of that, read noise too; their uncertainties allow for it."));
+            yield return Lit(evidence, frame.LightDn.Value, [frame.Level], $"One of them alone has it: {frame.Frame.File}. Not compensated: black is too high by a part of that, read noise too; their uncertainties allow for it.") with { Frames = [frame.Frame.File] };
             yield break;
         }
 

@@ -17,7 +17,7 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
     private const double SmallestRatio = 2;
 
     /// <summary>Twice what black may be off, in DN.</summary>
-    public const double SmallestLightDn = 0.1;
+    private const double SmallestLightDn = 0.1;
 
     /// <summary>What the longest dark frames have more, on the mean, in DN.</summary>
     public double TotalDn => RiseDn.Value + (LightDn?.Value ?? 0);
@@ -27,7 +27,7 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
         && Math.Abs(TiltDn.Value) > Significance.Deviations * TiltDn.StandardUncertainty;
 
     /// <summary>Whether the rise follows the channels' sensitivities.</summary>
-    public bool IsColoured => LightDn is { } light && light.Value > SmallestLightDn && light.Value > Significance.Deviations * light.StandardUncertainty;
+    public bool IsColoured => LightDn is { } light && IsLight(light);
 
     public double Seconds => Longest.Record.ExposureSeconds - Shortest.Record.ExposureSeconds;
 
@@ -49,6 +49,10 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
         Estimate down = Tilt(darks[0], darks[^1], lines => lines.RowsDn);
         return new DarkRise(darks[0], darks[^1], rise, light, Math.Abs(across.Value) > Math.Abs(down.Value) ? across : down);
     }
+
+    /// <summary>Whether what follows the channels' sensitivities is light: it is beyond chance, and moves black by more than it may be off.</summary>
+    /// <param name="lightDn">That part, in green's DN.</param>
+    public static bool IsLight(Estimate lightDn) => lightDn.Value > SmallestLightDn && lightDn.Value > Significance.Deviations * lightDn.StandardUncertainty;
 
     /// <summary>Whether channels differ enough to tell light from what all of them share.</summary>
     /// <param name="sensitivities">Sensitivity of each channel relative to green.</param>

@@ -21,7 +21,7 @@ internal sealed record LitDarkFrame(EvidenceLevel Level, SetFrame Frame, Estimat
         return evidence.Darks
             .Where(d => d.Record.Frames > 1)
             .Select(d => Brightest(d, sensitivities))
-            .Where(f => f.LightDn.Value > DarkRise.SmallestLightDn && f.LightDn.Value > Significance.Deviations * f.LightDn.StandardUncertainty)
+            .Where(f => DarkRise.IsLight(f.LightDn))
             .MaxBy(f => f.LightDn.Value);
     }
 
