@@ -15,14 +15,18 @@ internal sealed class FlawedSets(int scale)
 
     /// <summary>
     /// Rows that share noise go by another code where they do not show before the SNR's own end; metered frames that stand stops
-    /// apart were metered in two lights; two lights closer than the catalogue calls a step are a light that varies. Each up to a
-    /// size of the flaw.
+    /// apart were metered in two lights; two lights closer than the catalogue calls a step are a light that varies, and a lamp or
+    /// shutter that varies by steps is one or the other, which the finding says. Each for some sizes of the flaw.
     /// </summary>
-    private static readonly Dictionary<string, (string Code, double BelowSize)> OtherNames = new(StringComparer.Ordinal)
+    private static readonly Dictionary<string, (string Code, Func<double?, bool> At)> OtherNames = new(StringComparer.Ordinal)
     {
-        ["shadow-banded"] = ("noise-banded", double.PositiveInfinity),
-        ["metered-doubtful"] = ("light-stepped", double.PositiveInfinity),
-        ["light-stepped"] = ("light-flicker", 0.2),
+        ["shadow-banded"] = ("noise-banded", _ => true),
+        ["metered-doubtful"] = ("light-stepped", _ => true),
+        ["light-stepped"] = ("light-flicker", size => size < 0.2),
+        ["light-flicker"] = ("light-stepped", size => size >= 0.2),
+        ["light-drift"] = ("light-stepped", size => size >= 1),
+        ["exposure-inexact"] = ("light-stepped", size => size >= 0.5),
+        ["dark-lit"] = ("black-drift", size => size <= 0.5),
     };
 
     private readonly ConcurrentDictionary<(string Body, ulong Seed, string Isos), Lazy<Task<RehearsedSet>>> _clean = new();
@@ -81,7 +85,7 @@ internal sealed class FlawedSets(int scale)
     /// <summary>Whether every flaw is named, or harmless alone where it is not; one at the least is named.</summary>
     private async Task<bool> IsExplainedAsync(RehearsedSet set, MatrixBody body, ulong seed, IReadOnlyList<FlawRequest> flaws, int iso)
     {
-        FlawRequest[] unnamed = [.. flaws.Where(f => !set.Names(f.Code, iso) && !(OtherNames.TryGetValue(f.Code, out (string Code, double BelowSize) other) && !(f.Size >= other.BelowSize) && set.Names(other.Code, iso)))];
+        FlawRequest[] unnamed = [.. flaws.Where(f => !set.Names(f.Code, iso) && !(OtherNames.TryGetValue(f.Code, out (string Code, Func<double?, bool> At) other) && other.At(f.Size) && set.Names(other.Code, iso)))];
         if (unnamed.Length == flaws.Count)
         {
             return false;

@@ -28,4 +28,12 @@ internal sealed record DarkFrames(double Seconds, IReadOnlyList<double> MeansDn,
             ? [.. darks.Select(d => new DarkFrames(d.ExposureSeconds, BlackMoments.FrameMeans(d), BlackMoments.IsPaired(d) ? BlackMoments.TemporalVariance(d) : temporal))]
             : [];
     }
+
+    /// <summary>What a dark frame that stands out above all others has more than they have, over all of them, in DN; 0 where none stands out.</summary>
+    /// <param name="darks">The dark levels of an ISO.</param>
+    public static double LoneExcessDn(IEnumerable<LevelRecord> darks)
+    {
+        double[] means = [.. darks.SelectMany(BlackMoments.FrameMeans).Order()];
+        return means.Length > 2 && means[^1] - means[^2] > means[^2] - means[0] ? (means[^1] - means[..^1].Average()) / means.Length : 0;
+    }
 }

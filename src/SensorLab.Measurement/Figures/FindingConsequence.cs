@@ -27,6 +27,9 @@ internal sealed record FindingConsequence(string Code, FigureKinds Kinds, Figure
     /// <summary>Whether the share is that of the noise without light, which moves a shadow end the less the higher its criterion is.</summary>
     public bool IsOfDarkNoise { get; init; }
 
+    /// <summary>Whether all channels have it where the finding names one: a response is the sensor's.</summary>
+    public bool IsOfAllChannels { get; init; }
+
     /// <summary>What is left of a figure.</summary>
     /// <param name="kind">What it is.</param>
     /// <param name="figure">The figure; null where it is absent already.</param>

@@ -1,4 +1,5 @@
 using SensorLab.Law;
+using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Codes;
 using SensorLab.Profiles;
 
@@ -22,6 +23,9 @@ public static class FindingConsequences
 
     /// <summary>What a filter that is no weighted mean may do to black, over the noise that it leaves: a median, or stars cut off, moved it by up to a third of it.</summary>
     private const double FilteredBlack = 0.2;
+
+    /// <summary>What gain may be off where noise departs from the fit of a bent response, of what is missing at saturation: a cubic law moved it by a sixth of that.</summary>
+    private const double BendInGain = 1.0 / 6;
 
     private const FigureKinds Noise = FigureKinds.NoiseElectron | FigureKinds.ReadNoiseDn | FigureKinds.Shadows;
 
@@ -54,9 +58,11 @@ public static class FindingConsequences
 
         // Light in all dark frames is in black, and its noise in theirs: too high by as much at the most.
         new(FindingCode.DarkLit, FigureKinds.Black, FigureFate.Widened) { Share = (f, iso) => LightInBlackDn(f, iso) / Math.Sqrt(3) },
-        new(FindingCode.DarkLit, Noise, FigureFate.Widened) { Share = (f, iso) => NoiseOfLight(f, iso) / Math.Sqrt(3), IsOfDarkNoise = true },
-
+        new(FindingCode.DarkLit, Noise, FigureFate.Widened) { Share = (f, iso) => NoiseOf(iso, LightInBlackDn(f, iso)) / Math.Sqrt(3), IsOfDarkNoise = true },
         new(FindingCode.DarkLit, FigureKinds.Above | FigureKinds.FirstClip | FigureKinds.ShadowEnd, FigureFate.Widened) { Share = (f, iso) => LightInBlackDn(f, iso) / GreyDn(iso) / Math.Sqrt(3) },
+
+        // One channel does not tell light in a single dark frame from a black that moved: its noise may be in theirs.
+        new(FindingCode.BlackDrift, Noise, FigureFate.Widened) { Holds = _ => true, IsLarge = (_, iso) => iso.Channels.Count == 1, Share = (_, iso) => NoiseOf(iso, DarkFrames.LoneExcessDn(iso.Levels.Where(l => l.Role == RoleName.Dark))) / Math.Sqrt(3), IsOfDarkNoise = true },
 
         // Dark signal is in the metered frames, too, and passes for middle grey.
         new(FindingCode.DarkCurrent, FigureKinds.Above | FigureKinds.FirstClip | FigureKinds.ShadowEnd, FigureFate.Widened) { Holds = _ => true, Share = DarkShareOfGrey },
@@ -67,6 +73,9 @@ public static class FindingConsequences
             Holds = f => f.SizeUnit == "ev",
             Share = (f, _) => Math.Log(2) * (f.Size ?? 0),
         },
+
+        // A bend of another law than the fit's has a part of itself in the slope of small signals.
+        new(FindingCode.ModelRejected, FigureKinds.Electrons, FigureFate.Widened) { IsOfAllChannels = true, Share = (_, iso) => BendInGain * iso.Channels.Max(c => Math.Abs(c.CompressionPercent?.Value ?? 0)) / 100 },
 
         // Where most of the noise is not the photons', it says nothing of them.
         new(FindingCode.ModelRejected, FigureKinds.Electrons | FigureKinds.Shadows, FigureFate.Absent) { Holds = _ => true, IsLarge = (f, iso) => UnknownOverPhotons(f, iso) > MostUnknown },
@@ -87,7 +96,7 @@ public static class FindingConsequences
         }
 
         Figure? Of(string? channel, FigureKinds kind, Figure? figure, double? snr = null) => due
-            .Where(d => d.Finding.Channel is null || channel is null || d.Finding.Channel == channel)
+            .Where(d => d.Consequence.IsOfAllChannels || d.Finding.Channel is null || channel is null || d.Finding.Channel == channel)
             .Aggregate(figure, (left, d) => d.Consequence.Left(kind, left, d.Finding, iso, snr));
         ShadowEnd[] Ends(string? channel, IReadOnlyList<ShadowEnd> ends) =>
         [
@@ -175,12 +184,9 @@ public static class FindingConsequences
             : light;
     }
 
-    /// <summary>By what share of itself the noise of dark frames is too high for the light's own.</summary>
-    private static double NoiseOfLight(Finding finding, IsoProfile iso)
-    {
-        double light = LightInBlackDn(finding, iso);
-        return iso.Channels.Max(c => c is { GainElectronPerDn.Value: { } gain, ReadNoiseDn.Value: > 0 and { } noise } ? 1 - Math.Sqrt(1 - Math.Min(1, light / (gain * noise * noise))) : 0);
-    }
+    /// <summary>By what share of itself the noise of dark frames is too high for a light's own.</summary>
+    private static double NoiseOf(IsoProfile iso, double lightDn) =>
+        iso.Channels.Max(c => c is { GainElectronPerDn.Value: { } gain, ReadNoiseDn.Value: > 0 and { } noise } ? 1 - Math.Sqrt(1 - Math.Min(1, lightDn / (gain * noise * noise))) : 0);
 
     /// <summary>Temporal noise of the darks' pixels in DN.</summary>
     private static double DarkNoiseDn(IsoProfile iso) => Math.Sqrt(Darks(iso).Max(c => Math.Max(0, c.TemporalParts?.PixelDn2 ?? 0)));

@@ -152,7 +152,7 @@ public sealed class LightSplit
             Frames = [.. moved.Select(f => f.Frame.File)],
             Size = Math.Abs(most),
             SizeUnit = "ev",
-            Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} {moved.Length} frame{(moved.Length == 1 ? " was" : "s were")} shot in another light than the others at their exposures, by {sizes} stops: a filter or a lamp that was moved. {meaning}"),
+            Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} {moved.Length} frame{(moved.Length == 1 ? " was" : "s were")} shot in another light than the others at their exposures, by {sizes} stops: a filter or a lamp that was moved, or a lamp or shutter that varies by as much. {meaning}"),
             Remedy = $"Name the light of these frames in frames.csv, one row each, as in \"file,lightStep\" and \"{moved[0].Frame.File},filter\"; sensorlab assign writes the rows.",
         };
     }

@@ -38,8 +38,8 @@ internal sealed class DefectFilter
     }
 
     /// <summary>Replaces the defects of a block.</summary>
-    /// <returns>The pixels replaced, by row and column of the bands.</returns>
-    public IReadOnlyList<(int Row, int Column)> Apply(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
+    /// <returns>The pixels replaced.</returns>
+    public IReadOnlyList<ReplacedPixel> Apply(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
         double suspicious = Math.Max(Significance.SuspiciousBlock * DeviationOf(block), SmallestSteps * _frames);
         double mean = Enumerable.Range(0, _frames).Sum(f => block.SumsOf(f).Sum) / ((double)block.Rows * block.Columns);
@@ -54,14 +54,13 @@ internal sealed class DefectFilter
         double[] off = Magnitudes(bands, firstColumn, block);
         double limit = LimitOf(off, DeviationOf(block), StepOf(bands, firstColumn, block));
         bool[] defects = [.. off.Select(o => o > limit)];
-        List<(int Row, int Column)> replaced = [];
+        List<ReplacedPixel> replaced = [];
         for (int i = 0; i < defects.Length; i++)
         {
             if (defects[i])
             {
                 int row = i / block.Columns;
-                Replace(bands, row, firstColumn, i % block.Columns, defects.AsSpan(row * block.Columns, block.Columns));
-                replaced.Add((row, firstColumn + (i % block.Columns)));
+                replaced.Add(Replace(bands, row, firstColumn, i % block.Columns, defects.AsSpan(row * block.Columns, block.Columns)));
             }
         }
 
@@ -169,7 +168,7 @@ internal sealed class DefectFilter
     /// <param name="firstColumn">First column of the block.</param>
     /// <param name="column">Column of the defect in the block.</param>
     /// <param name="defects">Which pixels of the block's row are defects.</param>
-    public static void Replace(ReadOnlySpan<PlaneBand> bands, int row, int firstColumn, int column, ReadOnlySpan<bool> defects)
+    public static ReplacedPixel Replace(ReadOnlySpan<PlaneBand> bands, int row, int firstColumn, int column, ReadOnlySpan<bool> defects)
     {
         for (int distance = 1; distance < defects.Length; distance++)
         {
@@ -187,7 +186,27 @@ internal sealed class DefectFilter
                 values[firstColumn + column] = values[firstColumn + sound];
             }
 
-            return;
+            return new ReplacedPixel(row, firstColumn + column, firstColumn + sound);
         }
+
+        return new ReplacedPixel(row, firstColumn + column, firstColumn + column);
+    }
+}
+
+/// <summary>A defect and the sound pixel of its row that stands in its place; itself where the row has none.</summary>
+/// <param name="Row">Row of the bands.</param>
+/// <param name="Column">Column of the bands.</param>
+/// <param name="Source">Column of the pixel in its place.</param>
+internal readonly record struct ReplacedPixel(int Row, int Column, int Source)
+{
+    /// <summary>Degrees of freedom that a block's two-way residuals lose where a pixel's value stands again at its defective neighbours.</summary>
+    /// <param name="replaced">The block's defects.</param>
+    /// <param name="rows">Rows of the block.</param>
+    /// <param name="columns">Columns of the block.</param>
+    /// <remarks>A residual has (1 − 1/rows)(1 − 1/columns) of its own value and −(1 − 1/rows)/columns of another of its row: each pair of equal ones takes twice the latter.</remarks>
+    public static double LostDegrees(IReadOnlyList<ReplacedPixel> replaced, int rows, int columns)
+    {
+        long pairs = replaced.Where(p => p.Source != p.Column).GroupBy(p => (p.Row, p.Source)).Sum(equal => equal.LongCount() * (equal.LongCount() + 1));
+        return pairs * (1 - (1.0 / rows)) / columns;
     }
 }

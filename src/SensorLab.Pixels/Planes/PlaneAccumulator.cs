@@ -21,6 +21,7 @@ internal sealed class PlaneAccumulator : IDisposable
     private readonly CodeCounter _codes;
     private readonly NeighbourMeter _neighbours;
     private readonly (double Sum, double Squares)[] _asRead;
+    private readonly double[] _lostDegrees;
     private readonly bool _dark;
     private readonly HashSet<int> _sites = [];
     private readonly IReadOnlyList<int> _known;
@@ -51,6 +52,7 @@ internal sealed class PlaneAccumulator : IDisposable
         _neighbours = new NeighbourMeter(grid, place.RowStep * place.ColumnStep, dark);
         _codes = codes;
         _asRead = new (double, double)[frames];
+        _lostDegrees = new double[grid.Count];
     }
 
     /// <summary>Sum and sum of squares of a frame's values as they were read, defects in place.</summary>
@@ -75,7 +77,7 @@ internal sealed class PlaneAccumulator : IDisposable
     public (int Count, IReadOnlyList<int> Sites) Defects => (_defects, [.. _sites.Order()]);
 
     /// <summary>The moments, once all rows of blocks are in.</summary>
-    public PlaneMoments Moments => new(_grid, _frames, _place);
+    public PlaneMoments Moments => new(_grid, _frames, _place, _lostDegrees);
 
     /// <summary>Starts a row of blocks.</summary>
     public void BeginBlockRow()
@@ -153,7 +155,8 @@ internal sealed class PlaneAccumulator : IDisposable
             _neighbours.AddTemporal(_bands, firstColumn, workspace);
         }
 
-        ReplaceDefects(workspace, blockRow, firstColumn, _grid.ColumnsOf(blockColumn));
+        IReadOnlyList<ReplacedPixel> replaced = ReplaceDefects(workspace, blockRow, firstColumn, _grid.ColumnsOf(blockColumn));
+        _lostDegrees[block] = ReplacedPixel.LostDegrees(replaced, _grid.RowsOf(blockRow), _grid.ColumnsOf(blockColumn));
         if (sampled)
         {
             _neighbours.AddStack(_bands, firstColumn, workspace);
@@ -180,17 +183,18 @@ internal sealed class PlaneAccumulator : IDisposable
     }
 
     /// <summary>Replaces the defects of the block just measured: a strong one hides weaker ones until it is gone.</summary>
-    private void ReplaceDefects(BlockWorkspace workspace, int blockRow, int firstColumn, int columns)
+    private List<ReplacedPixel> ReplaceDefects(BlockWorkspace workspace, int blockRow, int firstColumn, int columns)
     {
-        ReplaceKnown(workspace, firstColumn, columns);
+        List<ReplacedPixel> replaced = ReplaceKnown(workspace, firstColumn, columns);
         for (int round = 0; round < MostDefectRounds; round++)
         {
-            IReadOnlyList<(int Row, int Column)> defects = _defectFilter.Apply(_bands, firstColumn, workspace);
+            IReadOnlyList<ReplacedPixel> defects = _defectFilter.Apply(_bands, firstColumn, workspace);
             if (defects.Count == 0)
             {
-                return;
+                break;
             }
 
+            replaced.AddRange(defects);
             _defects += defects.Count;
             if (_dark)
             {
@@ -199,11 +203,14 @@ internal sealed class PlaneAccumulator : IDisposable
 
             workspace.Measure(_bands, firstColumn, columns);
         }
+
+        return replaced;
     }
 
     /// <summary>Replaces what the darks showed in the block just measured.</summary>
-    private void ReplaceKnown(BlockWorkspace workspace, int firstColumn, int columns)
+    private List<ReplacedPixel> ReplaceKnown(BlockWorkspace workspace, int firstColumn, int columns)
     {
+        List<ReplacedPixel> replaced = [];
         (int Row, int Column)[] known = [.. _knownOfRow.Where(site => site.Column >= firstColumn && site.Column < firstColumn + columns)];
         foreach (IGrouping<int, int> row in known.GroupBy(site => site.Row, site => site.Column - firstColumn))
         {
@@ -215,7 +222,7 @@ internal sealed class PlaneAccumulator : IDisposable
 
             foreach (int column in row)
             {
-                DefectFilter.Replace(_bands, row.Key, firstColumn, column, defects);
+                replaced.Add(DefectFilter.Replace(_bands, row.Key, firstColumn, column, defects));
             }
         }
 
@@ -224,6 +231,8 @@ internal sealed class PlaneAccumulator : IDisposable
             _defects += known.Length;
             workspace.Measure(_bands, firstColumn, columns);
         }
+
+        return replaced;
     }
 
     /// <summary>The known defects of a row of blocks, by row in the bands.</summary>

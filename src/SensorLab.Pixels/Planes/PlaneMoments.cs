@@ -1,7 +1,11 @@
 namespace SensorLab.Pixels.Planes;
 
 /// <summary>The moments of every frame of a level at one place of the colour filter array, until a channel's statistics are drawn from them.</summary>
-internal sealed class PlaneMoments(BlockGrid grid, IReadOnlyList<FrameMoments> frames, PlanePlace place)
+/// <param name="grid">The blocks.</param>
+/// <param name="frames">The moments of each frame, in the order in which they were taken.</param>
+/// <param name="place">Where the sites lie.</param>
+/// <param name="lostDegrees">Degrees of freedom that each block lost to values that stand twice.</param>
+internal sealed class PlaneMoments(BlockGrid grid, IReadOnlyList<FrameMoments> frames, PlanePlace place, IReadOnlyList<double> lostDegrees)
 {
     /// <summary>Block means that are kept: the course of the light over the region is smooth.</summary>
     private const int MostBlockMeans = 64;
@@ -29,11 +33,11 @@ internal sealed class PlaneMoments(BlockGrid grid, IReadOnlyList<FrameMoments> f
     public bool HasHalves(bool isRow) => (isRow ? grid.BlockColumns : grid.BlockRows) > 1;
 
     /// <summary>Degrees of freedom of all blocks' squares together.</summary>
-    public double DegreesOfFreedom => Enumerable.Range(0, Blocks).Sum(b => (double)DegreesOfFreedomOf(b));
+    public double DegreesOfFreedom => Enumerable.Range(0, Blocks).Sum(DegreesOfFreedomOf);
 
     /// <summary>Degrees of freedom of a block's squares and products.</summary>
     /// <param name="block">Index of the block, row by row.</param>
-    public long DegreesOfFreedomOf(int block) => grid.DegreesOfFreedomOf(block);
+    public double DegreesOfFreedomOf(int block) => Math.Max(1, grid.DegreesOfFreedomOf(block) - lostDegrees[block]);
 
     /// <summary>Mean of a frame in DN.</summary>
     public double MeanDnOf(int frame) => frames[frame].Sum / Pixels;

@@ -16,6 +16,7 @@ public sealed class OtherLawRecordTests
     [InlineData("blobs", 0.02)]
     [InlineData("shake", 0.01)]
     [InlineData("even leak", 1)]
+    [InlineData("leak in one frame", 0.05)]
     [InlineData("leak in one frame", 1)]
     [InlineData("warm pixels", 1000)]
     [InlineData("blinking pixels", 20)]
@@ -39,6 +40,7 @@ public sealed class OtherLawRecordTests
     [InlineData("gaps of codes", 4)]
     [InlineData("square-root curve", 1000)]
     [InlineData("three by three", 0.1)]
+    [InlineData("three by three", 0.5)]
     [InlineData("smoothed shadows", 4)]
     [InlineData("black taken off", 2)]
     [InlineData("push", 1.7)]
@@ -64,6 +66,8 @@ public sealed class OtherLawRecordTests
     [InlineData("black taken off", 2)]
     [InlineData("three by three", 0.02)]
     [InlineData("black walks", 1)]
+    [InlineData("leak in one frame", 10)]
+    [InlineData("focus photosites", 0.6)]
     public void Law_OnOneChannel_GivesWhatIsOnRecord(string name, double size) => Verify(name, size, "LM-2m", RehearsedSet.SmallBody with { ColourFilterArray = "monochrome" });
 
     [Theory]

@@ -9,12 +9,15 @@ namespace SensorLab.Measurement.Findings.Black;
 /// </summary>
 internal sealed class BlackDriftCheck : IIsoCheck
 {
+    /// <summary>How many times as uncertain as without what dark frames leave open black may be, before that is said.</summary>
+    private const double LargestUnsaidFactor = 1.5;
+
     private const string Remedy = "Let the body warm up for ten minutes, and shoot dark frames before and after the bracket.";
 
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         OpticalBlack? mask = OpticalBlack.Of(evidence);
-        if (BetweenFrames(evidence, mask) is { } moved)
+        if ((BetweenFrames(evidence, mask) ?? LeftOpen(evidence)) is { } moved)
         {
             yield return moved;
         }
@@ -29,6 +32,20 @@ internal sealed class BlackDriftCheck : IIsoCheck
                 $"At ISO {evidence.Iso} black of the dark frames lies {Math.Abs(mask.DarkOffDn):F2} DN {(mask.DarkOffDn > 0 ? "above" : "below")} the optical black pixels. Compensated: black is measured on the dark frames, not taken from these pixels.",
                 "Nothing to do for the figures; a converter that takes black from these pixels is off by as much.").In(evidence.Darks);
         }
+    }
+
+    /// <summary>What widens black though nothing is found.</summary>
+    private static Finding? LeftOpen(IsoEvidence evidence)
+    {
+        double own = evidence.Channels.Average(c => evidence.Black.OwnOf(c.Name).Variance);
+        double all = own + evidence.Black.Drift.BlackDn2;
+        return all < LargestUnsaidFactor * LargestUnsaidFactor * own ? null : FlawFinding.Note(
+            FindingCode.BlackDrift,
+            evidence.Iso,
+            Math.Sqrt(all),
+            "dn",
+            $"At ISO {evidence.Iso} the dark frames leave open whether black moves, or some of them hold light or a signal that grows with time: they differ by no more than chance may make them. Allowed for: black's uncertainty of {Math.Sqrt(all):F3} DN is {Math.Sqrt(all / own):F1} times what their noise leaves.",
+            "Shoot more dark frames, with the lens cap on in a dark room, after ten minutes of warming up.").In(evidence.Darks);
     }
 
     private static Finding? BetweenFrames(IsoEvidence evidence, OpticalBlack? mask)
@@ -47,12 +64,14 @@ internal sealed class BlackDriftCheck : IIsoCheck
         string compensation = risen || shifted
             ? "Each level's noise is free of it; black of the lit frames is taken from the dark ones, so the darkest signals are off by as much."
             : "Compensated: black is the mean of the dark frames, its uncertainty holds their scatter.";
+        bool mayBeLight = evidence.Channels.Count == 1 && DarkFrames.LoneExcessDn(evidence.Darks.Select(d => d.Record)) > 0;
+        string alone = mayBeLight ? " One dark frame stands out alone: if light came into it, read noise is too high, and its uncertainty allows for that." : string.Empty;
         return FlawFinding.Note(
             FindingCode.BlackDrift,
             evidence.Iso,
             size,
             "dn",
-            $"At ISO {evidence.Iso} black moves by {size:F2} DN between frames. {compensation}",
+            $"At ISO {evidence.Iso} black moves by {size:F2} DN between frames. {compensation}{alone}",
             Remedy).In(evidence.Darks);
     }
 }

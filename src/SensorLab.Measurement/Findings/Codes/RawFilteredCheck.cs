@@ -1,5 +1,6 @@
 using MathNet.Numerics.Distributions;
 using SensorLab.Law;
+using SensorLab.Measurement.Findings.Response;
 using SensorLab.Pixels.Neighbours;
 using SensorLab.Profiles;
 
@@ -63,7 +64,24 @@ internal sealed class RawFilteredCheck : IIsoCheck
         else
         {
             yield return found.IsSure ? Filtered(evidence.Iso, found, isMixed) : Doubted(evidence.Iso, found, isMixed);
+            if (isMixed && found.IsSure && new ResponseKneeCheck().Examine(evidence).Any())
+            {
+                yield return ClipHidden(evidence.Iso, found);
+            }
         }
+    }
+
+    /// <summary>Past the well of one colour the neighbours' signal goes on rising, which shows as a knee: at the most by as much as all that a photosite keeps of its own.</summary>
+    private static Finding ClipHidden(int iso, Filtering found)
+    {
+        double most = -Math.Log2(1 - found.Share);
+        return FlawFinding.Note(
+            FindingCode.ResponseNonlinear,
+            iso,
+            most / 2,
+            "ev",
+            $"At ISO {iso} a photosite that is full goes on rising with its neighbours of other colours, of which it takes {found.Share:P1}: texture may end up to {most:F2} stops below the highest code. Not compensated: the bright end's uncertainty allows for it.",
+            "Switch off noise reduction in the body; until then place bright tones lower by as much.").In(found.Levels);
     }
 
     /// <summary>
