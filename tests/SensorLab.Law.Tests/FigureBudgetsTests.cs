@@ -145,6 +145,47 @@ public sealed class FigureBudgetsTests
         Assert.InRange(shutter.StandardUncertainty, 0.015, 0.04);
     }
 
+    /// <summary>Without a bracket the protocol's typical values stand: 1 % at the most of a second's exposure, lamp and diaphragm, evenly spread.</summary>
+    [Fact]
+    public void Complete_WithoutABracket_HasTheProtocolsShutterLampAndDiaphragm()
+    {
+        LevelRecord metered = Measured.Levels.First(l => l.Role == "metered") with { ExposureSeconds = 1 / 40.0, Frames = 2 };
+        IsoProfile alone = Measured with { Levels = [metered], MeterReadings = 1 };
+
+        BudgetPart[] parts = [.. FigureBudgets.Complete(alone, StepEv).Latitude.AboveEv!.Budget!.Parts];
+
+        const double relative = 0.01 / 1.7320508;
+        double Part(string source) => parts.Single(p => p.Source == source).StandardUncertainty;
+        Assert.Equal(double.Hypot(relative, 2.5e-6 * 40) / Math.Log(2), Part("shutter"), 1e-8);
+        Assert.Equal(relative / Math.Log(2), Part("light"), 1e-8);
+        Assert.Equal(relative / Math.Sqrt(2) / Math.Log(2), Part("aperture"), 1e-8);
+    }
+
+    /// <summary>Readings at both edges of the meter's zero lie a step apart; half a step beyond that, their own scatter stands.</summary>
+    [Theory]
+    [InlineData(1.4, "protocol")]
+    [InlineData(1.6, "set")]
+    public void Complete_OfReadingsThatTheStepDoesNotExplain_HasTheirOwnScatter(double steps, string from)
+    {
+        LevelRecord metered = Measured.Levels.First(l => l.Role == "metered");
+        LevelRecord brighter = metered with
+        {
+            ExposureSeconds = 2 * metered.ExposureSeconds,
+            Channels = [.. metered.Channels.Select(c => c with { SpotMeanDn = Brighter(c.SpotMeanDn ?? c.MeanDn, c.Name, steps * StepEv) })],
+        };
+
+        BudgetPart meter = FigureBudgets.Complete(Measured with { Levels = [.. Measured.Levels, brighter], MeterReadings = 2 }, StepEv).Latitude.AboveEv!.Budget!.Parts.Single(p => p.Source == "meter");
+
+        Assert.Equal(from, meter.From);
+        Assert.Equal(from == "set" ? steps * StepEv / 2 : StepEv / Math.Sqrt(24), meter.StandardUncertainty, 1e-9);
+    }
+
+    private static double Brighter(double meanDn, string channel, double ev)
+    {
+        double black = Measured.Channels.Single(c => c.Name == channel).BlackLevelDn!.Value!.Value;
+        return black + ((meanDn - black) * Math.Pow(2, ev));
+    }
+
     [Fact]
     public void Complete_OfABound_LeavesItABound()
     {

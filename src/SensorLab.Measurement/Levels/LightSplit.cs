@@ -128,8 +128,7 @@ public sealed class LightSplit
         var metered = byGroup.Where(g => g.Any(f => f.Role == FrameRole.Metered)).ToArray();
         if (metered.Length == 1)
         {
-            bool isApart = metered[0].All(f => f.Role == FrameRole.Metered);
-            return isApart && byGroup.Any(g => g.Key != metered[0].Key) ? "The metered frames stand in another light than the bracket." : null;
+            return metered[0].All(f => f.Role == FrameRole.Metered) ? "The metered frames stand in another light than the bracket." : null;
         }
 
         double[] signals = [.. metered.Select(g => g.Where(f => f.Role == FrameRole.Metered).Average(f => Math.Log2(Math.Max(f.Light.SignalDn, f.Light.UnsteadyDn))))];

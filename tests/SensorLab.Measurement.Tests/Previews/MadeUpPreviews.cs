@@ -28,6 +28,12 @@ internal sealed record MadeUpPreviews
 
     public int FramesPerLevel { get; init; } = 1;
 
+    /// <summary>By how much a frame of a level has more light than the level, in EV.</summary>
+    public Func<int, double> Flickers { get; init; } = _ => 0;
+
+    /// <summary>Whether medians are whole codes; else they are interpolated inside them.</summary>
+    public bool Rounds { get; init; } = true;
+
     public static IReadOnlyList<ChannelProfile> Channels { get; } =
         [.. new[] { "R", "G1", "G2", "B" }.Select(name => new ChannelProfile
         {
@@ -59,12 +65,12 @@ internal sealed record MadeUpPreviews
                 Ev = seen,
                 Frames = FramesPerLevel,
                 PixelsPerChannel = 10_000,
-                PreviewCodes = [.. Enumerable.Range(0, FramesPerLevel).Select(i => Codes(at + Adapts(frame++), i))],
+                PreviewCodes = [.. Enumerable.Range(0, FramesPerLevel).Select(i => Codes(at + Flickers(i) + Adapts(frame++), i))],
                 Channels = [.. Channels.Select(c => new LevelChannel
                 {
                     Name = c.Name,
                     MeanDn = mean,
-                    FrameMeansDn = [.. Enumerable.Repeat(mean, FramesPerLevel)],
+                    FrameMeansDn = [.. Enumerable.Range(0, FramesPerLevel).Select(i => BlackDn + ((mean - BlackDn) * Math.Pow(2, Flickers(i))))],
                     ClippedFraction = ev > AboveEv ? 1 : 0,
                 })],
             });
@@ -75,5 +81,9 @@ internal sealed record MadeUpPreviews
 
     private PreviewCodes Codes(double ev, int frame) => new(Look, frame, Rounded(ev + Cast.R), Rounded(ev), Rounded(ev + Cast.B));
 
-    private double Rounded(double ev) => Math.Round(Math.Clamp(Curve(ev), 0, 255));
+    private double Rounded(double ev)
+    {
+        double code = Math.Clamp(Curve(ev), 0, 255);
+        return Rounds ? Math.Round(code) : code;
+    }
 }

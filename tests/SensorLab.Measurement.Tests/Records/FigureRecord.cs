@@ -39,9 +39,25 @@ internal static class FigureRecord
             AddEach(text, own + " level", new[] { dark, bracket[bracket.Length / 2], bracket[^1] }.Select(l => l.Channels[^1] with { Histogram = null }));
         }
 
+        AddEach(text, "fitted finding", isos.SelectMany(i => i.Fitted.Findings));
         AddEach(text, "finding", findings);
-        GoldenFile.VerifyNumbers(text.ToString(), $"tests/SensorLab.Measurement.Tests/Records/{name.Replace(' ', '-')}.txt", Tolerance);
+        Verify(text, name);
     }
+
+    /// <summary>Compares what previews show with what is on record.</summary>
+    /// <param name="previews">The looks.</param>
+    /// <param name="findings">What was found in them.</param>
+    /// <param name="name">The record's name.</param>
+    public static void Verify(IReadOnlyList<PreviewProfile> previews, IReadOnlyList<Finding> findings, string name)
+    {
+        StringBuilder text = new();
+        AddEach(text, "look", previews.Select(p => p with { ToneCurve = [.. p.ToneCurve.Where((_, i) => i % 5 == 0)] }));
+        AddEach(text, "finding", findings);
+        Verify(text, name);
+    }
+
+    private static void Verify(StringBuilder text, string name) =>
+        GoldenFile.VerifyNumbers(text.ToString(), $"tests/SensorLab.Measurement.Tests/Records/{name.Replace(' ', '-')}.txt", Tolerance);
 
     private static void AddEach<T>(StringBuilder text, string path, IEnumerable<T> values)
     {
@@ -67,7 +83,13 @@ internal static class FigureRecord
         string[] plain = [.. all.Where(p => p.Value is JsonValue).Select(p => (isFigure ? string.Empty : p.Name + " ") + TextOf(p.Value!.AsValue()))];
         if (plain.Length > 0)
         {
-            text.Append(path).Append(": ").AppendJoin(' ', plain).Append('\n');
+            text.Append(path).Append(": ").AppendJoin(' ', plain);
+            if (parts.FirstOrDefault(p => p.Name == nameof(Figure.Budget)).Value is { } budget)
+            {
+                text.Append(" with its budget ").Append(TextOf(budget[nameof(FigureBudget.StandardUncertainty)]!.AsValue()));
+            }
+
+            text.Append('\n');
         }
 
         foreach ((string name, JsonNode? value) in all.Where(p => p.Value is not JsonValue))
