@@ -29,7 +29,17 @@ string[] framework = [.. ((string)AppContext.GetData("TRUSTED_PLATFORM_ASSEMBLIE
 string[] libraries = [.. framework, .. assemblies.SelectMany(a => a.Libraries).DistinctBy(Path.GetFileName).ExceptBy(framework.Select(Path.GetFileName), Path.GetFileName)];
 MutatedProject[] projects = [.. mutated.Select(p => new MutatedProject(p, libraries))];
 string output = Path.Combine(Repository.Root, "tests", "SensorLab.Mutation", "obj", "mutated");
-SortedDictionary<int, Mutant> mutants = MutantSample.Compile(projects, options, output);
+SortedDictionary<int, Mutant> mutants;
+try
+{
+    mutants = MutantSample.Compile(projects, options, output);
+}
+catch (InvalidDataException exception)
+{
+    await Console.Error.WriteLineAsync(exception.Message);
+    return 2;
+}
+
 if (options.IsListed)
 {
     foreach (Mutant mutant in mutants.Values)

@@ -12,10 +12,13 @@ internal static partial class RecordedSurvivors
 
     /// <summary>Picks them from all mutants: the same change in the same file, or in its folder where the file has gone, at the line that lies nearest. One whose code has gone is left out.</summary>
     /// <param name="all">All mutants, each with what owns it.</param>
+    /// <exception cref="InvalidDataException">No run is on record.</exception>
     public static IEnumerable<(T Owner, Mutant Mutant)> Among<T>(IReadOnlyCollection<(T Owner, Mutant Mutant)> all)
     {
-        string text = File.ReadAllText(Path.Combine(Repository.Root, "tests", "SensorLab.Mutation", "RESULTS.md"));
-        string section = text.Split("\n## ").Single(s => s.StartsWith(Heading + "\n", StringComparison.Ordinal));
+        string results = Path.Combine(Repository.Root, "tests", "SensorLab.Mutation", "RESULTS.md");
+        string text = File.Exists(results) ? File.ReadAllText(results) : string.Empty;
+        string section = text.Split("\n## ").SingleOrDefault(s => s.StartsWith(Heading + "\n", StringComparison.Ordinal))
+            ?? throw new InvalidDataException("No run is on record to ask again: a run with --write-results and without --again puts one there.");
         foreach (Match row in Row().Matches(section))
         {
             string file = row.Groups["file"].Value;

@@ -18,24 +18,30 @@ internal static class MadeUpLevel
         double blackDn = 0,
         IReadOnlyList<DeadLine>? deadLines = null)
     {
-        int height = frames[0].Length / width;
-        var raw = new RawFrame
-        {
-            Metadata = new FrameMetadata(),
-            Layout = new MosaicLayout
-            {
-                WidthPixels = width,
-                HeightPixels = height,
-                ActiveArea = new PixelRectangle(0, 0, width, height),
-                ColourFilterArray = array,
-                BitDepth = 16,
-            },
-            Declared = new DeclaredLevels { BlackDn = array.Channels.ToDictionary(c => c, _ => blackDn) },
-        };
+        RawFrame raw = Frame(frames[0].Length / width, width, array, blackDn);
         SetFrame[] setFrames = [.. frames.Select((_, i) => new SetFrame { File = $"{i}", Raw = raw, ContentKey = (ulong)i })];
         var level = new Level(new LevelKey(100, role, 1, null, null, null), setFrames);
-        return LevelMeter.Measure(level, [.. frames.Select(f => new SimulatedMosaicReader(raw, f))], MeasurementArea.Of(raw.Layout, region) with { DeadLines = deadLines ?? [] });
+        return Measure(level, frames, MeasurementArea.Of(raw.Layout, region) with { DeadLines = deadLines ?? [] });
     }
+
+    /// <summary>Measures a level that the test made up, too.</summary>
+    public static LevelStatistics Measure(Level level, IReadOnlyList<ushort[]> frames, MeasurementArea area) =>
+        LevelMeter.Measure(level, [.. frames.Zip(level.Frames, (codes, f) => new SimulatedMosaicReader(f.Raw, codes))], area);
+
+    /// <summary>A frame of 16 bits without metadata.</summary>
+    public static RawFrame Frame(int height, int width, ColourFilterArray array, double blackDn = 0) => new()
+    {
+        Metadata = new FrameMetadata(),
+        Layout = new MosaicLayout
+        {
+            WidthPixels = width,
+            HeightPixels = height,
+            ActiveArea = new PixelRectangle(0, 0, width, height),
+            ColourFilterArray = array,
+            BitDepth = 16,
+        },
+        Declared = new DeclaredLevels { BlackDn = array.Channels.ToDictionary(c => c, _ => blackDn) },
+    };
 
     /// <summary>A channel's planes of a frame, one for each of its places in the repeat: rows × columns.</summary>
     public static double[][,] Planes(ushort[] frame, int width, ColourFilterArray array, SensorChannel channel, PixelRectangle region)

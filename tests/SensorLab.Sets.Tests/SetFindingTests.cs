@@ -35,6 +35,23 @@ public sealed class SetFindingTests
         Assert.Equal("stray.dng", Assert.Single(set.LeftOut).File);
     }
 
+    /// <summary>A few strays are moved by hand; a card that nobody has sorted is assigned.</summary>
+    [Theory]
+    [InlineData(2, "Move them into a folder")]
+    [InlineData(3, "An unsorted card?")]
+    public void FrameUnassigned_MoreThanHalfOfAll_IsAnUnsortedCard(int strays, string remedy)
+    {
+        SetFrame[] frames =
+        [
+            MadeUpSet.Frame(FrameRole.Dark, 100, 0.01), MadeUpSet.Frame(FrameRole.Dark, 100, 0.01),
+            .. Enumerable.Range(0, strays).Select(i => MadeUpSet.Frame(null, 100, 0.01, $"stray{i}.dng")),
+        ];
+
+        Finding finding = FrameSetBuilder.Build(frames, GreyMethod.Metered).Findings.Single(f => f.Code == FindingCode.FrameUnassigned);
+
+        Assert.StartsWith(remedy, finding.Remedy, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void FrameUnassigned_LightWithoutName_IsLeftOut()
     {

@@ -6,6 +6,7 @@ using SensorLab.Measurement.Findings.Response;
 using SensorLab.Measurement.Model;
 using SensorLab.Measurement.Response;
 using SensorLab.Pixels;
+using SensorLab.Pixels.Field;
 using SensorLab.Profiles;
 using SensorLab.Sets;
 
@@ -28,6 +29,7 @@ public sealed class IsoEvidence
         _tops = [.. Channels.Select((c, i) => TopSignal(c, i))];
         CodeSteps = new Lazy<CodeSteps>(() => new CodeSteps(this));
         Response = new Lazy<ResponseFit?>(() => ResponseFit.Of(this));
+        Glow = new Lazy<GlowMap?>(() => GlowMap.Of(Darks.Select(d => d.Statistics)));
     }
 
     /// <summary>What the levels came to, and the model behind it.</summary>
@@ -54,6 +56,9 @@ public sealed class IsoEvidence
     internal GreyMethod Grey => Options.Grey;
 
     internal Lazy<ResponseFit?> Response { get; }
+
+    /// <summary>What glows in the dark frames; null where nothing does.</summary>
+    internal Lazy<GlowMap?> Glow { get; }
 
     /// <summary>What the response does beside its law; null where the levels do not tell.</summary>
     internal ResponseResidual? Residual => Fitted.Residual.Value;

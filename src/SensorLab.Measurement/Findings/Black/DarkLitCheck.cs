@@ -1,4 +1,3 @@
-using SensorLab.Pixels.Field;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Black;
@@ -16,8 +15,7 @@ internal sealed class DarkLitCheck : IIsoCheck
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         // What is left of a glow in the region beside it is tilted, and no light.
-        bool glows = GlowMap.Of(evidence.Darks.Select(d => d.Statistics)) is not null;
-        if (DarkRise.Of(evidence) is { } rise && (rise.IsColoured || (rise.IsTilted && !glows)))
+        if (DarkRise.Of(evidence) is { } rise && (rise.IsColoured || (rise.IsTilted && evidence.Glow.Value is null)))
         {
             yield return Lit(evidence, rise.IsColoured ? rise.LightDn!.Value.Value : rise.TotalDn, [rise.Longest], BlackWords.Of(evidence, rise));
             yield break;

@@ -13,7 +13,7 @@ internal sealed class FieldGlowingCheck : IIsoCheck
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         EvidenceLevel[] darks = [.. evidence.Darks];
-        if (GlowMap.Of(darks.Select(d => d.Statistics)) is not { } glow)
+        if (evidence.Glow.Value is not { } glow)
         {
             yield break;
         }
