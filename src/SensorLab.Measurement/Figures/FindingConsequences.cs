@@ -27,6 +27,9 @@ public static class FindingConsequences
     /// <summary>What gain may be off where noise departs from the fit of a bent response, of what is missing at saturation: a cubic law moved it by a sixth of that.</summary>
     private const double BendInGain = 1.0 / 6;
 
+    /// <summary>How far a response may depart from its law, relative: beyond, a signal is no measure of light.</summary>
+    internal const double LargestDeparture = 1;
+
     private const FigureKinds Noise = FigureKinds.NoiseElectron | FigureKinds.ReadNoiseDn | FigureKinds.Shadows;
 
     private static readonly FindingConsequence[] Table =
@@ -73,6 +76,9 @@ public static class FindingConsequences
             Holds = f => f.SizeUnit == "ev",
             Share = (f, _) => Math.Log(2) * (f.Size ?? 0),
         },
+
+        // Signals that leave their law by more than they are follow another thing than light.
+        new(FindingCode.ResponseNonlinear, FigureKinds.Electrons | FigureKinds.Shadows | FigureKinds.Snr | FigureKinds.Above | FigureKinds.FirstClip, FigureFate.Absent) { Holds = f => f is { SizeUnit: "relative", Size: > LargestDeparture } },
 
         // A bend of another law than the fit's has a part of itself in the slope of small signals.
         new(FindingCode.ModelRejected, FigureKinds.Electrons, FigureFate.Widened) { IsOfAllChannels = true, Share = (_, iso) => BendInGain * iso.Channels.Max(c => Math.Abs(c.CompressionPercent?.Value ?? 0)) / 100 },

@@ -41,12 +41,18 @@ internal sealed record ForeignFlaw(string Name, string What, IReadOnlyList<strin
         BelowEv = StepDn(size) == 1 ? truth.BelowEv : truth.BelowEv.ToDictionary(b => b.Key, b => BelowEv(truth, double.Parse(b.Key.AsSpan("snr".Length), CultureInfo.InvariantCulture), StepDn(size))),
     };
 
-    /// <summary>What is true where rows have noise of their own besides: it is part of read noise, and shadows have it.</summary>
+    /// <summary>What is true where there is other noise besides, of rows or of photosites: it is part of read noise, and shadows have it.</summary>
     /// <param name="truth">What is true without.</param>
     /// <param name="deviationDn">Its standard deviation in DN.</param>
-    public static IsoTruth WithRowNoise(IsoTruth truth, double deviationDn)
+    /// <param name="ditherDn">Standard deviation of what dithering adds, half of it a pattern that all frames share, in DN.</param>
+    public static IsoTruth WithNoise(IsoTruth truth, double deviationDn, double ditherDn = 0)
     {
-        IsoTruth noisy = truth with { ReadNoiseElectron = double.Hypot(truth.ReadNoiseElectron, deviationDn * truth.GainElectronPerDn) };
+        double half = ditherDn / Math.Sqrt(2);
+        IsoTruth noisy = truth with
+        {
+            ReadNoiseElectron = double.Hypot(truth.ReadNoiseElectron, double.Hypot(deviationDn, half) * truth.GainElectronPerDn),
+            DsnuElectron = double.Hypot(truth.DsnuElectron, half * truth.GainElectronPerDn),
+        };
         return noisy with { BelowEv = truth.BelowEv.ToDictionary(b => b.Key, b => BelowEv(noisy, double.Parse(b.Key.AsSpan("snr".Length), CultureInfo.InvariantCulture), 1)) };
     }
 

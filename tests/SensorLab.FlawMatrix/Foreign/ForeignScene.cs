@@ -68,6 +68,10 @@ internal sealed class ForeignScene(RehearsalPlan plan, double size, ulong seed)
     /// <summary>Rounds up as often as the fraction says: an analogue shift does not know codes.</summary>
     public static double Dithered(double code, int at) => Math.Floor(code + (((at * 0.618034) + 0.5) % 1));
 
+    /// <summary>Standard deviation of what <see cref="Dithered"/> adds, in DN, where shifts scatter by as much: f·(1 − f) of a fraction f, on the mean; half of it all frames share.</summary>
+    /// <param name="shiftDn">Standard deviation of the shifts in DN, of a normal distribution.</param>
+    public static double DitherDn(double shiftDn) => Math.Sqrt(shiftDn < 0.4 ? (Math.Sqrt(2 / Math.PI) * shiftDn) - (shiftDn * shiftDn) : 1 / 6.0);
+
     /// <summary>A Poisson count: exact for few, rounded normal for many.</summary>
     public static double Poisson(Random random, double mean)
     {

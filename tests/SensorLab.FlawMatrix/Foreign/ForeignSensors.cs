@@ -16,7 +16,7 @@ internal static class ForeignSensors
         new("warm pixels", "a hundredth of the photosites with dark current of their own, shot noise included (electrons a second, on the mean)", ["pixels-hot", "dark-current"], [10, 1000, 100000], scene => Warm(scene, 0.01)),
         new("dark current of every pixel's own", "a skewed distribution of it, shot noise included (electrons a second, on the mean)", ["dark-current", "pixels-hot", "model-rejected"], [0.1, 10, 100], scene => Warm(scene, 1)),
         new("blinking pixels", "two hundred photosites that are brighter in every second frame or so (DN)", ["pixels-hot", "model-rejected", "raw-filtered", "noise-banded"], [2, 20, 200], Blinking),
-        new("correlated rows", "row noise that the next row shares to a half (DN)", ["noise-banded", "shadow-banded", "light-banded"], [0.05, 0.5, 5], CorrelatedRows) { Recorded = (truth, size, _) => ForeignFlaw.WithRowNoise(truth, size) },
+        new("correlated rows", "row noise that the next row shares to a half (DN)", ["noise-banded", "shadow-banded", "light-banded"], [0.05, 0.5, 5], CorrelatedRows) { Recorded = (truth, size, _) => ForeignFlaw.WithNoise(truth, size, DitherDn(size)) },
         new("pickup", "a sine over the rows, of random phase, in every frame (DN)", ["noise-banded", "shadow-banded", "light-banded"], [0.05, 0.5, 5], scene =>
             frame =>
             {

@@ -45,6 +45,10 @@ public sealed class OtherLawRecordTests
     [InlineData("black taken off", 2)]
     [InlineData("push", 1.7)]
     [InlineData("two readouts", 20)]
+    [InlineData("one channel bends", 0.05)]
+    [InlineData("eclipse", 0.5)]
+    [InlineData("black tilts", 10)]
+    [InlineData("first release", 0.05)]
     public void Law_GivesWhatIsOnRecord(string name, double size) => Verify(name, size, "LM-2", RehearsedSet.SmallBody);
 
     [Theory]

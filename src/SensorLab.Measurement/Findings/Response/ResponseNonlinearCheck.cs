@@ -1,4 +1,5 @@
 using SensorLab.Law;
+using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings.Light;
 using SensorLab.Measurement.Findings.Target;
 using SensorLab.Profiles;
@@ -69,6 +70,17 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
         if (reach < SmallestNoted)
         {
             return [];
+        }
+
+        if (Math.Abs(largest.Value) > FindingConsequences.LargestDeparture)
+        {
+            return [FlawFinding.Warning(
+                FindingCode.ResponseNonlinear,
+                evidence.Iso,
+                Math.Abs(largest.Value),
+                "relative",
+                $"At ISO {evidence.Iso} channels of different sensitivity disagree by {Math.Abs(largest.Value):P0} of the signal on how it follows the light: something else moves it, as in photosites that read less in far more light than fills them. Not compensated: gain, electrons and all that counts stops are left out.",
+                "Leave out the longest exposures, those beyond the first two that are white throughout, and characterise the frames again.")];
         }
 
         Finding finding = FlawFinding.Warning(
