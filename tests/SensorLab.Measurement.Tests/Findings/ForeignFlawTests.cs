@@ -101,6 +101,39 @@ public sealed class ForeignFlawTests
         Assert.All(left.Channels, c => Assert.InRange(1.2, c.ReadNoiseDn!.Lower95!.Value, c.ReadNoiseDn.Upper95!.Value));
     }
 
+    /// <summary>What is left of the figures under a finding, bounds included, holds what the same set gives without the flaw; what cannot be told is left out.</summary>
+    [Theory]
+    [InlineData("cubic response", 0.2, "RGGB")]
+    [InlineData("three by three", 0.5, "RGGB")]
+    [InlineData("three by three", 0.5, Patterns.SixBySixName)]
+    [InlineData("eclipse", 0.5, "RGGB")]
+    [InlineData("one channel bends", 0.05, "RGGB")]
+    [InlineData("leak in one frame", 10, "monochrome")]
+    public void FlawByAnotherLaw_LeavesNothingThatExcludesTheTruth(string name, double size, string filters)
+    {
+        VirtualBody body = RehearsedSet.SmallBody with { ColourFilterArray = filters };
+        IsoProfile clean = RehearsedSet.Evidence([], body)[0].Profile;
+        IReadOnlyList<IsoEvidence> isos = RehearsedSet.Evidence(ForeignFlaws.Named(name), size, body);
+
+        IsoProfile left = FindingConsequences.Applied(isos.Select(i => i.Profile), IsoChecks.Examine(isos))[0];
+
+        AssertHolds(left.Latitude.AboveEv, clean.Latitude.AboveEv);
+        Assert.All(left.Latitude.BelowEv.Zip(clean.Latitude.BelowEv), b => AssertHolds(b.First.PerPixel, b.Second.PerPixel));
+        Assert.All(left.Channels.Zip(clean.Channels).Where(c => name != "one channel bends" || c.First.Name != "R"), c =>
+        {
+            AssertHolds(c.First.GainElectronPerDn, c.Second.GainElectronPerDn);
+            AssertHolds(c.First.ReadNoiseDn, c.Second.ReadNoiseDn);
+        });
+    }
+
+    /// <summary>By five deviations of a figure and the other one's: some twenty are compared in a set.</summary>
+    private static void AssertHolds(Figure? left, Figure? clean)
+    {
+        double truth = clean!.Value!.Value;
+        double reach = 5 * double.Hypot(left?.StandardUncertainty ?? 0, clean.StandardUncertainty!.Value);
+        Assert.InRange(truth, left?.AtLeast - reach ?? (left?.Value - reach) ?? double.NegativeInfinity, left?.AtMost + reach ?? (left?.Value + reach) ?? double.PositiveInfinity);
+    }
+
     /// <summary>One of the short dark frames (2) or of the long ones (4): wherever it lies, it is named alone, and no figure excludes the truth.</summary>
     [Theory]
     [InlineData(2, 2)]
