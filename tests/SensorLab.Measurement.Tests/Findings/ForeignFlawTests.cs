@@ -170,6 +170,24 @@ public sealed class ForeignFlawTests
         Assert.Equal(isNamed, RehearsedSet.Examine(falling, fall).Any(f => f.Code == FindingCode.MeteredDoubtful));
     }
 
+    /// <summary>The meter's step of a third of a stop, and what fields differ by under other lamps: readings half a stop apart contradict each other.</summary>
+    [Theory]
+    [InlineData(0.3, false)]
+    [InlineData(0.6, true)]
+    public void ReadingsThatTheMetersStepDoesNotExplain_AreNamed(double apartEv, bool isNamed)
+    {
+        var brighter = new ForeignFlaw("brighter reading", "metered frames of the longest time see more light (EV)", [FindingCode.MeteredDoubtful], [apartEv], scene =>
+        {
+            double longest = scene.Plan.Frames.Where(f => f.Role == FrameRole.Metered).Max(f => f.Exposure.ExposureSeconds);
+            return frame => frame.Role == FrameRole.Metered && frame.Exposure.ExposureSeconds == longest ? ForeignScene.Dimmed(frame, Math.Pow(2, scene.Size)) : frame;
+        });
+
+        Finding[] found = [.. RehearsedSet.Examine(brighter, apartEv).Where(f => f.Code == FindingCode.MeteredDoubtful)];
+
+        Assert.Equal(isNamed ? 1 : 0, found.Length);
+        Assert.All(found, f => Assert.Contains("readings differ", f.Message, StringComparison.Ordinal));
+    }
+
     // What is read one after another keeps a little of the one before: no noise reduction, and nothing to shoot again.
     [Theory]
     [InlineData("RGGB", 0.015, FindingSeverity.Note)]
