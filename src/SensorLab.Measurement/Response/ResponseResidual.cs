@@ -53,6 +53,9 @@ internal sealed class ResponseResidual
     /// <summary>Likelihood below which a fault adds nothing to any figure: of the largest, a ten-thousandth of a stop.</summary>
     private const double SmallestWeight = 1e-6;
 
+    /// <summary>How likely a response may still be its law, where it is said that it is not: of ten thousand before levels were asked, a hundredth is left.</summary>
+    private const double SmallestNoneLikelihood = 0.01;
+
     /// <summary>What a knee may lack at the end of the range.</summary>
     private static readonly double[] KneeScales = [0.01, 0.03, 0.1];
 
@@ -123,6 +126,9 @@ internal sealed class ResponseResidual
 
     /// <summary>How likely it is that the response has no such fault.</summary>
     public double NoneLikelihood => _faults[0].Weight;
+
+    /// <summary>Whether it is beyond doubt that the response has one.</summary>
+    public bool Departs => NoneLikelihood < SmallestNoneLikelihood;
 
     /// <summary>The largest departure from the fitted law over the signals used, from the dimmest one on, as a natural logarithm of light.</summary>
     public Estimate Largest => _shares.Select(s => Between(0, s * _fullDn)).MaxBy(d => Math.Abs(d.Value));

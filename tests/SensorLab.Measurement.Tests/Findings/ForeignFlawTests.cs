@@ -126,6 +126,15 @@ public sealed class ForeignFlawTests
         });
     }
 
+    /// <summary>A response that channels of different sensitivity disagree on grows over a bracket as a drift does, and is none.</summary>
+    [Theory]
+    [InlineData("cubic response", 0.2)]
+    [InlineData("one channel bends", 0.05)]
+    [InlineData("one channel bends", 0.2)]
+    [InlineData("subranges", 0.1)]
+    public void ResponseThatDepartsFromItsLaw_IsNoDriftOfTheLight(string name, double size) =>
+        Assert.DoesNotContain(RehearsedSet.Examine(ForeignFlaws.Named(name), size), f => f.Code == FindingCode.LightDrift);
+
     /// <summary>By five deviations of a figure and the other one's: some twenty are compared in a set.</summary>
     private static void AssertHolds(Figure? left, Figure? clean)
     {

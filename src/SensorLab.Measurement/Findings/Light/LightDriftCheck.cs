@@ -7,7 +7,8 @@ namespace SensorLab.Measurement.Findings.Light;
 /// <summary>light-drift: the light changed steadily from the first frame of the bracket to the last.</summary>
 /// <remarks>
 /// The trend must show in both halves of the levels, so that a shutter that is off at its fastest times only, or a
-/// response that bends near saturation, is not taken for it.
+/// response that bends near saturation, is not taken for it. Where channels of different sensitivity say that the response
+/// bends, or departs from its law, it must be more than that may make of it.
 /// </remarks>
 internal sealed class LightDriftCheck : IIsoCheck
 {
@@ -29,7 +30,7 @@ internal sealed class LightDriftCheck : IIsoCheck
         double ev = slope / Math.Log(2);
         double first = Slope(points[..((points.Length + 1) / 2)]).Slope / slope;
         double second = Slope(points[(points.Length / 2)..]).Slope / slope;
-        double reach = Significance.ClearOfFit * fit.Bend.StandardUncertainty / Math.Log(2);
+        double reach = ((Significance.ClearOfFit * fit.Bend.StandardUncertainty) + Departure(evidence) + Bend(fit)) / Math.Log(2);
         if (Math.Abs(ev) > SmallestEv + reach + fit.BlackReachEv && Math.Abs(slope) > Significance.Deviations * uncertainty && first > HalfShare && second > HalfShare)
         {
             string way = ev > 0 ? "brighter" : "dimmer";
@@ -42,6 +43,15 @@ internal sealed class LightDriftCheck : IIsoCheck
                 "Let the lamp warm up for half an hour, keep daylight out, and shoot the bracket without breaks.").In(points.Select(p => p.Level));
         }
     }
+
+    /// <summary>What a response that departs from its law may make of the levels' exposures, as a natural logarithm; 0 where it keeps to it.</summary>
+    private static double Departure(IsoEvidence evidence) => evidence.Residual is { Departs: true, Largest: var largest }
+        ? Math.Abs(largest.Value) + (Significance.ClearOfFit * largest.StandardUncertainty)
+        : 0;
+
+    /// <summary>What a bend that is the sensor's may make of them where it follows another law than the fit's: a cubic one of the same size at saturation makes as much as it is.</summary>
+    private static double Bend(ResponseFit fit) =>
+        fit.BendIsSensors && Math.Abs(fit.Bend.Value) > Significance.Deviations * fit.Bend.StandardUncertainty ? Math.Abs(fit.Bend.Value) : 0;
 
     private static (double Slope, double Uncertainty) Slope(ResponsePoint[] points)
     {

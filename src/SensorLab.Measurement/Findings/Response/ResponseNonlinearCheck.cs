@@ -15,9 +15,6 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
     /// <summary>Departures that cannot be larger move the bright end by less than a 300th of a stop.</summary>
     private const double SmallestNoted = 0.0025;
 
-    /// <summary>How likely a response may still be its law, where it is said that it is not: of ten thousand before levels were asked, a hundredth is left.</summary>
-    private const double SmallestNoneLikelihood = 0.01;
-
     /// <summary>The largest of some twenty deviations over their scatter, and a line that bends after them.</summary>
     private const double LargestOfScatter = 4;
 
@@ -60,7 +57,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
     /// <summary>A response that is straight on the whole and departs from it somewhere: a second converter, a knee below the range's end.</summary>
     private static IEnumerable<Finding> Beside(IsoEvidence evidence)
     {
-        if (evidence.Residual is not { NoneLikelihood: < SmallestNoneLikelihood } residual)
+        if (evidence.Residual is not { Departs: true } residual)
         {
             return [];
         }
