@@ -11,6 +11,8 @@ public sealed class MisfitCauseTests
     [Theory]
     [InlineData("excess noise", 0.02, "response wavers")]
     [InlineData("noisy lamp", 0.01, "rows share it")]
+    [InlineData("cubic response", 0.2, "response is not straight")]
+    [InlineData("one channel bends", 0.05, "response is not straight")]
     public void Message_CauseThatShows_NamesIt(string name, double size, string words)
     {
         IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.Named(name), size);

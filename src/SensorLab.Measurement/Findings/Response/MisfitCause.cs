@@ -16,6 +16,9 @@ internal sealed record MisfitCause(string Words, string Remedy)
     /// <summary>Scatter that channels share over what they have alone, from which on they agree: of chance alone, the two are equal.</summary>
     private const double AgreementRatio = 3;
 
+    /// <summary>A bend, as ln of what is missing at saturation, from which on it matters by what law it goes.</summary>
+    private const double LargestBend = 0.05;
+
     private const string NewBracket = "Look at the points of the noise chart; shoot the bracket again under a steady lamp, with in-camera noise reduction switched off.";
 
     private const string NothingToShoot = "Nothing to shoot again: another lossless or uncompressed recording mode of the body may have all codes.";
@@ -43,6 +46,11 @@ internal sealed record MisfitCause(string Words, string Remedy)
             return RowsGrow(evidence)
                 ? new MisfitCause($"The lamp's light is noisy: it differs by some {wavering} from pixel to pixel of a frame, and rows share it.", "Use another lamp: on direct current, or daylight.")
                 : new MisfitCause($"Beside the photons' noise there is one that grows with the light itself, {wavering} of it: pixels whose response wavers from frame to frame, or a lamp's own noise.", "Shoot the bracket again under another lamp; if it stays, the body does it so.");
+        }
+
+        if (evidence.Residual is { Departs: true } || evidence.Response.Value is { BendIsSensors: true, Bend: var bend } && Math.Abs(bend.Value) > LargestBend)
+        {
+            return new MisfitCause("The response is not straight, either: noise follows its slope, which the fit knows only as far as it bends by the law that is assumed.", "Nothing to shoot again: points of the noise chart tell more than the line.");
         }
 
         return ChannelsAgree(evidence, names)
