@@ -9,7 +9,7 @@ namespace SensorLab.Measurement.Black;
 internal sealed record BlackScatter(double RangeDn, double UncertaintyDn, double Deviations)
 {
     /// <summary>A fifth of what black may be off.</summary>
-    private const double SmallestUncertaintyDn = 0.01;
+    public const double SmallestUncertaintyDn = 0.01;
 
     /// <summary>A tenth of a code: twice what black may be off.</summary>
     private const double SmallestRangeDn = 0.1;

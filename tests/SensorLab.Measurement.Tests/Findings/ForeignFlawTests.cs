@@ -164,6 +164,20 @@ public sealed class ForeignFlawTests
         Assert.All(left.Channels, c => Assert.InRange(1.2, c.ReadNoiseDn!.Lower95!.Value, c.ReadNoiseDn.Upper95!.Value));
     }
 
+    /// <summary>A hundredth of a DN in one dark frame stands out of large frames' noise, and moves black by less than matters; what small frames leave open, and matters, is said.</summary>
+    [Theory]
+    [InlineData(240, 160, 0.05, 1)]
+    [InlineData(960, 640, 0.01, 0)]
+    public void WhatDarkFramesLeaveOpen_IsSaidWhereItMatters(int width, int height, double leakDn, int notes)
+    {
+        VirtualBody body = RehearsedSet.SmallBody with { WidthPixels = width, HeightPixels = height };
+
+        Finding[] found = [.. RehearsedSet.Examine(ForeignFlaws.Named("leak in one frame"), leakDn, body).Where(f => f.Code == FindingCode.BlackDrift)];
+
+        Assert.Equal(notes, found.Length);
+        Assert.All(found, f => Assert.Contains("leave open", f.Message, StringComparison.Ordinal));
+    }
+
     /// <summary>Light that falls by 2 % between the two frames of a reading moves middle grey by less than it may be off; by 5 % it is named.</summary>
     [Theory]
     [InlineData(0.02, false)]

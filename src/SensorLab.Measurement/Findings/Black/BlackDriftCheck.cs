@@ -34,17 +34,18 @@ internal sealed class BlackDriftCheck : IIsoCheck
         }
     }
 
-    /// <summary>What widens black though nothing is found.</summary>
+    /// <summary>What widens black, and more than matters, though nothing is found.</summary>
     private static Finding? LeftOpen(IsoEvidence evidence)
     {
         double own = evidence.Channels.Average(c => evidence.Black.OwnOf(c.Name).Variance);
-        double all = own + evidence.Black.Drift.BlackDn2;
-        return all < LargestUnsaidFactor * LargestUnsaidFactor * own ? null : FlawFinding.Note(
+        double total = Math.Sqrt(own + evidence.Black.Drift.BlackDn2);
+        double factor = total / Math.Sqrt(own);
+        return total < BlackScatter.SmallestUncertaintyDn || factor is not (> LargestUnsaidFactor and < double.PositiveInfinity) ? null : FlawFinding.Note(
             FindingCode.BlackDrift,
             evidence.Iso,
-            Math.Sqrt(all),
+            total,
             "dn",
-            $"At ISO {evidence.Iso} the dark frames leave open whether black moves, or some of them hold light or a signal that grows with time: they differ by no more than chance may make them. Allowed for: black's uncertainty of {Math.Sqrt(all):F3} DN is {Math.Sqrt(all / own):F1} times what their noise leaves.",
+            $"At ISO {evidence.Iso} the dark frames leave open whether black moves a little, or some of them hold light or a signal that grows with time. Allowed for: black's uncertainty of {total:F3} DN is {factor:F1} times what their noise leaves.",
             "Shoot more dark frames, with the lens cap on in a dark room, after ten minutes of warming up.").In(evidence.Darks);
     }
 
