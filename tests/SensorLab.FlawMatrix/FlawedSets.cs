@@ -16,7 +16,8 @@ internal sealed class FlawedSets(int scale)
     /// <summary>
     /// Rows that share noise go by another code where they do not show before the SNR's own end; metered frames that stand stops
     /// apart were metered in two lights; two lights closer than the catalogue calls a step are a light that varies, and a lamp or
-    /// shutter that varies by steps is one or the other, which the finding says. Each for some sizes of the flaw.
+    /// shutter that varies by steps is one or the other, which the finding says; light in dark frames that does not show itself may leave
+    /// black open. Each for some sizes of the flaw.
     /// </summary>
     private static readonly Dictionary<string, (string Code, Func<double?, bool> At)> OtherNames = new(StringComparer.Ordinal)
     {

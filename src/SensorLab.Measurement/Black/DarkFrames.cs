@@ -29,11 +29,11 @@ internal sealed record DarkFrames(double Seconds, IReadOnlyList<double> MeansDn,
             : [];
     }
 
-    /// <summary>What a dark frame that stands out above all others has more than they have, over all of them, in DN; 0 where none stands out.</summary>
+    /// <summary>What may be light of one dark frame, over all of them, in DN: what it has more than they have; 0 where none stands out above all others, or where channels tell by their colour.</summary>
     /// <param name="darks">The dark levels of an ISO.</param>
-    public static double LoneExcessDn(IEnumerable<LevelRecord> darks)
+    public static double LoneLightDn(IEnumerable<LevelRecord> darks)
     {
-        double[] means = [.. darks.SelectMany(BlackMoments.FrameMeans).Order()];
+        double[] means = [.. darks.Where(d => d.Channels.Count == 1).SelectMany(BlackMoments.FrameMeans).Order()];
         return means.Length > 2 && means[^1] - means[^2] > means[^2] - means[0] ? (means[^1] - means[..^1].Average()) / means.Length : 0;
     }
 }

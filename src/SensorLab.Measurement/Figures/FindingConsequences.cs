@@ -65,7 +65,7 @@ public static class FindingConsequences
         new(FindingCode.DarkLit, FigureKinds.Above | FigureKinds.FirstClip | FigureKinds.ShadowEnd, FigureFate.Widened) { Share = (f, iso) => LightInBlackDn(f, iso) / GreyDn(iso) / Math.Sqrt(3) },
 
         // One channel does not tell light in a single dark frame from a black that moved: its noise may be in theirs.
-        new(FindingCode.BlackDrift, Noise, FigureFate.Widened) { Holds = _ => true, IsLarge = (_, iso) => iso.Channels.Count == 1, Share = (_, iso) => NoiseOf(iso, DarkFrames.LoneExcessDn(iso.Levels.Where(l => l.Role == RoleName.Dark))) / Math.Sqrt(3), IsOfDarkNoise = true },
+        new(FindingCode.BlackDrift, Noise, FigureFate.Widened) { Holds = _ => true, Share = (_, iso) => NoiseOf(iso, DarkFrames.LoneLightDn(iso.Levels.Where(l => l.Role == RoleName.Dark))) / Math.Sqrt(3), IsOfDarkNoise = true },
 
         // Dark signal is in the metered frames, too, and passes for middle grey.
         new(FindingCode.DarkCurrent, FigureKinds.Above | FigureKinds.FirstClip | FigureKinds.ShadowEnd, FigureFate.Widened) { Holds = _ => true, Share = DarkShareOfGrey },

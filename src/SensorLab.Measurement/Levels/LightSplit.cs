@@ -21,6 +21,9 @@ public sealed class LightSplit
     /// <summary>Share of a dark photosite's noise by which black's mean may be off without anybody seeing it.</summary>
     private const double NoiseShare = 0.12;
 
+    /// <summary>What makes two lights.</summary>
+    internal const string Causes = "a filter or a lamp that was moved, or a lamp or shutter that varies by as much";
+
     /// <summary>Metered frames whose signals agree so well were metered, each in its light, in EV.</summary>
     private const double SameMeterEv = 0.75;
 
@@ -151,7 +154,7 @@ public sealed class LightSplit
             Frames = [.. moved.Select(f => f.Frame.File)],
             Size = Math.Abs(most),
             SizeUnit = "ev",
-            Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} {moved.Length} frame{(moved.Length == 1 ? " was" : "s were")} shot in another light than the others at their exposures, by {sizes} stops: a filter or a lamp that was moved, or a lamp or shutter that varies by as much. {meaning}"),
+            Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} {moved.Length} frame{(moved.Length == 1 ? " was" : "s were")} shot in another light than the others at their exposures, by {sizes} stops: {Causes}. {meaning}"),
             Remedy = $"Name the light of these frames in frames.csv, one row each, as in \"file,lightStep\" and \"{moved[0].Frame.File},filter\"; sensorlab assign writes the rows.",
         };
     }

@@ -69,7 +69,7 @@ internal static class MixedLight
                 Iso = iso,
                 Size = most,
                 SizeUnit = "ev",
-                Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} the frames of one exposure stand in two lights, {apart}: a filter or a lamp that was moved, or a lamp or shutter that varies by as much. {NoNoise}"),
+                Message = string.Create(CultureInfo.InvariantCulture, $"At ISO {iso} the frames of one exposure stand in two lights, {apart}: {LightSplit.Causes}. {NoNoise}"),
                 Remedy = "Name the light of the frames that were shot in the other one in the column lightStep of frames.csv, one row each, and characterise the frames again; sensorlab assign writes the rows.",
             };
     }

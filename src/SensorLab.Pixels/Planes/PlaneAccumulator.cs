@@ -156,6 +156,7 @@ internal sealed class PlaneAccumulator : IDisposable
         }
 
         IReadOnlyList<ReplacedPixel> replaced = ReplaceDefects(workspace, blockRow, firstColumn, _grid.ColumnsOf(blockColumn));
+        _defects += replaced.Count;
         _lostDegrees[block] = ReplacedPixel.LostDegrees(replaced, _grid.RowsOf(blockRow), _grid.ColumnsOf(blockColumn));
         if (sampled)
         {
@@ -195,7 +196,6 @@ internal sealed class PlaneAccumulator : IDisposable
             }
 
             replaced.AddRange(defects);
-            _defects += defects.Count;
             if (_dark)
             {
                 _sites.UnionWith(defects.Select(d => ((_grid.FirstRowOf(blockRow) + d.Row) * _grid.Width) + d.Column));
@@ -228,7 +228,6 @@ internal sealed class PlaneAccumulator : IDisposable
 
         if (known.Length > 0)
         {
-            _defects += known.Length;
             workspace.Measure(_bands, firstColumn, columns);
         }
 

@@ -35,7 +35,7 @@ internal sealed class PlaneMoments(BlockGrid grid, IReadOnlyList<FrameMoments> f
     /// <summary>Degrees of freedom of all blocks' squares together.</summary>
     public double DegreesOfFreedom => Enumerable.Range(0, Blocks).Sum(DegreesOfFreedomOf);
 
-    /// <summary>Degrees of freedom of a block's squares and products.</summary>
+    /// <summary>Degrees of freedom of a block's squares and products; 1 at the least, which a block of one sound pixel a row has not.</summary>
     /// <param name="block">Index of the block, row by row.</param>
     public double DegreesOfFreedomOf(int block) => Math.Max(1, grid.DegreesOfFreedomOf(block) - lostDegrees[block]);
 

@@ -1,5 +1,4 @@
 using SensorLab.Frames;
-using SensorLab.Simulation.Rehearsals;
 using static SensorLab.FlawMatrix.Foreign.ForeignScene;
 using static SensorLab.TestData.NormalNumbers;
 
@@ -18,7 +17,7 @@ internal static class ForeignMembers
     public static IReadOnlyList<ForeignFlaw> All { get; } =
     [
         new("one channel bends", "red alone lacks signal by its square (relative at saturation)", ["response-nonlinear", "model-rejected"], [0.01, 0.05, 0.2], scene =>
-            OfSignals(scene, (x, y, signal, top) => ChannelAt(scene, x, y) == SensorChannel.R ? signal * (1 - (scene.Size * signal / top)) : signal))
+            frame => scene.WithSignals(frame, (x, y, share) => ChannelAt(scene, x, y) == SensorChannel.R ? share * (1 - (scene.Size * share)) : share))
         {
             Terms = new() { IsOwnLaw = channel => channel == "R" },
         },
@@ -68,12 +67,4 @@ internal static class ForeignMembers
     ];
 
     private static SensorChannel ChannelAt(ForeignScene scene, int x, int y) => scene.Layout.ColourFilterArray.ChannelAt(y, x);
-
-    /// <summary>Frames whose signals above black are changed, by column, row, signal and the signal at saturation; what is cut off stays.</summary>
-    private static Func<PlannedFrame, PlannedFrame> OfSignals(ForeignScene scene, Func<int, int, double, double, double> change) => frame =>
-    {
-        double black = scene.Plan.Camera.Body.BlackLevelDn;
-        double top = Math.Min(scene.Largest - black, scene.Plan.Camera.Body.FullWellElectron / frame.Exposure.Setting.GainElectronPerDn);
-        return scene.WithCodes(frame, (x, y, code) => code <= black || code >= scene.Largest || !IsLit(frame) ? code : Dithered(black + change(x, y, code - black, top), (31 * y) + x));
-    };
 }

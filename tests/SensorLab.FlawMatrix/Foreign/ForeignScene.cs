@@ -61,6 +61,18 @@ internal sealed class ForeignScene(RehearsalPlan plan, double size, ulong seed)
         }
     });
 
+    /// <summary>The frame with the signals of its light changed, by column, row and share of saturation; dithered but where codes are cut off.</summary>
+    public PlannedFrame WithSignals(PlannedFrame frame, Func<int, int, double, double> response)
+    {
+        double black = plan.Camera.Body.BlackLevelDn;
+        double top = Math.Min(Largest - black, plan.Camera.Body.FullWellElectron / frame.Exposure.Setting.GainElectronPerDn);
+        return !IsLit(frame) ? frame : WithCodes(frame, (x, y, code) =>
+        {
+            double changed = black + (top * response(x, y, (code - black) / top));
+            return code <= black ? code : code >= Largest ? Math.Round(changed) : Dithered(changed, (31 * y) + x);
+        });
+    }
+
     /// <summary>The frame with all its codes handed over at once.</summary>
     public static PlannedFrame WithEffect(PlannedFrame frame, ReadoutEffect effect) =>
         frame with { Exposure = frame.Exposure with { Effects = [.. frame.Exposure.Effects, effect] } };

@@ -188,14 +188,6 @@ internal static class ForeignSensors
 
     private static double Square(double value) => value * value;
 
-    private static Func<PlannedFrame, PlannedFrame> Bent(ForeignScene scene, Func<double, double> response)
-    {
-        double black = scene.Plan.Camera.Body.BlackLevelDn;
-        return frame =>
-        {
-            double top = Math.Min(scene.Largest - black, scene.Plan.Camera.Body.FullWellElectron / frame.Exposure.Setting.GainElectronPerDn);
-            double Rounded(double value, double code, int at) => code >= scene.Largest ? Math.Round(value) : Dithered(value, at);
-            return scene.WithCodes(frame, (x, y, code) => code <= black || !IsLit(frame) ? code : Rounded(black + (top * response((code - black) / top)), code, (31 * y) + x));
-        };
-    }
+    private static Func<PlannedFrame, PlannedFrame> Bent(ForeignScene scene, Func<double, double> response) =>
+        frame => scene.WithSignals(frame, (_, _, share) => response(share));
 }

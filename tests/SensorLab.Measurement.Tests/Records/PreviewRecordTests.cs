@@ -51,7 +51,7 @@ public sealed class PreviewRecordTests
         FigureRecord.Verify(previews, findings, "Previews/two looks");
     }
 
-    /// <summary>A power of light with a shoulder from 200 codes on: white 2.9 EV above middle grey.</summary>
+    /// <summary>A power of light with a shoulder from 200 codes on: it rounds to white 3.4 EV above middle grey.</summary>
     private static double Shoulder(double ev)
     {
         double code = (132 * Math.Pow(2, ev * 0.42)) - 14;

@@ -65,8 +65,7 @@ internal sealed class BlackDriftCheck : IIsoCheck
         string compensation = risen || shifted
             ? "Each level's noise is free of it; black of the lit frames is taken from the dark ones, so the darkest signals are off by as much."
             : "Compensated: black is the mean of the dark frames, its uncertainty holds their scatter.";
-        bool mayBeLight = evidence.Channels.Count == 1 && DarkFrames.LoneExcessDn(evidence.Darks.Select(d => d.Record)) > 0;
-        string alone = mayBeLight ? " One dark frame stands out alone: if light came into it, read noise is too high, and its uncertainty allows for that." : string.Empty;
+        string alone = DarkFrames.LoneLightDn(evidence.Darks.Select(d => d.Record)) > 0 ? " One dark frame stands out alone: if light came into it, read noise is too high, and its uncertainty allows for that." : string.Empty;
         return FlawFinding.Note(
             FindingCode.BlackDrift,
             evidence.Iso,

@@ -50,8 +50,7 @@ internal sealed class LightDriftCheck : IIsoCheck
         : 0;
 
     /// <summary>What a bend that is the sensor's may make of them where it follows another law than the fit's: a cubic one of the same size at saturation makes as much as it is.</summary>
-    private static double Bend(ResponseFit fit) =>
-        fit.BendIsSensors && Math.Abs(fit.Bend.Value) > Significance.Deviations * fit.Bend.StandardUncertainty ? Math.Abs(fit.Bend.Value) : 0;
+    private static double Bend(ResponseFit fit) => fit is { BendIsSensors: true, IsBent: true } ? Math.Abs(fit.Bend.Value) : 0;
 
     private static (double Slope, double Uncertainty) Slope(ResponsePoint[] points)
     {

@@ -37,6 +37,9 @@ internal sealed class ResponseFit
     /// <summary>q: what ln(response) changes from no light to saturation.</summary>
     public Estimate Bend { get; }
 
+    /// <summary>Whether it is beyond chance that the response bends.</summary>
+    public bool IsBent => Math.Abs(Bend.Value) >= Significance.Deviations * Bend.StandardUncertainty;
+
     /// <summary>Whether channels of different sensitivity show that the bend is the sensor's.</summary>
     public bool BendIsSensors { get; }
 

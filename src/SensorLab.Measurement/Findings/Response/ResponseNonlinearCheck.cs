@@ -30,7 +30,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
 
     private static IEnumerable<Finding> Bends(IsoEvidence evidence)
     {
-        if (evidence.Response.Value is not { } fit || Math.Abs(fit.Bend.Value) < Significance.Deviations * fit.Bend.StandardUncertainty)
+        if (evidence.Response.Value is not { IsBent: true } fit)
         {
             yield break;
         }
