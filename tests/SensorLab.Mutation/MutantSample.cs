@@ -1,10 +1,12 @@
+using Microsoft.CodeAnalysis.CSharp;
+
 namespace SensorLab.Mutation;
 
 /// <summary>The mutants of a run: as many of each kind as there are, drawn by a seed, all of which compile.</summary>
 internal static class MutantSample
 {
     /// <summary>Draws mutants and compiles every project with its own among them.</summary>
-    /// <param name="projects">The projects.</param>
+    /// <param name="projects">The projects, what rests on others before them.</param>
     /// <param name="options">How many, by which seed, where.</param>
     /// <param name="folder">Where the mutated assemblies go.</param>
     /// <returns>The mutants by their numbers.</returns>
@@ -27,8 +29,15 @@ internal static class MutantSample
                 owners.Add(next, drawn.Project);
             }
 
-            int[] failed = [.. projects.SelectMany(p => p.Compile(chosen.Where(c => owners[c.Key] == p).ToDictionary(), Path.Combine(folder, p.Name + ".dll")))];
-            compiles = failed.Length == 0;
+            IReadOnlySet<int> failed = new HashSet<int>();
+            List<CSharpCompilation> woven = [];
+            foreach (MutatedProject project in projects.Reverse().TakeWhile(_ => failed.Count == 0))
+            {
+                woven.Add(project.With(chosen.Where(c => owners[c.Key] == project).ToDictionary(), woven));
+                failed = MutatedProject.Compile(woven[^1], Path.Combine(folder, project.Name + ".dll"));
+            }
+
+            compiles = failed.Count == 0;
             foreach (int number in failed.Where(chosen.ContainsKey))
             {
                 Console.Error.WriteLine($"does not compile: {chosen[number].Place} {chosen[number].Change}");

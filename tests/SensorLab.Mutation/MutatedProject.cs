@@ -49,18 +49,31 @@ internal sealed class MutatedProject
     public IReadOnlyList<Mutant> Find() =>
         [.. _compilation.SyntaxTrees.Where(t => !t.FilePath.Contains("/obj/", StringComparison.Ordinal)).SelectMany(t => MutantFinder.Find(_compilation.GetSemanticModel(t)))];
 
-    /// <summary>Compiles the project with mutants woven in.</summary>
+    /// <summary>The project with mutants woven in.</summary>
     /// <param name="mutants">The mutants of this project by their numbers.</param>
-    /// <param name="path">Where the assembly goes.</param>
-    /// <returns>The numbers that do not compile; empty where the assembly was written.</returns>
-    public IReadOnlySet<int> Compile(IReadOnlyDictionary<int, Mutant> mutants, string path)
+    /// <param name="others">Woven projects that it may rest on: a constant of theirs is no part of this one's code any more.</param>
+    public CSharpCompilation With(IReadOnlyDictionary<int, Mutant> mutants, IEnumerable<CSharpCompilation> others)
     {
         CSharpCompilation woven = _compilation.AddSyntaxTrees(Parse(WovenSwitch(), "MutantSwitch.cs"));
+        foreach (CSharpCompilation other in others)
+        {
+            woven = woven.ReplaceReference(woven.References.Single(r => Path.GetFileNameWithoutExtension(r.Display) == other.AssemblyName), other.ToMetadataReference());
+        }
+
         foreach (IGrouping<SyntaxTree, KeyValuePair<int, Mutant>> file in mutants.GroupBy(m => m.Value.Node.SyntaxTree))
         {
             woven = woven.ReplaceSyntaxTree(file.Key, Woven(file.Key, file));
         }
 
+        return woven;
+    }
+
+    /// <summary>Compiles a project with mutants woven in.</summary>
+    /// <param name="woven">The project.</param>
+    /// <param name="path">Where the assembly goes.</param>
+    /// <returns>The numbers that do not compile; empty where the assembly was written.</returns>
+    public static IReadOnlySet<int> Compile(CSharpCompilation woven, string path)
+    {
         using var assembly = new MemoryStream();
         Diagnostic[] errors = [.. woven.Emit(assembly).Diagnostics.Where(d => d.Severity == DiagnosticSeverity.Error)];
         if (errors.Length == 0)
