@@ -81,6 +81,20 @@ public sealed class JointModel
         return new JointModel(values, parts);
     }
 
+    /// <summary>The same model with a doubt that moves a parameter of all channels by the same share of itself.</summary>
+    /// <param name="parameter">The parameter; channels in which it was not measured stay as they are.</param>
+    /// <param name="share">Standard deviation of the share, 0 or more.</param>
+    public JointModel WithDoubt(NoiseParameter parameter, double share)
+    {
+        var shift = Vector<double>.Build.Dense(_values.Length);
+        foreach (int place in Enumerable.Range(0, Channels).Select(c => PlaceOf(c, parameter)).Where(p => double.IsFinite(_values[p])))
+        {
+            shift[place] = share * _values[place];
+        }
+
+        return new JointModel(_values, [.. _parts, new CovariancePart(shift.OuterProduct(shift), double.PositiveInfinity)]);
+    }
+
     /// <summary>The covariance of channels' means; other channels' own errors leave nothing of theirs.</summary>
     private static Matrix<double> Mean(Matrix<double> covariance, IReadOnlyList<int> channels) =>
         Matrix<double>.Build.Dense(NoiseModel.Size, NoiseModel.Size, (i, j) =>

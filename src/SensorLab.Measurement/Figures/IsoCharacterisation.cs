@@ -13,5 +13,5 @@ public sealed record IsoCharacterisation(IsoProfile? Profile, IReadOnlyList<Find
     internal IsoModel? Model { get; init; }
 
     /// <summary>What the response does beside the model's law; null where the levels do not tell, or the ISO is refused.</summary>
-    internal Lazy<ResponseResidual?> Residual { get; init; } = new((ResponseResidual?)null);
+    internal ResponseResidual? Residual { get; init; }
 }

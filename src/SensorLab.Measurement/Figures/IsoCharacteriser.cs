@@ -56,12 +56,13 @@ public sealed class IsoCharacteriser
         }
 
         _cancellation.ThrowIfCancellationRequested();
+        var told = ResponseResidual.Of(model.Channels);
+        model = told is null ? model : model.WithDoubtOfGain(told);
         IReadOnlyList<ChannelModel> channels = model.Channels;
         NoiseModel pooled = model.Pooled;
 
         // By the standard's definition of grey the bright end is what it is, whatever the response does below.
-        var told = new Lazy<ResponseResidual?>(() => ResponseResidual.Of(channels));
-        ResponseResidual? residual = _options.Grey == GreyMethod.Metered ? told.Value : null;
+        ResponseResidual? residual = _options.Grey == GreyMethod.Metered ? told : null;
         _cancellation.ThrowIfCancellationRequested();
         ChannelProfile[] profiles = [.. channels.Select(c => ChannelProfileBuilder.Build(c, residual, _options))];
         BandsEnd? bands = BandsEnd.Of(pooled, pooled.SignalAtSnr(IsoLatitudeBuilder.DefaultSnr));

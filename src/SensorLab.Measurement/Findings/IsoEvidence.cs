@@ -61,7 +61,7 @@ public sealed class IsoEvidence
     internal Lazy<GlowMap?> Glow { get; }
 
     /// <summary>What the response does beside its law; null where the levels do not tell.</summary>
-    internal ResponseResidual? Residual => Fitted.Residual.Value;
+    internal ResponseResidual? Residual => Fitted.Residual;
 
     internal Lazy<CodeSteps> CodeSteps { get; }
 

@@ -56,6 +56,11 @@ internal sealed class IsoModel
     public IsoModel WithGrey(IReadOnlyList<Estimate?> means, IReadOnlyList<CovariancePart> shared) =>
         new(Black, _joint.With(NoiseParameter.GreyMeanDn, means, shared), Channels);
 
+    /// <summary>The same ISO with what a response that departs from its law may have made of the gain: noise grows with the signal by the response's slope, and the line takes that for the law's.</summary>
+    /// <param name="residual">What the response does beside the fitted law.</param>
+    public IsoModel WithDoubtOfGain(ResponseResidual residual) =>
+        new(Black, _joint.WithDoubt(NoiseParameter.GainDnPerElectron, residual.ReachInFit), Channels);
+
     private static IsoModel Of(BlackModel black, ChannelObservations[] channels, IsoFit fit)
     {
         JointModel joint = fit.Joint();

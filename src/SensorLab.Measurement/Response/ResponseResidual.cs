@@ -133,6 +133,9 @@ internal sealed class ResponseResidual
     /// <summary>The largest departure from the fitted law over the signals used, from the dimmest one on, as a natural logarithm of light.</summary>
     public Estimate Largest => _shares.Select(s => Between(0, s * _fullDn)).MaxBy(d => Math.Abs(d.Value));
 
+    /// <summary>How far the response may be off its law over the signals that the noise is fitted to, root mean square, as a natural logarithm of light.</summary>
+    public double ReachInFit => _shares.Where(s => s <= FitRange.HighestShare).Select(s => Between(0, s * _fullDn)).Select(d => double.Hypot(d.Value, d.StandardUncertainty)).DefaultIfEmpty(0).Max();
+
     /// <summary>By what share of the light, as a natural logarithm, a signal is farther above another one than the fitted law says.</summary>
     /// <param name="fromDn">The lower signal above black in DN; the law holds below the dimmest level used.</param>
     /// <param name="toDn">The higher one.</param>

@@ -28,6 +28,13 @@ internal static class ForeignHistories
             frame.Role == FrameRole.Metered ? frame : Dimmed(frame, Math.Pow(2, Math.Round(3 * Math.Log2(frame.Exposure.ExposureSeconds)) / 3) / frame.Exposure.ExposureSeconds)),
         new("black of long times", "black of frames of a tenth of a second and longer lies higher, dark and lit alike (DN)", [.. OfBlack, "response-nonlinear", "exposure-inexact"], [0.05, 0.5, 5], scene => frame =>
             frame.Exposure.ExposureSeconds < LongSeconds ? frame : frame with { Exposure = frame.Exposure with { BlackShiftDn = frame.Exposure.BlackShiftDn + scene.Size } }),
+        new("sensor warms", "dark current grows from nothing in the first frame, shot noise included (DN a second in the last)", [.. OfBlack, .. OfLight], [0.1, 1, 10], scene => frame =>
+        {
+            Random own = scene.Own(frame);
+            double gain = frame.Exposure.Setting.GainElectronPerDn;
+            double mean = scene.Size * scene.Place(frame) * frame.Exposure.ExposureSeconds * gain;
+            return scene.WithCodes(frame, (_, _, code) => Math.Floor(code + (Poisson(own, mean) / gain) + own.NextDouble()));
+        }),
         new("gain warms", "from the first frame to the last codes grow away from black (relative)", [.. OfLight, "model-rejected"], [0.002, 0.01], scene => frame =>
             scene.WithCodes(frame, (x, y, code) => code >= scene.Largest ? code : Dithered(code + ((scene.Place(frame) - 0.5) * scene.Size * (code - scene.Plan.Camera.Body.BlackLevelDn)), (31 * y) + x))),
         new("shaded black", "black rises from the frame's top to its bottom, in all frames alike (DN)", ["black-drift", "target-uneven", "noise-banded", "dark-lit"], [5, 50], scene =>

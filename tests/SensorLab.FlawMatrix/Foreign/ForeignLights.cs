@@ -11,6 +11,12 @@ internal static class ForeignLights
     public static IReadOnlyList<ForeignFlaw> All { get; } =
     [
         new("odd frame", "one bracket frame of a well-lit level at another light (relative)", ["light-flicker", "exposure-inexact"], [0.01, 0.1, 0.5], OddFrame),
+        new("torn frame", "one bracket frame of a well-lit level has less light from its middle down (relative)", ["light-banded", "light-flicker", "light-stepped", "target-uneven", "exposure-inexact"], [0.01, 0.1, 0.5], scene =>
+        {
+            PlannedFrame[] bracket = [.. scene.Plan.Frames.Where(f => f.Role == FrameRole.Bracket)];
+            PlannedFrame torn = bracket[bracket.Length / 2];
+            return frame => frame.Number == torn.Number ? scene.WithRows(frame, y => y < scene.Layout.ActiveArea.Height / 2 ? 1 : 1 - scene.Size) : frame;
+        }),
         new("lamp burns in", "light decays to its end value over the bracket (relative)", ["light-drift"], [0.03, 0.2, 0.5], scene =>
             frame => frame.Role == FrameRole.Bracket ? Dimmed(frame, 1 + (scene.Size * Math.Exp(-6 * scene.Place(frame)))) : frame),
         new("lamp steps", "light drops at the middle of the bracket (relative)", ["light-drift", "light-flicker", "exposure-inexact", "response-nonlinear"], [0.01, 0.05, 0.3], scene =>

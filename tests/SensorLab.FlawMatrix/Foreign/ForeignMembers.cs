@@ -46,6 +46,19 @@ internal static class ForeignMembers
         {
             Recorded = (truth, size, _) => ForeignFlaw.WithNoise(truth, size, DitherDn(size)),
         },
+        new("streaks", "noise that the readout carries along the rows, nineteen twentieths from photosite to photosite (DN)", [.. OfRows, "raw-filtered"], [0.05, 0.5, 5], scene => frame =>
+        {
+            Random own = scene.Own(frame);
+            double carried = 0;
+            return scene.WithCodes(frame, (_, _, code) =>
+            {
+                carried = (0.95 * carried) + (Math.Sqrt(1 - (0.95 * 0.95)) * Normal(own));
+                return code >= scene.Largest ? code : Math.Floor(code + (scene.Size * carried) + own.NextDouble());
+            });
+        })
+        {
+            Recorded = (truth, size, _) => ForeignFlaw.WithNoise(truth, double.Hypot(size, DitherDn(size))),
+        },
         new("blinking column", "one column is brighter in every second frame or so (DN)", [.. OfRows, "lines-dead", "pixels-hot"], [2, 20, 200], scene => frame =>
             scene.Own(frame).NextDouble() < 0.5 ? frame : scene.WithCodes(frame, (x, _, code) => x == scene.Layout.ActiveArea.Width / 3 ? code + scene.Size : code)),
         new("first release", "the first frame of each exposure time has less light (relative)", ["light-flicker", "exposure-inexact"], [0.005, 0.05], scene => frame =>

@@ -89,6 +89,33 @@ internal static class ForeignSensors
                 }
             }
         })) { Terms = new() { IsOwnLaw = channel => channel is "R" or "B" } },
+        new("bulge", "between darkness and saturation the response runs ahead of the light (relative, times share and what is left)", ["response-nonlinear", "light-drift"], [0.01, 0.05, 0.2], scene =>
+            Bent(scene, s => s * (1 + (scene.Size * s * (1 - s))))),
+        new("converter's step", "codes from half the range on are higher (DN)", ["response-nonlinear", "model-rejected"], [1, 4, 16], scene => frame =>
+            scene.WithCodes(frame, (_, _, code) => code < scene.Largest / 2 || code >= scene.Largest ? code : code + scene.Size))
+        {
+            Recorded = (truth, size, most) => truth with { SaturationDn = Math.Min(truth.SaturationDn + size, most) },
+        },
+        new("particles", "radiation leaves tracks of one to six photosites, a thousand electrons each on the mean (a frame)", ["pixels-hot", "model-rejected", "raw-filtered", "noise-banded", "light-flicker"], [0.2, 2, 20], scene => frame =>
+        {
+            Random own = scene.Own(frame);
+            Dictionary<(int X, int Y), double> charges = [];
+            double hits = Poisson(own, scene.Size);
+            for (int hit = 0; hit < hits; hit++)
+            {
+                int x = own.Next(scene.Layout.ActiveArea.Width);
+                int y = own.Next(scene.Layout.ActiveArea.Height);
+                int slope = own.Next(-1, 2);
+                int length = own.Next(1, 7);
+                for (int i = 0; i < length; i++)
+                {
+                    charges[(x + i, y + (i * slope))] = -1000 * Math.Log(1 - own.NextDouble());
+                }
+            }
+
+            double gain = frame.Exposure.Setting.GainElectronPerDn;
+            return charges.Count == 0 ? frame : scene.WithCodes(frame, (x, y, code) => charges.TryGetValue((x, y), out double charge) ? code + (charge / gain) : code);
+        }),
         new("two amplifiers", "the two halves of the sensor have different amplifiers (relative)", ["target-uneven", "target-textured"], [0.002, 0.05], scene =>
             frame => scene.WithCodes(frame, (x, y, code) => x < scene.Layout.ActiveArea.Width / 2 || code >= scene.Largest ? code : Dithered(code + (scene.Size * (code - scene.Plan.Camera.Body.BlackLevelDn)), (31 * x) + y))),
     ];

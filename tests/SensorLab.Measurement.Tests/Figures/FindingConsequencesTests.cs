@@ -60,6 +60,21 @@ public sealed class FindingConsequencesTests
         Assert.Equal(double.Hypot(before.Upper95!.Value - before.Value.Value, 1.959963984540054 * 0.02 * before.Value.Value), after.Upper95!.Value - after.Value!.Value, 1e-12);
     }
 
+    /// <summary>One channel does not tell a drift of the light from a response that is not straight, which moves gain; several channels do.</summary>
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Applied_LightThatDrifts_WidensGainOfOneChannelAlone(bool isAlone)
+    {
+        IsoProfile iso = isAlone ? Clean with { Channels = [Clean.Channels[0]] } : Clean;
+
+        IsoProfile left = FindingConsequences.Applied([iso], [Found(FindingCode.LightDrift, FindingSeverity.Warning, 0.1)])[0];
+
+        (Figure before, Figure after) = (iso.Channels[0].GainElectronPerDn!, left.Channels[0].GainElectronPerDn!);
+        double share = isAlone ? 0.45 * 0.1 * Math.Log(2) / Math.Sqrt(3) : 0;
+        Assert.Equal(double.Hypot(before.StandardUncertainty!.Value, share * before.Value!.Value), after.StandardUncertainty!.Value, 1e-12);
+    }
+
     [Fact]
     public void Applied_TexturedTarget_TakesPatternForAnUpperBoundAndShadowsForLowerOnes()
     {

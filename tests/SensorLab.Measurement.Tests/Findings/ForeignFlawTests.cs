@@ -126,12 +126,26 @@ public sealed class ForeignFlawTests
         });
     }
 
+    /// <summary>What the response does beside its law, as channels of different sensitivity agree, is in gain, and in gain's uncertainty: 2.6 e⁻/DN lie within three of it.</summary>
+    [Theory]
+    [InlineData(0.1, Patterns.SixBySixName)]
+    [InlineData(0.2, "RGGB")]
+    public void ResponseThatDepartsFromItsLaw_LeavesGainThatHoldsTheTruth(double bulge, string filters)
+    {
+        IReadOnlyList<IsoEvidence> isos = RehearsedSet.Evidence(ForeignFlaws.Named("bulge"), bulge, RehearsedSet.SmallBody with { ColourFilterArray = filters });
+
+        IsoProfile left = FindingConsequences.Applied(isos.Select(i => i.Profile), IsoChecks.Examine(isos))[0];
+
+        Assert.All(left.Channels.Select(c => c.GainElectronPerDn!), g => Assert.InRange(2.6, g.Value!.Value - (3 * g.StandardUncertainty!.Value), g.Value.Value + (3 * g.StandardUncertainty.Value)));
+    }
+
     /// <summary>A response that channels of different sensitivity disagree on grows over a bracket as a drift does, and is none.</summary>
     [Theory]
     [InlineData("cubic response", 0.2)]
     [InlineData("one channel bends", 0.05)]
     [InlineData("one channel bends", 0.2)]
     [InlineData("subranges", 0.1)]
+    [InlineData("bulge", 0.1)]
     public void ResponseThatDepartsFromItsLaw_IsNoDriftOfTheLight(string name, double size) =>
         Assert.DoesNotContain(RehearsedSet.Examine(ForeignFlaws.Named(name), size), f => f.Code == FindingCode.LightDrift);
 

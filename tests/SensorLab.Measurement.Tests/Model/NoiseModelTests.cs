@@ -82,4 +82,19 @@ public sealed class NoiseModelTests
         Assert.Equal(0.4, pooled.Value, 1e-15);
         Assert.Equal(share * 1e-6, pooled.Variance, 1e-12);
     }
+
+    /// <summary>A doubt of 3 % that channels share stays 3 % of their mean; a channel without the parameter keeps none.</summary>
+    [Fact]
+    public void WithDoubt_IsSharedByAllChannelsThatHaveTheParameter()
+    {
+        double[] values = [.. Enumerable.Repeat(0.4, 3 * NoiseModel.Size)];
+        values[JointModel.PlaceOf(1, NoiseParameter.GainDnPerElectron)] = 0.8;
+        values[JointModel.PlaceOf(2, NoiseParameter.GainDnPerElectron)] = double.NaN;
+
+        JointModel doubted = new JointModel(values, []).WithDoubt(NoiseParameter.GainDnPerElectron, 0.03);
+
+        Assert.Equal(0.03 * 0.6, doubted.Pooled([0, 1]).Evaluate(m => m[NoiseParameter.GainDnPerElectron])!.Value.StandardUncertainty, 1e-12);
+        Assert.Equal(0, doubted.Channel(0).Evaluate(m => m[NoiseParameter.BlackDn])!.Value.StandardUncertainty);
+        Assert.Null(doubted.Channel(2).Evaluate(m => m[NoiseParameter.GainDnPerElectron]));
+    }
 }

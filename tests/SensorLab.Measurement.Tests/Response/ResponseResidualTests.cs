@@ -54,6 +54,14 @@ public sealed class ResponseResidualTests
         Assert.True(found.Value > 0);
     }
 
+    /// <summary>Up to seven tenths of saturation the noise is fitted: a knee beyond moves no gain, a second converter from a fifth on does.</summary>
+    [Theory]
+    [InlineData("late knee", 0.03, 0, 0.002)]
+    [InlineData("two converters", 0.02, 0.015, 0.03)]
+    [InlineData("two converters", 0, 0, 0.0005)]
+    public void ReachInFit_IsOfTheSignalsThatNoiseIsFittedTo(string name, double size, double least, double most) =>
+        Assert.InRange(Of(name, size).ReachInFit, least, most);
+
     [Fact]
     public void Of_OneChannel_TellsNothing() =>
         Assert.Null(ResponseResidual.Of(RehearsedSet.Evidence([], RehearsedSet.SmallBody with { ColourFilterArray = "monochrome" })[0].Channels));

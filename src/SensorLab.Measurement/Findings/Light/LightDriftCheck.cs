@@ -30,16 +30,19 @@ internal sealed class LightDriftCheck : IIsoCheck
         double ev = slope / Math.Log(2);
         double first = Slope(points[..((points.Length + 1) / 2)]).Slope / slope;
         double second = Slope(points[(points.Length / 2)..]).Slope / slope;
-        double reach = ((Significance.ClearOfFit * fit.Bend.StandardUncertainty) + Departure(evidence) + Bend(fit)) / Math.Log(2);
+        // What the response does from the first of these levels to the last, a trend that is theirs alone does over the whole bracket.
+        double part = points[^1].Order!.Value - points[0].Order!.Value;
+        double reach = ((Significance.ClearOfFit * fit.Bend.StandardUncertainty) + ((Departure(evidence) + Bend(fit)) / part)) / Math.Log(2);
         if (Math.Abs(ev) > SmallestEv + reach + fit.BlackReachEv && Math.Abs(slope) > Significance.Deviations * uncertainty && first > HalfShare && second > HalfShare)
         {
             string way = ev > 0 ? "brighter" : "dimmer";
+            string doubt = evidence.Channels.Count > 1 ? string.Empty : " A response that is not straight would show the same, which one channel does not tell: gain and electrons are as uncertain as that.";
             yield return FlawFinding.Warning(
                 FindingCode.LightDrift,
                 evidence.Iso,
                 Math.Abs(ev),
                 "ev",
-                $"At ISO {evidence.Iso} the light grew {way} by {Math.Abs(ev):F2} EV from the first frame of the bracket to the last. Gain, noise and latitude go by each frame's own signal; the linearity error is off by as much.",
+                $"At ISO {evidence.Iso} the light grew {way} by {Math.Abs(ev):F2} EV from the first frame of the bracket to the last. Gain, noise and latitude go by each frame's own signal; the linearity error is off by as much.{doubt}",
                 "Let the lamp warm up for half an hour, keep daylight out, and shoot the bracket without breaks.").In(points.Select(p => p.Level));
         }
     }

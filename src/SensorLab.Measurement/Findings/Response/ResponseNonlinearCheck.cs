@@ -85,7 +85,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
             evidence.Iso,
             Math.Abs(largest.Value),
             "relative",
-            $"At ISO {evidence.Iso} the response departs from a straight line by {Math.Abs(largest.Value):P1}, and by {reach:P1} at the most, as channels of different sensitivity agree: a second converter takes over, or it flattens from some signal on. Compensated: the bright end and the shadow end are ratios of exposures, and their uncertainties carry what the levels leave open. Gain takes the response for straight.",
+            $"At ISO {evidence.Iso} the response departs from a straight line by {Math.Abs(largest.Value):P1}, and by {reach:P1} at the most, as channels of different sensitivity agree: a second converter takes over, or it flattens from some signal on. Compensated: the bright end and the shadow end are ratios of exposures, and their uncertainties carry what the levels leave open. Gain takes the response for the law that was fitted, and is as uncertain as it departs from it where noise is told.",
             "Nothing to do at the camera.");
         return [Math.Abs(largest.Value) < LargestDeviation ? finding with { Severity = FindingSeverity.Note } : finding];
     }
