@@ -1,6 +1,9 @@
+using SensorLab.Measurement.Black;
 using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings;
+using SensorLab.Measurement.Levels;
 using SensorLab.Measurement.Tests.Findings;
+using SensorLab.Measurement.Tests.Model;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Tests.Black;
@@ -148,4 +151,17 @@ public sealed class DarkSignalTests
     };
 
     private static double Tolerance(Figure figure, double smallest) => Math.Max(smallest, Deviations * figure.StandardUncertainty!.Value);
+
+    /// <summary>Of twice the shortest time on a dark frame's rise is a signal; below, black moved.</summary>
+    [Theory]
+    [InlineData(1.9, 0)]
+    [InlineData(2, 3)]
+    public void Into_LongerThanTheShortest_IsASignalFromTwiceItsTimeOn(double times, double signalDn)
+    {
+        ObservedLevel[] levels = [Dark(0.1, MadeUpLevels.BlackDn), Dark(0.1 * times, MadeUpLevels.BlackDn + 3)];
+
+        Assert.Equal(signalDn, DarkSignal.Into(levels, default)[1].DarkSignalDn.Value);
+
+        static ObservedLevel Dark(double seconds, double meanDn) => MadeUpLevels.Lit(seconds, meanDn, 4, role: RoleName.Dark);
+    }
 }

@@ -19,6 +19,17 @@ public sealed class DefectivePixelTests
         Assert.Equal(100, RobustMean.Of(values, smallestDeviation: 2.5));
     }
 
+    /// <summary>Where half of the values are one code, what rounding makes of their spread is half a code: eight deviations of it are 5.9 codes.</summary>
+    [Theory]
+    [InlineData(5, 605.0 / 6)]
+    [InlineData(6, 100)]
+    public void RobustMean_MostValuesOfOneCode_KeepsWhatHalfACodeOfSpreadAllows(int further, double mean)
+    {
+        int[] values = [100, 100, 100, 100, 100, 100 + further];
+
+        Assert.Equal(mean, RobustMean.Of(values, smallestDeviation: 0), 1e-12);
+    }
+
     [Fact]
     public void RobustMean_TwoCodes_KeepsBoth()
     {
