@@ -30,9 +30,9 @@ internal sealed class LightDriftCheck : IIsoCheck
         double ev = slope / Math.Log(2);
         double first = Slope(points[..((points.Length + 1) / 2)]).Slope / slope;
         double second = Slope(points[(points.Length / 2)..]).Slope / slope;
-        // What the response does from the first of these levels to the last, a trend that is theirs alone does over the whole bracket.
+        // A departure from the first of these levels to the last is a trend so many times as large over the whole bracket.
         double part = points[^1].Order!.Value - points[0].Order!.Value;
-        double reach = ((Significance.ClearOfFit * fit.Bend.StandardUncertainty) + ((Departure(evidence) + Bend(fit)) / part)) / Math.Log(2);
+        double reach = ((Significance.ClearOfFit * fit.Bend.StandardUncertainty) + (Departure(evidence) / part) + Bend(fit)) / Math.Log(2);
         if (Math.Abs(ev) > SmallestEv + reach + fit.BlackReachEv && Math.Abs(slope) > Significance.Deviations * uncertainty && first > HalfShare && second > HalfShare)
         {
             string way = ev > 0 ? "brighter" : "dimmer";
