@@ -31,8 +31,14 @@ internal static class MutantSample
 
             IReadOnlySet<int> failed = new HashSet<int>();
             List<CSharpCompilation> woven = [];
-            foreach (MutatedProject project in projects.Reverse().TakeWhile(_ => failed.Count == 0))
+            foreach (MutatedProject project in projects.Reverse())
             {
+                // What rests on a project that does not compile could not say why.
+                if (failed.Count > 0)
+                {
+                    break;
+                }
+
                 woven.Add(project.With(chosen.Where(c => owners[c.Key] == project).ToDictionary(), woven));
                 failed = MutatedProject.Compile(woven[^1], Path.Combine(folder, project.Name + ".dll"));
             }

@@ -131,10 +131,10 @@ internal sealed class ResponseResidual
     public bool Departs => NoneLikelihood < SmallestNoneLikelihood;
 
     /// <summary>The largest departure from the fitted law over the signals used, from the dimmest one on, as a natural logarithm of light.</summary>
-    public Estimate Largest => _shares.Select(s => Between(0, s * _fullDn)).MaxBy(d => Math.Abs(d.Value));
+    public Estimate Largest => Departures(_shares).MaxBy(d => Math.Abs(d.Value));
 
-    /// <summary>How far the response may be off its law over the signals that the noise is fitted to, root mean square, as a natural logarithm of light.</summary>
-    public double ReachInFit => _shares.Where(s => s <= FitRange.HighestShare).Select(s => Between(0, s * _fullDn)).Select(d => double.Hypot(d.Value, d.StandardUncertainty)).DefaultIfEmpty(0).Max();
+    /// <summary>How far the response may be off its law where it is farthest among the signals that the noise is fitted to: the root mean square there, as a natural logarithm of light; 0 without such signals.</summary>
+    public double ReachInFit => Departures(_shares.Where(s => s <= FitRange.HighestShare)).Select(d => double.Hypot(d.Value, d.StandardUncertainty)).DefaultIfEmpty(0).Max();
 
     /// <summary>By what share of the light, as a natural logarithm, a signal is farther above another one than the fitted law says.</summary>
     /// <param name="fromDn">The lower signal above black in DN; the law holds below the dimmest level used.</param>
@@ -155,6 +155,9 @@ internal sealed class ResponseResidual
 
         return new Estimate(mean, Math.Sqrt(Math.Max(0, squares - (mean * mean))));
     }
+
+    /// <summary>D at signals, as shares of saturation.</summary>
+    private IEnumerable<Estimate> Departures(IEnumerable<double> shares) => shares.Select(s => Between(0, s * _fullDn));
 
     /// <summary>Covariances of D at two places: of random walks, and of walks whose slope is one.</summary>
     private static IEnumerable<Func<double, double, double>> Walks() =>

@@ -13,8 +13,7 @@ internal static class ForeignLights
         new("odd frame", "one bracket frame of a well-lit level at another light (relative)", ["light-flicker", "exposure-inexact"], [0.01, 0.1, 0.5], OddFrame),
         new("torn frame", "one bracket frame of a well-lit level has less light from its middle down (relative)", ["light-banded", "light-flicker", "light-stepped", "target-uneven", "exposure-inexact"], [0.01, 0.1, 0.5], scene =>
         {
-            PlannedFrame[] bracket = [.. scene.Plan.Frames.Where(f => f.Role == FrameRole.Bracket)];
-            PlannedFrame torn = bracket[bracket.Length / 2];
+            PlannedFrame torn = MiddleOfBracket(scene);
             return frame => frame.Number == torn.Number ? scene.WithRows(frame, y => y < scene.Layout.ActiveArea.Height / 2 ? 1 : 1 - scene.Size) : frame;
         }),
         new("lamp burns in", "light decays to its end value over the bracket (relative)", ["light-drift"], [0.03, 0.2, 0.5], scene =>
@@ -62,9 +61,14 @@ internal static class ForeignLights
 
     private static Func<PlannedFrame, PlannedFrame> OddFrame(ForeignScene scene)
     {
-        PlannedFrame[] bracket = [.. scene.Plan.Frames.Where(f => f.Role == FrameRole.Bracket)];
-        PlannedFrame odd = bracket[bracket.Length / 2];
+        PlannedFrame odd = MiddleOfBracket(scene);
         return frame => frame.Number == odd.Number ? Dimmed(frame, 1 - scene.Size) : frame;
+    }
+
+    private static PlannedFrame MiddleOfBracket(ForeignScene scene)
+    {
+        PlannedFrame[] bracket = [.. scene.Plan.Frames.Where(f => f.Role == FrameRole.Bracket)];
+        return bracket[bracket.Length / 2];
     }
 
     private static Func<PlannedFrame, PlannedFrame> SwitchedLamp(ForeignScene scene) => frame =>

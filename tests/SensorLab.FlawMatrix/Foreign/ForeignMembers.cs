@@ -9,6 +9,9 @@ internal static class ForeignMembers
 {
     private const int RowsTogether = 4;
 
+    /// <summary>Of a streak's noise, from one photosite to the next.</summary>
+    private const double ShareCarried = 0.95;
+
     /// <summary>Times the full well from which an eclipsed photosite reads less.</summary>
     private const double EclipsedFrom = 3;
 
@@ -52,7 +55,7 @@ internal static class ForeignMembers
             double carried = 0;
             return scene.WithCodes(frame, (_, _, code) =>
             {
-                carried = (0.95 * carried) + (Math.Sqrt(1 - (0.95 * 0.95)) * Normal(own));
+                carried = (ShareCarried * carried) + (Math.Sqrt(1 - (ShareCarried * ShareCarried)) * Normal(own));
                 return code >= scene.Largest ? code : Math.Floor(code + (scene.Size * carried) + own.NextDouble());
             });
         })

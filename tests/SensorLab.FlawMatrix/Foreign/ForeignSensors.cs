@@ -11,6 +11,9 @@ internal static class ForeignSensors
     /// <summary>Share of saturation half a stop below it.</summary>
     private const double TopHalfStop = 0.7071;
 
+    /// <summary>Charge that a particle leaves in a photosite on the mean, in electrons.</summary>
+    private const double ParticleElectron = 1000;
+
     public static IReadOnlyList<ForeignFlaw> All { get; } =
     [
         new("warm pixels", "a hundredth of the photosites with dark current of their own, shot noise included (electrons a second, on the mean)", ["pixels-hot", "dark-current"], [10, 1000, 100000], scene => Warm(scene, 0.01)),
@@ -109,7 +112,7 @@ internal static class ForeignSensors
                 int length = own.Next(1, 7);
                 for (int i = 0; i < length; i++)
                 {
-                    charges[(x + i, y + (i * slope))] = -1000 * Math.Log(1 - own.NextDouble());
+                    charges[(x + i, y + (i * slope))] = -ParticleElectron * Math.Log(1 - own.NextDouble());
                 }
             }
 
