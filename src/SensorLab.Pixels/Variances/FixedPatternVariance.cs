@@ -9,7 +9,8 @@ namespace SensorLab.Pixels.Variances;
 /// <remarks>
 /// The pixel part comes from blocks whose row and column means are taken out: a high-pass that passes
 /// (1 − 1/rows)(1 − 1/columns) of white noise, which its degrees of freedom undo exactly. The row and column parts come
-/// from second differences of the line means, which a smooth field does not reach.
+/// from second differences of the line means, which a smooth field does not reach, and are what they are where two readouts
+/// take lines by turns.
 /// </remarks>
 internal static class FixedPatternVariance
 {
@@ -24,8 +25,8 @@ internal static class FixedPatternVariance
         double pixel = meanSquare - (parts.PixelDn2 / frames);
         double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), parts.PixelUncertaintyDn2 / frames);
         LineMeans lines = LineMeans.Of(channel);
-        LineMeansVariance row = LineMeansVariance.OfSecondDifferences(lines.RowsDn, divisor: 1);
-        LineMeansVariance column = LineMeansVariance.OfSecondDifferences(lines.ColumnsDn, divisor: 1);
+        LineMeansVariance row = LineMeansVariance.OfLinesByTurns(lines.RowsDn);
+        LineMeansVariance column = LineMeansVariance.OfLinesByTurns(lines.ColumnsDn);
         return new VarianceParts
         {
             PixelDn2 = pixel,

@@ -1,3 +1,5 @@
+using SensorLab.Law;
+
 namespace SensorLab.Pixels.Variances;
 
 /// <summary>The variance of row or column means that a smooth course does not reach.</summary>
@@ -11,19 +13,42 @@ internal readonly record struct LineMeansVariance(double Value, double DegreesOf
     /// <summary>How many second differences weigh as much as one degree of freedom: Σγ²/γ₀² of their autocovariance (1.5, −1, 0.25).</summary>
     public const double DifferencesADegree = 4.375 / (SecondDifferenceVariance * SecondDifferenceVariance);
 
+    /// <summary>Lines from which two variances of theirs are compared: of fewer they differ too much by chance.</summary>
+    private const int FewestByTurns = 48;
+
     /// <summary>The variance's standard uncertainty, for normal noise.</summary>
     public double StandardUncertainty => Value * Math.Sqrt(2 / DegreesOfFreedom);
 
     /// <summary>Variance from second differences: shading, gradients and bands wider than a few rows drop out.</summary>
     /// <param name="values">The means, three or more.</param>
     /// <param name="divisor">What each value is divided by.</param>
-    public static LineMeansVariance OfSecondDifferences(ReadOnlySpan<double> values, double divisor)
+    public static LineMeansVariance OfSecondDifferences(ReadOnlySpan<double> values, double divisor) => OfSecondDifferences(values, divisor, 1);
+
+    /// <summary>The same of lines that two readouts share out among them by turns, as far as that is beyond chance: in second differences their distance counts four times, in the variance once.</summary>
+    /// <param name="values">The means, three or more.</param>
+    /// <remarks>Of white noise of variance w and lines ± a by turns, second differences have 1.5 w + 4 a², those over every other line 1.5 w.</remarks>
+    public static LineMeansVariance OfLinesByTurns(ReadOnlySpan<double> values)
     {
-        int differences = values.Length - 2;
-        double squares = 0;
-        for (int i = 1; i <= differences; i++)
+        LineMeansVariance all = OfSecondDifferences(values, divisor: 1);
+        if (values.Length < FewestByTurns)
         {
-            double difference = (values[i] - ((values[i - 1] + values[i + 1]) / 2)) / divisor;
+            return all;
+        }
+
+        LineMeansVariance alike = OfSecondDifferences(values, divisor: 1, distance: 2);
+        double between = all.Value - alike.Value;
+        return between > Significance.Deviations * Math.Sqrt(2) * alike.StandardUncertainty
+            ? all with { Value = alike.Value + (between * SecondDifferenceVariance / 4) }
+            : all;
+    }
+
+    private static LineMeansVariance OfSecondDifferences(ReadOnlySpan<double> values, double divisor, int distance)
+    {
+        int differences = values.Length - (2 * distance);
+        double squares = 0;
+        for (int i = distance; i < distance + differences; i++)
+        {
+            double difference = (values[i] - ((values[i - distance] + values[i + distance]) / 2)) / divisor;
             squares += difference * difference;
         }
 

@@ -22,4 +22,20 @@ public sealed class FixedPatternVarianceTests
         // With the patch it would be 2.5 times as much.
         Assert.Equal(PatternDn * PatternDn, measured.FixedPattern!.PixelDn2, 0.05 * PatternDn * PatternDn);
     }
+
+    /// <summary>Columns of which every second one lies 10 DN higher have a variance of 25 DN², as a readout on either side of the sensor makes them; columns that scatter by 5 DN have as much.</summary>
+    [Theory]
+    [InlineData(true, 0.02)]
+    [InlineData(false, 0.5)]
+    public void Of_ColumnsByTurns_HasTheVarianceOfTheirMeans(bool isByTurns, double tolerance)
+    {
+        var random = new Random(5);
+        double[] columns = [.. Enumerable.Range(0, Width).Select(x => isByTurns ? 5 * ((x % 2 * 2) - 1) : 5 * Normal(random))];
+        ushort[][] frames = [.. Enumerable.Range(0, 4).Select(_ => Enumerable.Range(0, Width * Height).Select(i => (ushort)Math.Round(4000 + columns[i % Width] + (3 * Normal(random)))).ToArray())];
+
+        ChannelStatistics measured = Assert.Single(MadeUpLevel.Measure(frames, Width, ColourFilterArray.Monochrome).Channels);
+
+        Assert.Equal(25, measured.FixedPattern!.ColumnDn2, 25 * tolerance);
+        Assert.InRange(measured.FixedPattern.RowDn2, -0.05, 0.05);
+    }
 }
