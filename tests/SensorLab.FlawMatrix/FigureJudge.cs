@@ -29,6 +29,7 @@ internal static class FigureJudge
     {
         double gain = truth.GainElectronPerDn / cleanTruth.GainElectronPerDn;
         double noise = truth.ReadNoiseElectron / cleanTruth.ReadNoiseElectron;
+        double pattern = Math.Max(1, truth.DsnuElectron / cleanTruth.DsnuElectron / gain);
         foreach ((ChannelProfile own, ChannelProfile other) in iso.Channels.Zip(clean.Channels).Where(c => !terms.IsOwnLaw(c.First.Name)))
         {
             double readNoiseDn = truth.ReadNoiseElectron / truth.GainElectronPerDn;
@@ -36,7 +37,7 @@ internal static class FigureJudge
             yield return new($"read noise (e) {own.Name}", own.ReadNoiseElectron, other.ReadNoiseElectron, truth.ReadNoiseElectron, ReadNoiseTolerance * truth.ReadNoiseElectron, Math.Max(1, noise));
             yield return new($"read noise (DN) {own.Name}", own.ReadNoiseDn, other.ReadNoiseDn, readNoiseDn, ReadNoiseTolerance * readNoiseDn, Math.Max(1, noise / gain));
             yield return new($"saturation {own.Name}", own.SaturationDn, other.SaturationDn, truth.SaturationDn, SaturationTolerance * truth.SaturationDn);
-            yield return new($"black {own.Name}", own.BlackLevelDn, other.BlackLevelDn, truth.BlackLevelDn, BlackToleranceDn);
+            yield return new($"black {own.Name}", own.BlackLevelDn, other.BlackLevelDn, truth.BlackLevelDn, BlackToleranceDn, pattern);
         }
 
         if (truth.AboveEv is { } above)

@@ -86,7 +86,7 @@ internal sealed class FlawedSets(int scale)
     /// <summary>Whether every flaw is named, or harmless alone where it is not; one at the least is named.</summary>
     private async Task<bool> IsExplainedAsync(RehearsedSet set, MatrixBody body, ulong seed, IReadOnlyList<FlawRequest> flaws, int iso)
     {
-        FlawRequest[] unnamed = [.. flaws.Where(f => !set.Names(f.Code, iso) && !(OtherNames.TryGetValue(f.Code, out (string Code, Func<double?, bool> At) other) && other.At(f.Size) && set.Names(other.Code, iso)))];
+        FlawRequest[] unnamed = [.. flaws.Where(f => !set.Names(f.Code, iso) && !IsNamedOtherwise(set, f, iso))];
         if (unnamed.Length == flaws.Count)
         {
             return false;
@@ -102,6 +102,11 @@ internal sealed class FlawedSets(int scale)
 
         return true;
     }
+
+    /// <summary>Whether another finding names it; of signals that leave their exposures it may say that nothing tells whether sensor, shutter or lamp did it.</summary>
+    private static bool IsNamedOtherwise(RehearsedSet set, FlawRequest flaw, int iso) =>
+        (OtherNames.TryGetValue(flaw.Code, out (string Code, Func<double?, bool> At) other) && other.At(flaw.Size) && set.Names(other.Code, iso))
+        || (flaw.Code == "light-drift" && set.Findings.Any(f => f is { Code: "response-nonlinear", SizeUnit: "ev" } && f.Iso == iso));
 
     private Task<RehearsedSet> CleanAsync(MatrixBody body, ulong seed, IReadOnlyList<int> isos) => _clean.GetOrAdd(
         (body.Name, seed, string.Join(' ', isos)),

@@ -27,9 +27,6 @@ public static class FindingConsequences
     /// <summary>What gain may be off where noise departs from the fit of a bent response, of what is missing at saturation: a cubic law moved it by a sixth of that.</summary>
     private const double BendInGain = 1.0 / 6;
 
-    /// <summary>What gain may be off where one channel's response passes for light that drifts, of the drift: one that ran ahead of the light half-way moved it by as much.</summary>
-    private const double DriftInGain = 0.45;
-
     /// <summary>How far a response may depart from its law, relative: beyond, a signal is no measure of light.</summary>
     internal const double LargestDeparture = 1;
 
@@ -83,8 +80,9 @@ public static class FindingConsequences
         // Signals that leave their law by more than they are follow another thing than light.
         new(FindingCode.ResponseNonlinear, FigureKinds.Electrons | FigureKinds.Shadows | FigureKinds.Snr | FigureKinds.Above | FigureKinds.FirstClip, FigureFate.Absent) { Holds = f => f is { SizeUnit: "relative", Size: > LargestDeparture } },
 
-        // Light that drifts moves no gain; a response that one channel does not tell from it does.
-        new(FindingCode.LightDrift, FigureKinds.Electrons, FigureFate.Widened) { IsLarge = (_, iso) => iso.Channels.Count == 1, Share = (f, _) => DriftInGain * Math.Log(2) * (f.Size ?? 0) / Math.Sqrt(3) },
+        // Lamp and shutter move no gain; a response that nothing tells from them does, by what its slope changes where noise is fitted.
+        new(FindingCode.ResponseNonlinear, FigureKinds.Electrons, FigureFate.Widened) { Holds = f => f.SizeUnit == "ev", Share = (_, iso) => ExposureDeparture.InFit(iso) / Math.Sqrt(3) },
+        new(FindingCode.LightDrift, FigureKinds.Electrons, FigureFate.Widened) { IsLarge = (_, iso) => !ExposureDeparture.IsToldByChannels(iso), Share = (_, iso) => ExposureDeparture.InFit(iso) / Math.Sqrt(3) },
 
         // A bend of another law than the fit's has a part of itself in the slope of small signals.
         new(FindingCode.ModelRejected, FigureKinds.Electrons, FigureFate.Widened) { IsOfAllChannels = true, Share = (_, iso) => BendInGain * iso.Channels.Max(c => Math.Abs(c.CompressionPercent?.Value ?? 0)) / 100 },

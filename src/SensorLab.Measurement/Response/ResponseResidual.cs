@@ -16,7 +16,8 @@ namespace SensorLab.Measurement.Response;
 /// shape of D but that it is a random walk over the signal (steps, as of a second converter), one whose slope is a random
 /// walk, or a knee from some share of saturation on, each of any of some scales. Most responses have none; how likely
 /// each is, the levels tell (Bayes' theorem, the marginal likelihood of each), and what they leave open is uncertain.
-/// A black that is off by the same in all channels is allowed for.
+/// A black that is off by the same in all channels is allowed for, and so is a light that changes its colour
+/// (<see cref="LightColour"/>): channels then differ by what no response makes of them.
 /// </remarks>
 internal sealed class ResponseResidual
 {
@@ -56,6 +57,12 @@ internal sealed class ResponseResidual
     /// <summary>How likely a response may still be its law, where it is said that it is not: of ten thousand before levels were asked, a hundredth is left.</summary>
     private const double SmallestNoneLikelihood = 0.01;
 
+    /// <summary>Likelihood from which lights that change their colour need not be tried: they could only explain what is no fault in a steady one.</summary>
+    private const double SureNoneLikelihood = 0.99;
+
+    /// <summary>Likelihood from which a light is said to change its colour.</summary>
+    private const double SureDriftLikelihood = 0.99;
+
     /// <summary>What a knee may lack at the end of the range.</summary>
     private static readonly double[] KneeScales = [0.01, 0.03, 0.1];
 
@@ -66,11 +73,17 @@ internal sealed class ResponseResidual
     private readonly double _fullDn;
     private readonly (ResponseFault Fault, double Weight)[] _faults;
 
-    private ResponseResidual(double[] shares, double fullDn, (ResponseFault Fault, double Weight)[] faults)
+    private ResponseResidual(double[] shares, double fullDn, ResponseHypothesis[] hypotheses)
     {
         _shares = shares;
         _fullDn = fullDn;
-        _faults = faults;
+        double best = hypotheses.Max(h => h.Fault.LogLikelihood);
+        double[] weights = [.. hypotheses.Select(h => h.Prior * Math.Exp(h.Fault.LogLikelihood - best))];
+        double sum = weights.Sum();
+        _faults = [.. hypotheses.Zip(weights, (h, w) => (h.Fault, w / sum))];
+        NoneLikelihood = hypotheses.Zip(weights).Where(h => h.First.IsNone).Sum(h => h.Second) / sum;
+        ColourDrifts = hypotheses.Zip(weights).Where(h => h.First.Light.Drift > 0).Sum(h => h.Second) > SureDriftLikelihood * sum;
+        ColourScatter = hypotheses.Zip(weights).Sum(h => h.First.Light.Scatter * h.Second) / sum;
     }
 
     /// <summary>Looks for it; null where channels or levels do not tell: the response is then taken for what was fitted.</summary>
@@ -110,25 +123,40 @@ internal sealed class ResponseResidual
             + (points[i].Channel == points[j].Channel ? LooseVariance : 0)
             + (points[i].Level == points[j].Level ? LooseVariance : 0)
             + (ChannelRatioBend.BlackSpreadDn * ChannelRatioBend.BlackSpreadDn / (signals[i] * signals[j])));
-        var misfits = new ResponseMisfits(shares, Vector<double>.Build.Dense(observed), known);
-        ResponseFault[] faults =
-        [
-            ResponseFault.OfShape(_ => 0, misfits),
-            .. Walks().Select(covariance => ResponseFault.OfCovariance(covariance, misfits)),
-            .. Knees(shares.Max()).Select(shape => ResponseFault.OfShape(shape, misfits)),
-        ];
-        double each = (1 - NoneShare) / (faults.Length - 1);
-        double best = faults.Max(f => f.LogLikelihood);
-        double[] weights = [.. faults.Select((f, i) => (i == 0 ? NoneShare : each) * Math.Exp(f.LogLikelihood - best))];
-        double sum = weights.Sum();
-        return new ResponseResidual(shares, full, [.. faults.Zip(weights, (f, w) => (f, w / sum))]);
+        LitPoint[] lit = [.. points.Select(p => (p.Channel, p.Level, Record: told[p.Channel].Levels[p.Level])).Select(p => new LitPoint(p.Channel, p.Level, $"{p.Record.Level.Role} {p.Record.Level.LightStep}", Math.Log(p.Record.Exposure)))];
+        ResponseHypothesis[] Under(LightColour light) => Hypotheses(light, new ResponseMisfits(shares, Vector<double>.Build.Dense(observed), known + light.Covariance(lit)));
+        double trend = LightColour.Trend(lit, logs);
+        ResponseHypothesis[] hypotheses = Under(LightColour.Steady);
+        var steady = new ResponseResidual(shares, full, hypotheses) { ColourTrend = trend, ChannelsDisagree = false };
+        if (steady.NoneLikelihood > SureNoneLikelihood)
+        {
+            return steady;
+        }
+
+        IEnumerable<LightColour> changing = trend < LightColour.LargestTrend ? LightColour.Changing : [];
+        return new ResponseResidual(shares, full, [.. hypotheses, .. changing.SelectMany(Under)]) { ColourTrend = trend, ChannelsDisagree = true };
     }
 
     /// <summary>How likely it is that the response has no such fault.</summary>
-    public double NoneLikelihood => _faults[0].Weight;
+    public double NoneLikelihood { get; }
+
+    /// <summary>Whether channels leave what a response by its law shows under a light that keeps its colour.</summary>
+    public required bool ChannelsDisagree { get; init; }
+
+    /// <summary>Whether it is beyond doubt that the light changed its colour steadily over the bracket.</summary>
+    public bool ColourDrifts { get; }
+
+    /// <summary>By how much the light's colour differs from level to level, as a natural logarithm.</summary>
+    public double ColourScatter { get; }
+
+    /// <summary>What channels gained on each other from the shortest exposures to the longest, at the most, as a natural logarithm.</summary>
+    public required double ColourTrend { get; init; }
 
     /// <summary>Whether it is beyond doubt that the response has one.</summary>
     public bool Departs => NoneLikelihood < SmallestNoneLikelihood;
+
+    /// <summary>Whether levels leave it open: of a light whose colour changes from level to level they would show as much.</summary>
+    public bool IsOpen => !Departs && NoneLikelihood < SureNoneLikelihood;
 
     /// <summary>The largest departure from the fitted law over the signals used, from the dimmest one on, as a natural logarithm of light.</summary>
     public Estimate Largest => Departures(_shares).MaxBy(d => Math.Abs(d.Value));
@@ -154,6 +182,21 @@ internal sealed class ResponseResidual
         }
 
         return new Estimate(mean, Math.Sqrt(Math.Max(0, squares - (mean * mean))));
+    }
+
+    /// <summary>What a response may do under one light, nothing first.</summary>
+    private static ResponseHypothesis[] Hypotheses(LightColour light, ResponseMisfits misfits)
+    {
+        ResponseFault[] faults =
+        [
+            .. Walks().Select(covariance => ResponseFault.OfCovariance(covariance, misfits)),
+            .. Knees(misfits.Shares.Max()).Select(shape => ResponseFault.OfShape(shape, misfits)),
+        ];
+        return
+        [
+            new(ResponseFault.OfShape(_ => 0, misfits), light.Prior * NoneShare, light, IsNone: true),
+            .. faults.Select(fault => new ResponseHypothesis(fault, light.Prior * (1 - NoneShare) / faults.Length, light, IsNone: false)),
+        ];
     }
 
     /// <summary>D at signals, as shares of saturation.</summary>
@@ -216,3 +259,10 @@ internal sealed class ResponseResidual
         channel.PhotonTransfer is { } line && level.Channel.TemporalParts is { } parts
         && parts.PixelDn2 > WholeNoise * line.VarianceAt(channel.Noise.Response.ShotSignalOf(range.SignalDn(level)));
 }
+
+/// <summary>What a response may do beside its law, under a light whose colour may change.</summary>
+/// <param name="Fault">What the response does.</param>
+/// <param name="Prior">How likely both are before levels are asked.</param>
+/// <param name="Light">The light.</param>
+/// <param name="IsNone">Whether the response does nothing.</param>
+internal sealed record ResponseHypothesis(ResponseFault Fault, double Prior, LightColour Light, bool IsNone);

@@ -48,6 +48,25 @@ internal static class ForeignFiles
         {
             Recorded = Pushed,
         },
+        new("pull", "codes are multiplied by less than one and rounded (factor)", ["gain-digital", "model-rejected", "raw-companded", "noise-below-step"], [0.9, 0.8, 0.5], scene =>
+        {
+            double black = Math.Round(scene.Plan.Camera.Body.BlackLevelDn);
+            return frame => scene.WithCodes(frame, (_, _, code) => Math.Floor(black + ((code - black) * scene.Size) + 0.5));
+        })
+        {
+            Recorded = Pulled,
+        },
+        new("clip wanders", "each frame is cut off at a code of its own, below the converter's last (DN, the standard deviation)", ["levels-declared", "response-nonlinear"], [1, 10, 100], scene => frame =>
+        {
+            double last = scene.Largest - Math.Abs(scene.Size * Normal(scene.Own(frame)));
+            return scene.WithCodes(frame, (_, _, code) => Math.Min(code, Math.Round(last)));
+        }),
+        new("masked border", "the sixteen photosites at the left are masked, and the file does not say so (1)", ["target-uneven", "lines-dead", "target-textured"], [1], scene => frame =>
+        {
+            Random own = scene.Own(frame);
+            double noise = frame.Exposure.Setting.ReadNoiseElectron / frame.Exposure.Setting.GainElectronPerDn;
+            return scene.WithCodes(frame, (x, _, code) => x >= 16 ? code : scene.Plan.Camera.Body.BlackLevelDn + (noise * Normal(own)));
+        }),
         new("dark frame taken off", "exposures of a tenth of a second and longer have a dark frame taken off and do not say so (1)", ["model-rejected", "dark-lit", "dark-current", "mode-mixed", "black-drift", "iso-disagrees"], [1], scene => frame =>
         {
             Random own = scene.Own(frame);
@@ -95,6 +114,23 @@ internal static class ForeignFiles
             }
         }
     });
+
+    /// <summary>What is true of codes that were multiplied by some tenths and rounded, halves upwards: two roundings, of which the first is the converter's.</summary>
+    private static IsoTruth Pulled(IsoTruth truth, double factor, double mostDn)
+    {
+        double[] rounding = [.. Enumerable.Range(0, 10).Select(k => Math.Floor((factor * k) + 0.5 + 1e-9) - (factor * k))];
+        double up = rounding.Average();
+        double twice = (factor * factor / 12) + rounding.Average(r => (r - up) * (r - up));
+        double whole = Math.Round(truth.BlackLevelDn);
+        IsoTruth pulled = truth with
+        {
+            GainElectronPerDn = truth.GainElectronPerDn / factor,
+            BlackLevelDn = whole + (factor * (truth.BlackLevelDn - whole)) + up,
+            SaturationDn = factor * truth.SaturationDn,
+            MiddleGreyDn = factor * truth.MiddleGreyDn,
+        };
+        return ForeignFlaw.WithNoise(pulled, Math.Sqrt(Math.Max(0, twice - (1 / 12.0))));
+    }
 
     /// <summary>What is true of codes that were multiplied and cut down to whole ones: what the converter's ceiling cuts off is missing at the bright end.</summary>
     private static IsoTruth Pushed(IsoTruth truth, double factor, double mostDn)

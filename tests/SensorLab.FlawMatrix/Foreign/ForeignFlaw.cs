@@ -53,8 +53,23 @@ internal sealed record ForeignFlaw(string Name, string What, IReadOnlyList<strin
             ReadNoiseElectron = double.Hypot(truth.ReadNoiseElectron, double.Hypot(deviationDn, half) * truth.GainElectronPerDn),
             DsnuElectron = double.Hypot(truth.DsnuElectron, half * truth.GainElectronPerDn),
         };
-        return noisy with { BelowEv = truth.BelowEv.ToDictionary(b => b.Key, b => BelowEv(noisy, double.Parse(b.Key.AsSpan("snr".Length), CultureInfo.InvariantCulture), 1)) };
+        return WithShadows(noisy);
     }
+
+    /// <summary>What is true where there is more fixed pattern: shadows have it.</summary>
+    /// <param name="truth">What is true without.</param>
+    /// <param name="deviationDn">Its standard deviation without light, in DN.</param>
+    /// <param name="relative">Its standard deviation as a share of the light.</param>
+    public static IsoTruth WithPattern(IsoTruth truth, double deviationDn, double relative = 0) => WithShadows(truth with
+    {
+        DsnuElectron = double.Hypot(truth.DsnuElectron, deviationDn * truth.GainElectronPerDn),
+        PrnuPercent = double.Hypot(truth.PrnuPercent, 100 * relative),
+    });
+
+    private static IsoTruth WithShadows(IsoTruth truth) => truth with
+    {
+        BelowEv = truth.BelowEv.ToDictionary(b => b.Key, b => BelowEv(truth, double.Parse(b.Key.AsSpan("snr".Length), CultureInfo.InvariantCulture), 1)),
+    };
 
     /// <summary>Stops below middle grey at which total SNR is a criterion, by halving.</summary>
     private static double BelowEv(IsoTruth truth, double snr, double stepDn)

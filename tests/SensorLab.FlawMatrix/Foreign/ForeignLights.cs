@@ -31,6 +31,27 @@ internal static class ForeignLights
                 double phase = 2 * Math.PI * scene.Own(frame).NextDouble();
                 return IsLit(frame) ? scene.WithRows(frame, y => 1 + (scene.Size * Math.Sin((2 * Math.PI * y / 40) + phase))) : frame;
             }),
+        new("lamp reddens", "red gains light over the bracket, blue loses it (relative, in the last frame)", ["light-drift", "response-nonlinear", "exposure-inexact"], [0.01, 0.05, 0.2], scene =>
+            frame => IsLit(frame) ? scene.Showing(frame, (x, y) => 1 + (scene.Size * scene.Place(frame) * Redness(scene, x, y))) : frame),
+        new("bent under a lamp that reddens", "the same, and the response lacks a thirtieth at saturation, with the square of the signal (relative)", ["response-nonlinear"], [0.01, 0.05, 0.2], scene =>
+            frame => IsLit(frame) ? scene.Showing(scene.WithSignals(frame, (_, _, share) => share * (1 - (share / 30))), (x, y) => 1 + (scene.Size * scene.Place(frame) * Redness(scene, x, y))) : frame)
+        {
+            SaturationFactor = _ => 29 / 30.0,
+        },
+        new("lamp's colour flickers", "red and blue change against each other from frame to frame (relative)", ["light-flicker", "exposure-inexact", "light-drift"], [0.001, 0.01, 0.05], scene => frame =>
+        {
+            double redness = scene.Size * Normal(scene.Own(frame));
+            return IsLit(frame) ? scene.Showing(frame, (x, y) => 1 + (redness * Redness(scene, x, y))) : frame;
+        }),
+        new("lamp wanders", "light takes a random step from frame to frame (relative)", ["light-drift", "light-flicker", "light-stepped", "exposure-inexact"], [0.001, 0.01, 0.05], scene =>
+        {
+            double light = 0;
+            double[] walk = [.. Enumerable.Range(0, scene.Plan.Frames.Max(f => f.Number) + 1).Select(_ => light += scene.Size * Normal(scene.Shared))];
+            double metered = scene.Plan.Frames.Where(f => f.Role == FrameRole.Metered).Average(f => walk[f.Number]);
+            return frame => Dimmed(frame, Math.Exp(walk[frame.Number] - metered));
+        }),
+        new("colour shading", "red falls off to one side and blue to the other (relative)", ["target-uneven"], [0.05, 0.3], scene =>
+            Shown(scene, (x, y) => 1 + (scene.Size * Redness(scene, x, y) * ((2.0 * x / scene.Layout.ActiveArea.Width) - 1)))),
         new("lamp moves", "light tilts from one side to the other between frames (relative)", ["target-uneven", "light-flicker", "light-drift", "exposure-inexact"], [0.02, 0.1, 0.4], scene =>
             frame => IsLit(frame) ? scene.Showing(frame, (x, _) => 1 + (scene.Size * ((2.0 * x / scene.Layout.ActiveArea.Width) - 1) * ((frame.Number % 2 * 2) - 1))) : frame),
         new("blobs", "soft blobs of 8 photosites (relative)", ["target-textured", "target-uneven"], [0.002, 0.02, 0.1], scene => Shown(scene, Blobs(scene, 60, 8, scene.Size))),
@@ -50,6 +71,14 @@ internal static class ForeignLights
         new("leak in one frame", "light in one dark frame alone (green DN)", ["dark-lit", "black-drift"], [0.05, 1, 10], scene =>
             frame => frame.Number == 2 ? frame with { Exposure = frame.Exposure with { LightElectron = scene.Size * frame.Exposure.Setting.GainElectronPerDn } } : frame),
     ];
+
+    /// <summary>1 where a photosite sees red, -1 where it sees blue.</summary>
+    private static int Redness(ForeignScene scene, int x, int y) => scene.Layout.ColourFilterArray.ChannelAt(y, x) switch
+    {
+        SensorChannel.R => 1,
+        SensorChannel.B => -1,
+        _ => 0,
+    };
 
     /// <summary>What is true where the meter's spot has a share of the light that the frames were planned for.</summary>
     private static IsoTruth MeteredDarker(IsoTruth truth, double share) => truth with

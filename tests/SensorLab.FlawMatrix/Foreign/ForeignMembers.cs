@@ -19,7 +19,7 @@ internal static class ForeignMembers
 
     public static IReadOnlyList<ForeignFlaw> All { get; } =
     [
-        new("one channel bends", "red alone lacks signal by its square (relative at saturation)", ["response-nonlinear", "model-rejected"], [0.01, 0.05, 0.2], scene =>
+        new("one channel bends", "red alone lacks signal by its square (relative at saturation)", ["response-nonlinear", "model-rejected", "light-drift"], [0.01, 0.05, 0.2], scene =>
             frame => scene.WithSignals(frame, (x, y, share) => ChannelAt(scene, x, y) == SensorChannel.R ? share * (1 - (scene.Size * share)) : share))
         {
             Terms = new() { IsOwnLaw = channel => channel == "R" },
@@ -64,6 +64,16 @@ internal static class ForeignMembers
         },
         new("blinking column", "one column is brighter in every second frame or so (DN)", [.. OfRows, "lines-dead", "pixels-hot"], [2, 20, 200], scene => frame =>
             scene.Own(frame).NextDouble() < 0.5 ? frame : scene.WithCodes(frame, (x, _, code) => x == scene.Layout.ActiveArea.Width / 3 ? code + scene.Size : code)),
+        new("columns by two", "every second column of a colour has an amplifier of its own (relative)", ["target-textured", "noise-banded", "raw-filtered"], [0.002, 0.02], scene => frame => scene.WithCodes(frame, (x, y, code) =>
+            IsFirstColumn(scene, x) || code >= scene.Largest ? code : Dithered(code + (scene.Size * (code - scene.Plan.Camera.Body.BlackLevelDn)), (31 * x) + y)))
+        {
+            Recorded = (truth, size, most) => ForeignFlaw.WithPattern(truth, 0, size / 2) with { SaturationDn = Math.Min(most, truth.SaturationDn * (1 + (size / 2))) },
+        },
+        new("columns apart", "every second column of a colour lies higher (DN)", ["noise-banded", "shadow-banded", "lines-dead", "raw-filtered"], [1, 10], scene => frame => scene.WithCodes(frame, (x, _, code) =>
+            IsFirstColumn(scene, x) || code >= scene.Largest ? code : code + scene.Size))
+        {
+            Recorded = (truth, size, _) => ForeignFlaw.WithPattern(truth, size / 2) with { BlackLevelDn = truth.BlackLevelDn + (size / 2) },
+        },
         new("first release", "the first frame of each exposure time has less light (relative)", ["light-flicker", "exposure-inexact"], [0.005, 0.05], scene => frame =>
             scene.Plan.Frames.First(f => f.Role == frame.Role && f.Exposure.ExposureSeconds == frame.Exposure.ExposureSeconds) == frame ? Dimmed(frame, 1 - scene.Size) : frame),
         new("long shutter", "every exposure is long by a fixed time (seconds)", ["exposure-inexact", "response-nonlinear", "light-drift", "black-drift", "dark-lit"], [0.00001, 0.0001, 0.001], scene => frame =>
@@ -81,6 +91,8 @@ internal static class ForeignMembers
             Recorded = (truth, size, _) => ForeignFlaw.WithNoise(truth, size / Math.Sqrt(60)),
         },
     ];
+
+    private static bool IsFirstColumn(ForeignScene scene, int x) => x / scene.Layout.ColourFilterArray.Columns % 2 == 0;
 
     private static SensorChannel ChannelAt(ForeignScene scene, int x, int y) => scene.Layout.ColourFilterArray.ChannelAt(y, x);
 }

@@ -1,3 +1,4 @@
+using SensorLab.Simulation.Rehearsals;
 using static SensorLab.FlawMatrix.Foreign.ForeignScene;
 using static SensorLab.TestData.NormalNumbers;
 
@@ -11,6 +12,9 @@ internal static class ForeignReadouts
 
     /// <summary>Share of saturation from which the second readout is used.</summary>
     private const double SecondFrom = 0.2;
+
+    /// <summary>Standard deviation of the logarithm of photosites' own noise.</summary>
+    private const double LogarithmScatter = 0.5;
 
     public static IReadOnlyList<ForeignFlaw> All { get; } =
     [
@@ -27,6 +31,40 @@ internal static class ForeignReadouts
                 }
             }
         })),
+        new("wave", "the response runs ahead of the light below half of saturation and behind it above (relative, times a sine of the share over 2π)", ["response-nonlinear", "light-drift", "model-rejected"], [0.01, 0.05], scene =>
+            frame => scene.WithSignals(frame, (_, _, share) => share + (scene.Size * Math.Sin(2 * Math.PI * share) / (2 * Math.PI)))),
+        new("noise of every pixel's own", "photosites are read with noise of their own, logarithms of which scatter by a half (DN, on top, the root of the mean square)", ["model-rejected", "pixels-hot"], [0.5, 2], scene =>
+        {
+            double[] noise = [.. Enumerable.Range(0, (int)scene.Layout.ActiveArea.Area).Select(_ => scene.Size * Math.Exp((LogarithmScatter * Normal(scene.Shared)) - (LogarithmScatter * LogarithmScatter)))];
+            return frame =>
+            {
+                Random own = scene.Own(frame);
+                return scene.WithCodes(frame, (x, y, code) => code >= scene.Largest ? code : Math.Floor(code + (noise[(y * scene.Layout.ActiveArea.Width) + x] * Normal(own)) + own.NextDouble()));
+            };
+        })
+        {
+            Recorded = (truth, size, _) => ForeignFlaw.WithNoise(truth, double.Hypot(size, Math.Sqrt(1 / 6.0))),
+        },
+        new("photosites wander", "each photosite keeps half of its own noise from frame to frame (DN, on top)", ["model-rejected", "pixels-hot", "black-drift"], [0.5, 2], scene =>
+        {
+            double[] now = new double[scene.Layout.ActiveArea.Area];
+            Dictionary<int, double[]> of = [];
+            foreach (PlannedFrame frame in scene.Plan.Frames.OrderBy(f => f.Number))
+            {
+                now = [.. now.Select(n => (0.5 * n) + (scene.Size * Math.Sqrt(0.75) * Normal(scene.Shared)))];
+                of[frame.Number] = now;
+            }
+
+            return frame =>
+            {
+                Random own = scene.Own(frame);
+                return scene.WithCodes(frame, (x, y, code) => code >= scene.Largest ? code : Math.Floor(code + of[frame.Number][(y * scene.Layout.ActiveArea.Width) + x] + own.NextDouble()));
+            };
+        })
+        {
+            // What a pair of frames shares is pattern to it, what it does not is noise.
+            Recorded = (truth, size, _) => ForeignFlaw.WithPattern(ForeignFlaw.WithNoise(truth, double.Hypot(size * Math.Sqrt(0.5), Math.Sqrt(1 / 6.0))), size * Math.Sqrt(0.5)),
+        },
         new("two readouts", "a fifth of saturation and brighter is read with more noise (DN, on top)", ["model-rejected"], [1, 5, 20], scene => frame =>
         {
             Random own = scene.Own(frame);

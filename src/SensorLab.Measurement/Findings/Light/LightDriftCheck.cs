@@ -1,10 +1,11 @@
 using SensorLab.Law;
+using SensorLab.Measurement.Figures;
 using SensorLab.Measurement.Findings.Response;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Light;
 
-/// <summary>light-drift: the light changed steadily from the first frame of the bracket to the last.</summary>
+/// <summary>light-drift: the light changed steadily from the first frame of the bracket to the last, or its colour did.</summary>
 /// <remarks>
 /// The trend must show in both halves of the levels, so that a shutter that is off at its fastest times only, or a
 /// response that bends near saturation, is not taken for it. Where channels of different sensitivity say that the response
@@ -18,7 +19,27 @@ internal sealed class LightDriftCheck : IIsoCheck
     /// <summary>Share of the whole trend that either half of the levels must show.</summary>
     private const double HalfShare = 0.4;
 
-    public IEnumerable<Finding> Examine(IsoEvidence evidence)
+    /// <summary>A hundredth of a stop between two channels: their balance is no better known.</summary>
+    private const double SmallestColourEv = 0.01;
+
+    public IEnumerable<Finding> Examine(IsoEvidence evidence) => [.. OfLight(evidence), .. OfColour(evidence)];
+
+    /// <summary>Channels that move against each other as exposures grow, which no response that they share makes them do, and no black that moves.</summary>
+    private static IEnumerable<Finding> OfColour(IsoEvidence evidence)
+    {
+        if (evidence.Residual is { ColourDrifts: true, ColourTrend: var trend } && trend / Math.Log(2) is var ev && ev > SmallestColourEv + (evidence.Response.Value?.BlackReachEv ?? 0))
+        {
+            yield return FlawFinding.Note(
+                FindingCode.LightDrift,
+                evidence.Iso,
+                ev,
+                "ev",
+                $"At ISO {evidence.Iso} the light changed its colour while the bracket was shot: from the shortest exposures to the longest channels moved against each other by {ev:F2} EV. Or one of them answers to light in its own way. Compensated: what is told by comparing channels allows for it.",
+                "Nothing to shoot again. Lamps change their colour while they warm up, and daylight does by the hour.");
+        }
+    }
+
+    private static IEnumerable<Finding> OfLight(IsoEvidence evidence)
     {
         if (evidence.Response.Value is not { } fit || fit.Points.Any(p => p.Order is null))
         {
@@ -36,7 +57,7 @@ internal sealed class LightDriftCheck : IIsoCheck
         if (Math.Abs(ev) > SmallestEv + reach + fit.BlackReachEv && Math.Abs(slope) > Significance.Deviations * uncertainty && first > HalfShare && second > HalfShare)
         {
             string way = ev > 0 ? "brighter" : "dimmer";
-            string doubt = evidence.Channels.Count > 1 ? string.Empty : " A response that is not straight would show the same, which one channel does not tell: gain and electrons are as uncertain as that.";
+            string doubt = ExposureDeparture.IsToldByChannels(evidence.Profile) ? string.Empty : " A response that is not straight would show the same, which channels alike do not tell: gain and electrons are as uncertain as that.";
             yield return FlawFinding.Warning(
                 FindingCode.LightDrift,
                 evidence.Iso,
@@ -47,10 +68,17 @@ internal sealed class LightDriftCheck : IIsoCheck
         }
     }
 
-    /// <summary>What a response that departs from its law may make of the levels' exposures, as a natural logarithm; 0 where it keeps to it.</summary>
-    private static double Departure(IsoEvidence evidence) => evidence.Residual is { Departs: true, Largest: var largest }
-        ? Math.Abs(largest.Value) + (Significance.ClearOfFit * largest.StandardUncertainty)
-        : 0;
+    /// <summary>What a response that departs from its law, and channels that do not go together, may make of the levels' exposures, as a natural logarithm; 0 where all keep to it.</summary>
+    private static double Departure(IsoEvidence evidence)
+    {
+        if (evidence.Residual is not { } residual)
+        {
+            return 0;
+        }
+
+        Estimate largest = residual.Departs || residual.IsOpen ? residual.Largest : default;
+        return Math.Abs(largest.Value) + (Significance.ClearOfFit * (largest.StandardUncertainty + residual.ColourScatter)) + (residual.ColourDrifts ? residual.ColourTrend : 0);
+    }
 
     /// <summary>What a bend that is the sensor's may make of them where it follows another law than the fit's: a cubic one of the same size at saturation makes as much as it is.</summary>
     private static double Bend(ResponseFit fit) => fit is { BendIsSensors: true, IsBent: true } ? Math.Abs(fit.Bend.Value) : 0;

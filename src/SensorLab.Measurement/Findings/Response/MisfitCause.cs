@@ -48,9 +48,9 @@ internal sealed record MisfitCause(string Words, string Remedy)
                 : new MisfitCause($"Beside the photons' noise there is one that grows with the light itself, {wavering} of it: pixels whose response wavers from frame to frame, or a lamp's own noise.", "Shoot the bracket again under another lamp; if it stays, the body does it so.");
         }
 
-        if (evidence.Residual is { Departs: true } || evidence.Response.Value is { BendIsSensors: true, IsBent: true, Bend.Value: > LargestBend or < -LargestBend })
+        if (evidence.Residual is { ChannelsDisagree: true } || evidence.Response.Value is { BendIsSensors: true, IsBent: true, Bend.Value: > LargestBend or < -LargestBend })
         {
-            return new MisfitCause("The response is not straight, either: noise follows its slope, which the fit knows only as far as it bends by the law that is assumed.", "Nothing to shoot again: points of the noise chart tell more than the line.");
+            return new MisfitCause("The response is not straight, either, unless the light changed its colour: noise follows the slope, which the fit knows only as far as the response bends by the law that is assumed.", "Nothing to shoot again: points of the noise chart tell more than the line.");
         }
 
         return ChannelsAgree(evidence, names)

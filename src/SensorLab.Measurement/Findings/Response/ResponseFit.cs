@@ -80,13 +80,14 @@ internal sealed class ResponseFit
         double[] own = [.. levels.Select((_, l) => channels.Average(c => logs[c][l]))];
         double[] ownShares = [.. levels.Select((_, l) => channels.Average(c => shares[c][l]))];
         double[]? time = orders is null ? null : [.. orders.Where((_, i) => usable[i])];
-        Estimate bend = several ? BendOfChannels(logs, shares, noises) : BendBesideTrend(own, ownShares, time);
+        double[]? trend = evidence.Residual is { ColourDrifts: true } ? [.. levels.Select(l => Math.Log(l.Record.ExposureSeconds))] : null;
+        Estimate bend = several ? BendOfChannels(logs, shares, noises, trend) : BendBesideTrend(own, ownShares, time);
         if (dimmest > 0)
         {
             // What black may still be off bends all channels alike: it is an uncertainty, not noise.
             double[][] lifted = [.. channels.Select(c => levels.Select(l => dimmest / DriftRatio / evidence.SignalDn(l, c)).ToArray())];
             double bias = several
-                ? BendOfChannels(lifted, shares, noises).Value
+                ? BendOfChannels(lifted, shares, noises, trend).Value
                 : BendBesideTrend([.. levels.Select((_, l) => channels.Average(c => lifted[c][l]))], ownShares, time).Value;
             bend = bend with { StandardUncertainty = double.Hypot(bend.StandardUncertainty, bias) };
         }
@@ -115,11 +116,11 @@ internal sealed class ResponseFit
         return [.. series.Select(l => l.Statistics.Level.Frames.Average(f => (double)Array.IndexOf(rising, f.Raw.Metadata.CaptureTime) / (rising.Length - 1)))];
     }
 
-    /// <summary>q from what the channels of one level do not share: both means taken out, of levels and of channels.</summary>
-    private static Estimate BendOfChannels(double[][] logs, double[][] shares, double[][] noises)
+    /// <summary>q from what the channels of one level do not share: both means taken out, of levels and of channels, and where the light changed its colour each channel's course along <paramref name="trend"/>.</summary>
+    private static Estimate BendOfChannels(double[][] logs, double[][] shares, double[][] noises, double[]? trend)
     {
-        double[][] y = WithoutMeans(logs);
-        double[][] x = WithoutMeans(shares);
+        double[][] y = WithoutTrend(WithoutMeans(logs), trend);
+        double[][] x = WithoutTrend(WithoutMeans(shares), trend);
         double squares = 0;
         double products = 0;
         double variance = 0;
@@ -151,6 +152,22 @@ internal sealed class ResponseFit
         {
             double own = v.Average();
             return v.Select((value, l) => value - own - levels[l] + grand).ToArray();
+        })];
+    }
+
+    private static double[][] WithoutTrend(double[][] values, double[]? trend)
+    {
+        if (trend is null)
+        {
+            return values;
+        }
+
+        double middle = trend.Average();
+        double squares = trend.Sum(t => (t - middle) * (t - middle));
+        return [.. values.Select(v =>
+        {
+            double slope = squares > 0 ? v.Zip(trend).Sum(p => p.First * (p.Second - middle)) / squares : 0;
+            return v.Select((value, l) => value - (slope * (trend[l] - middle))).ToArray();
         })];
     }
 

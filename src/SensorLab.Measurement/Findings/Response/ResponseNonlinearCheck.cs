@@ -57,7 +57,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
     /// <summary>A response that is straight on the whole and departs from it somewhere: a second converter, a knee below the range's end.</summary>
     private static IEnumerable<Finding> Beside(IsoEvidence evidence)
     {
-        if (evidence.Residual is not { Departs: true } residual)
+        if (evidence.Residual is not { } residual || !(residual.Departs || residual.IsOpen))
         {
             return [];
         }
@@ -67,6 +67,17 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
         if (reach < SmallestNoted)
         {
             return [];
+        }
+
+        if (residual.IsOpen)
+        {
+            return [FlawFinding.Note(
+                FindingCode.ResponseNonlinear,
+                evidence.Iso,
+                reach,
+                "relative",
+                $"At ISO {evidence.Iso} channels of different sensitivity disagree on how signals follow the light: the response may depart from a straight line by up to {reach:P1}, or the light's colour changed from level to level. Compensated: the uncertainties of gain, of the bright end and of the shadow end allow for it.",
+                "Nothing to do at the camera; under a lamp that has warmed up the light keeps its colour.")];
         }
 
         if (Math.Abs(largest.Value) > FindingConsequences.LargestDeparture)
@@ -104,7 +115,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
         string[] channels = [.. off.Select(o => o.Name)];
         FormattableString message = isSensors
             ? (FormattableString)$"At ISO {evidence.Iso} signals leave a straight line against nominal exposure by up to {size:P1}. Channels of different sensitivity leave it together: the shutter or the lamp did it, and not the sensor. No figure of light rests on nominal exposures."
-            : $"At ISO {evidence.Iso} signals leave a straight line against nominal exposure by up to {size:P1} ({FlawFinding.Listed(channels)}), and nothing tells whether sensor, shutter or lamp did it. Not compensated: the bright end takes the response for straight, and its uncertainty allows for as much.";
+            : $"At ISO {evidence.Iso} signals leave a straight line against nominal exposure by up to {size:P1} ({FlawFinding.Listed(channels)}), and nothing tells whether sensor, shutter or lamp did it. Not compensated: gain and the bright end take the response for straight, and their uncertainties allow for as much.";
         yield return (isSensors
             ? FlawFinding.Note(FindingCode.ResponseNonlinear, evidence.Iso, size, "relative", message, "Nothing to do at the camera.")
             : FlawFinding.Warning(FindingCode.ResponseNonlinear, evidence.Iso, size / Math.Log(2), "ev", message, "Shoot the bracket again under a steady lamp, with a shutter whose times are known to be right, or step the light at one exposure time.")).For(channels, evidence.Channels.Count);
