@@ -34,7 +34,7 @@ internal sealed class LightDriftCheck : IIsoCheck
                 evidence.Iso,
                 ev,
                 "ev",
-                $"At ISO {evidence.Iso} the light changed its colour while the bracket was shot: from the shortest exposures to the longest channels moved against each other by {ev:F2} EV. Or one of them answers to light in its own way. Compensated: what is told by comparing channels allows for it.",
+                $"At ISO {evidence.Iso} the light changed its colour while the bracket was shot, or one channel answers to light in its own way: from the shortest exposures to the longest channels moved against each other by {ev:F2} EV. Compensated: what is told by comparing channels allows for it.",
                 "Nothing to shoot again. Lamps change their colour while they warm up, and daylight does by the hour.");
         }
     }
@@ -57,7 +57,7 @@ internal sealed class LightDriftCheck : IIsoCheck
         if (Math.Abs(ev) > SmallestEv + reach + fit.BlackReachEv && Math.Abs(slope) > Significance.Deviations * uncertainty && first > HalfShare && second > HalfShare)
         {
             string way = ev > 0 ? "brighter" : "dimmer";
-            string doubt = ExposureDeparture.IsToldByChannels(evidence.Profile) ? string.Empty : " A response that is not straight would show the same, which channels alike do not tell: gain and electrons are as uncertain as that.";
+            string doubt = ExposureDeparture.IsToldByChannels(evidence.Profile) ? string.Empty : " A response that is not straight would show the same, and no channels of different sensitivity tell the two apart: gain and electrons are as uncertain as that.";
             yield return FlawFinding.Warning(
                 FindingCode.LightDrift,
                 evidence.Iso,
