@@ -12,6 +12,9 @@ internal sealed class NeighbourMeter
     /// <summary>Pixels of a level that are looked at, of all channels together: over an ISO's levels a correlation of 0.1 % stands out.</summary>
     private const double EnoughPixels = 262_144;
 
+    /// <summary>Codes up to which two frames differ by rounding and little noise.</summary>
+    private const double SmallestStrayDn = 4;
+
     private readonly int _stride;
     private readonly int _largestBlock;
     private readonly List<BlockResiduals> _stack = [];
@@ -44,7 +47,7 @@ internal sealed class NeighbourMeter
     /// <summary>Starts a row of blocks.</summary>
     public void BeginBlockRow() => _blocks = 0;
 
-    /// <summary>Adds a block's temporal noise, its defects still in place: copies of neighbours would look like correlation.</summary>
+    /// <summary>Adds a block's temporal noise, its defects not replaced: copies of neighbours would look like correlation. What no noise makes is left out.</summary>
     public void AddTemporal(ReadOnlySpan<PlaneBand> bands, int firstColumn, BlockWorkspace block)
     {
         if (_blocks == _noise.Count)
@@ -67,7 +70,7 @@ internal sealed class NeighbourMeter
             }
         }
 
-        residuals.Centre();
+        residuals.CentreSound(SmallestStrayDn);
         Temporal.Add(residuals);
     }
 

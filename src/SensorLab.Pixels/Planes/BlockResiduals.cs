@@ -1,9 +1,13 @@
+using SensorLab.Law;
+
 namespace SensorLab.Pixels.Planes;
 
 /// <summary>Values of one block, whose row and column means are taken out: row and column noise leave with them.</summary>
 /// <param name="capacity">Values that the largest block has.</param>
 internal sealed class BlockResiduals(int capacity)
 {
+    private const int MostRounds = 8;
+
     private readonly double[] _values = new double[capacity];
 
     /// <summary>Rows of the block.</summary>
@@ -34,6 +38,33 @@ internal sealed class BlockResiduals(int capacity)
     /// <summary>A row of the block.</summary>
     /// <param name="row">Its index.</param>
     public Span<double> Row(int row) => _values.AsSpan(row * Columns, Columns);
+
+    /// <summary>Takes out the means, and what no noise makes: a track of radiation would make its pixels go together, and its rows and columns with them.</summary>
+    /// <param name="smallest">Magnitude up to which nothing is taken out: codes' own steps.</param>
+    public void CentreSound(double smallest)
+    {
+        // Each round leaves of a stray value a share as small as a row's pixel has in its mean.
+        Centre();
+        for (int round = 0; round < MostRounds && ClearStray(Math.Max(smallest, Significance.StrayValue * Math.Sqrt(MeanSquare))); round++)
+        {
+            Centre();
+        }
+    }
+
+    private bool ClearStray(double largest)
+    {
+        bool found = false;
+        foreach (ref double value in _values.AsSpan(0, Rows * Columns))
+        {
+            if (Math.Abs(value) > largest)
+            {
+                value = 0;
+                found = true;
+            }
+        }
+
+        return found;
+    }
 
     /// <summary>Takes out the means.</summary>
     public void Centre()

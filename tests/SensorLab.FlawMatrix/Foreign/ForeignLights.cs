@@ -52,6 +52,13 @@ internal static class ForeignLights
         }),
         new("colour shading", "red falls off to one side and blue to the other (relative)", ["target-uneven"], [0.05, 0.3], scene =>
             Shown(scene, (x, y) => 1 + (scene.Size * Redness(scene, x, y) * ((2.0 * x / scene.Layout.ActiveArea.Width) - 1)))),
+        new("greens apart", "the second green's photosites see less light, beside other neighbours (relative)", ["channel-scaled", "target-textured"], [0.005, 0.02], scene =>
+            Shown(scene, (x, y) => scene.Layout.ColourFilterArray.ChannelAt(y, x) == SensorChannel.G2 ? 1 - scene.Size : 1)),
+        new("dust settles", "from the middle of the bracket on thirty sharp spots dim the light (relative)", ["target-textured", "pixels-hot"], [0.02, 0.2], scene =>
+        {
+            Func<int, int, double> dust = Dust(scene);
+            return frame => scene.Place(frame) > 0.6 && IsLit(frame) ? scene.Showing(frame, dust) : frame;
+        }),
         new("lamp moves", "light tilts from one side to the other between frames (relative)", ["target-uneven", "light-flicker", "light-drift", "exposure-inexact"], [0.02, 0.1, 0.4], scene =>
             frame => IsLit(frame) ? scene.Showing(frame, (x, _) => 1 + (scene.Size * ((2.0 * x / scene.Layout.ActiveArea.Width) - 1) * ((frame.Number % 2 * 2) - 1))) : frame),
         new("blobs", "soft blobs of 8 photosites (relative)", ["target-textured", "target-uneven"], [0.002, 0.02, 0.1], scene => Shown(scene, Blobs(scene, 60, 8, scene.Size))),

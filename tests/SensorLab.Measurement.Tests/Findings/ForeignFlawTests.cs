@@ -59,6 +59,13 @@ public sealed class ForeignFlawTests
         Assert.Contains(code, found.Select(f => f.Code));
     }
 
+    /// <summary>Radiation leaves a track in every fifth frame or so, whose photosites go together as no filter makes them: gain stands, and nothing is said of one.</summary>
+    [Theory]
+    [InlineData(0.2)]
+    [InlineData(1)]
+    public void TracksOfRadiation_AreNoFilter(double tracks) =>
+        Assert.DoesNotContain(FindingCode.RawFiltered, RehearsedSet.Examine(ForeignFlaws.Named("particles"), tracks).Select(f => f.Code));
+
     /// <summary>A lamp that reddens is named, and a bent response under it is measured as under any other.</summary>
     [Theory]
     [InlineData("lamp reddens", 0.05, FindingCode.LightDrift)]
