@@ -8,4 +8,8 @@ internal static class SignalShare
 
     /// <summary>A channel's sensitivity over another's above which the two do not tell what they share, light and response, from what is their own.</summary>
     public const double DistinctSensitivity = 0.85;
+
+    /// <summary>Whether channels differ enough to tell what they share from what is their own.</summary>
+    /// <param name="sensitivities">Sensitivity of each channel, or its signal under one light, in any unit; one or more.</param>
+    public static bool AreDistinct(IReadOnlyCollection<double> sensitivities) => sensitivities.Min() < DistinctSensitivity * sensitivities.Max();
 }

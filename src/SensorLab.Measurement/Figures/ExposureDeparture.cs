@@ -11,13 +11,13 @@ internal static class ExposureDeparture
     public static bool IsToldByChannels(IsoProfile iso) => iso.Levels.Where(l => l.Role == RoleName.Bracket).Any(level =>
     {
         double[] signals = [.. iso.Channels.Select(c => SignalDn(level, c)).OfType<double>().Where(s => s > 0)];
-        return signals.Length > 1 && signals.Min() < SignalShare.DistinctSensitivity * signals.Max();
+        return signals.Length > 0 && SignalShare.AreDistinct(signals);
     });
 
     /// <summary>By how much the response may change over the levels that the noise is fitted to, if it were the response's, as a natural logarithm; 0 where too few levels tell.</summary>
     /// <param name="iso">The ISO as it was fitted.</param>
     public static double InFit(IsoProfile iso) => iso.Channels.Max(c => c is { SaturationDn.Value: { } end, BlackLevelDn.Value: { } black }
-        ? iso.Levels.Where(l => l.Role == RoleName.Bracket).GroupBy(l => (l.LightStep, l.ApertureFNumber), l => (Exposure: l.ExposureSeconds, SignalDn: SignalDn(l, c) ?? 0)).Max(series => RangeOf([.. series], end - black))
+        ? iso.Levels.Where(l => l.Role == RoleName.Bracket).GroupBy(l => (l.LightStep, l.ApertureFNumber), l => (Exposure: l.ExposureSeconds, SignalDn: SignalDn(l, c) ?? 0)).Select(series => RangeOf([.. series], end - black)).DefaultIfEmpty(0).Max()
         : 0);
 
     private static double RangeOf((double Exposure, double SignalDn)[] levels, double fullDn)

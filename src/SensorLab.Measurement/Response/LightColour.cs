@@ -1,5 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
+using SensorLab.Measurement.Levels;
 
 namespace SensorLab.Measurement.Response;
 
@@ -79,4 +80,12 @@ internal readonly record struct LightColour(double Drift, double Scatter, double
 /// <param name="Level">Which level.</param>
 /// <param name="Series">The levels that were shot together: by role and light step.</param>
 /// <param name="LogExposure">Natural logarithm of the nominal exposure.</param>
-internal readonly record struct LitPoint(int Channel, int Level, string Series, double LogExposure);
+internal readonly record struct LitPoint(int Channel, int Level, string Series, double LogExposure)
+{
+    /// <summary>A channel of an observed level.</summary>
+    /// <param name="channel">Which channel.</param>
+    /// <param name="level">Which level.</param>
+    /// <param name="observed">The level.</param>
+    public static LitPoint Of(int channel, int level, ObservedLevel observed) =>
+        new(channel, level, $"{observed.Level.Role} {observed.Level.LightStep}", Math.Log(observed.Exposure));
+}

@@ -123,7 +123,7 @@ internal sealed class ResponseResidual
             + (points[i].Channel == points[j].Channel ? LooseVariance : 0)
             + (points[i].Level == points[j].Level ? LooseVariance : 0)
             + (ChannelRatioBend.BlackSpreadDn * ChannelRatioBend.BlackSpreadDn / (signals[i] * signals[j])));
-        LitPoint[] lit = [.. points.Select(p => (p.Channel, p.Level, Record: told[p.Channel].Levels[p.Level])).Select(p => new LitPoint(p.Channel, p.Level, $"{p.Record.Level.Role} {p.Record.Level.LightStep}", Math.Log(p.Record.Exposure)))];
+        LitPoint[] lit = [.. points.Select(p => LitPoint.Of(p.Channel, p.Level, told[p.Channel].Levels[p.Level]))];
         ResponseHypothesis[] Under(LightColour light) => Hypotheses(light, new ResponseMisfits(shares, Vector<double>.Build.Dense(observed), known + light.Covariance(lit)));
         double trend = LightColour.Trend(lit, logs);
         ResponseHypothesis[] hypotheses = Under(LightColour.Steady);

@@ -6,6 +6,7 @@ namespace SensorLab.Pixels.Planes;
 /// <param name="capacity">Values that the largest block has.</param>
 internal sealed class BlockResiduals(int capacity)
 {
+    /// <summary>A stray value leaves a row's share of itself to its neighbours, some thirtieth, in each round: a 16-bit one is gone after four.</summary>
     private const int MostRounds = 8;
 
     private readonly double[] _values = new double[capacity];

@@ -7,6 +7,8 @@ namespace SensorLab.FlawMatrix.Foreign;
 /// <summary>What makers do to the codes on their way into the file, other than the catalogue's ways.</summary>
 internal static class ForeignFiles
 {
+    private const int MaskedColumns = 16;
+
     public static IReadOnlyList<ForeignFlaw> All { get; } =
     [
         new("square-root curve", "codes are rounded on a curve of square roots and the file does not say so (codes kept)", ["raw-companded"], [4000, 1000, 250], scene =>
@@ -65,7 +67,7 @@ internal static class ForeignFiles
         {
             Random own = scene.Own(frame);
             double noise = frame.Exposure.Setting.ReadNoiseElectron / frame.Exposure.Setting.GainElectronPerDn;
-            return scene.WithCodes(frame, (x, _, code) => x >= 16 ? code : scene.Plan.Camera.Body.BlackLevelDn + (noise * Normal(own)));
+            return scene.WithCodes(frame, (x, _, code) => x >= MaskedColumns ? code : scene.Plan.Camera.Body.BlackLevelDn + (noise * Normal(own)));
         }),
         new("dark frame taken off", "exposures of a tenth of a second and longer have a dark frame taken off and do not say so (1)", ["model-rejected", "dark-lit", "dark-current", "mode-mixed", "black-drift", "iso-disagrees"], [1], scene => frame =>
         {

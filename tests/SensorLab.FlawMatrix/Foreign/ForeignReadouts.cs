@@ -13,6 +13,9 @@ internal static class ForeignReadouts
     /// <summary>Share of saturation from which the second readout is used.</summary>
     private const double SecondFrom = 0.2;
 
+    /// <summary>Of a photosite's own noise, from frame to frame.</summary>
+    private const double ShareKept = 0.5;
+
     /// <summary>Standard deviation of the logarithm of photosites' own noise.</summary>
     private const double LogarithmScatter = 0.5;
 
@@ -51,7 +54,7 @@ internal static class ForeignReadouts
             Dictionary<int, double[]> of = [];
             foreach (PlannedFrame frame in scene.Plan.Frames.OrderBy(f => f.Number))
             {
-                now = [.. now.Select(n => (0.5 * n) + (scene.Size * Math.Sqrt(0.75) * Normal(scene.Shared)))];
+                now = [.. now.Select(n => (ShareKept * n) + (scene.Size * Math.Sqrt(1 - (ShareKept * ShareKept)) * Normal(scene.Shared)))];
                 of[frame.Number] = now;
             }
 
@@ -63,7 +66,7 @@ internal static class ForeignReadouts
         })
         {
             // What a pair of frames shares is pattern to it, what it does not is noise.
-            Recorded = (truth, size, _) => ForeignFlaw.WithPattern(ForeignFlaw.WithNoise(truth, double.Hypot(size * Math.Sqrt(0.5), Math.Sqrt(1 / 6.0))), size * Math.Sqrt(0.5)),
+            Recorded = (truth, size, _) => ForeignFlaw.WithPattern(ForeignFlaw.WithNoise(truth, double.Hypot(size * Math.Sqrt(1 - ShareKept), Math.Sqrt(1 / 6.0))), size * Math.Sqrt(ShareKept)),
         },
         new("two readouts", "a fifth of saturation and brighter is read with more noise (DN, on top)", ["model-rejected"], [1, 5, 20], scene => frame =>
         {

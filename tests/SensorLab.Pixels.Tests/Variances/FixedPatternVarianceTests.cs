@@ -35,6 +35,7 @@ public sealed class FixedPatternVarianceTests
 
         ChannelStatistics measured = Assert.Single(MadeUpLevel.Measure(frames, Width, ColourFilterArray.Monochrome).Channels);
 
+        // 192 columns drawn at random have their variance to 14 % by second differences, within three and a half deviations of that; by turns they have it exactly. Rows have none, to 0.01 DN².
         Assert.Equal(25, measured.FixedPattern!.ColumnDn2, 25 * tolerance);
         Assert.InRange(measured.FixedPattern.RowDn2, -0.05, 0.05);
     }

@@ -44,7 +44,7 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
             darks[^1].Record.Channels[c].MeanDn - darks[0].Record.Channels[c].MeanDn,
             Math.Sqrt(VarianceOfMean(darks[^1], c) + VarianceOfMean(darks[0], c) + (2 * evidence.Black.Drift.FrameDn2))))];
         double[]? sensitivities = evidence.Sensitivities();
-        (Estimate rise, Estimate? light) = sensitivities is not null && AreDistinct(sensitivities) ? Split(rises, sensitivities) : (Mean(rises), null);
+        (Estimate rise, Estimate? light) = sensitivities is not null && SignalShare.AreDistinct(sensitivities) ? Split(rises, sensitivities) : (Mean(rises), null);
         Estimate across = Tilt(darks[0], darks[^1], lines => lines.ColumnsDn);
         Estimate down = Tilt(darks[0], darks[^1], lines => lines.RowsDn);
         return new DarkRise(darks[0], darks[^1], rise, light, Math.Abs(across.Value) > Math.Abs(down.Value) ? across : down);
@@ -53,10 +53,6 @@ internal sealed record DarkRise(EvidenceLevel Shortest, EvidenceLevel Longest, E
     /// <summary>Whether what follows the channels' sensitivities is light: it is beyond chance, and moves black by more than it may be off.</summary>
     /// <param name="lightDn">That part, in green's DN.</param>
     public static bool IsLight(Estimate lightDn) => lightDn.Value > SmallestLightDn && lightDn.Value > Significance.Deviations * lightDn.StandardUncertainty;
-
-    /// <summary>Whether channels differ enough to tell light from what all of them share.</summary>
-    /// <param name="sensitivities">Sensitivity of each channel relative to green.</param>
-    public static bool AreDistinct(double[] sensitivities) => sensitivities.Min() < SignalShare.DistinctSensitivity * sensitivities.Max();
 
     private static double VarianceOfMean(EvidenceLevel level, int channel) => level.VarianceOfFrameMean(channel)!.Value / level.Record.Frames;
 

@@ -13,7 +13,7 @@ internal sealed record LitDarkFrame(EvidenceLevel Level, SetFrame Frame, Estimat
     /// <param name="evidence">The ISO.</param>
     public static LitDarkFrame? Of(IsoEvidence evidence)
     {
-        if (evidence.Sensitivities() is not { } sensitivities || !DarkRise.AreDistinct(sensitivities))
+        if (evidence.Sensitivities() is not { } sensitivities || !SignalShare.AreDistinct(sensitivities))
         {
             return null;
         }

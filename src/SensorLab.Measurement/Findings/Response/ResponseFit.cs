@@ -72,7 +72,7 @@ internal sealed class ResponseFit
 
         double[]? orders = Orders(series);
         double[]? sensitivities = evidence.Sensitivities();
-        bool several = sensitivities is not null && sensitivities.Min() < SignalShare.DistinctSensitivity * sensitivities.Max();
+        bool several = sensitivities is not null && SignalShare.AreDistinct(sensitivities);
         double[] blacks = [.. channels.Select(c => evidence.UnlitDn(c) + shift)];
         double[][] logs = [.. channels.Select(c => levels.Select(l => Math.Log((l.Record.Channels[c].MeanDn - blacks[c]) / l.Record.ExposureSeconds)).ToArray())];
         double[][] shares = [.. channels.Select(c => levels.Select(l => evidence.ShareOf(l, c)).ToArray())];
@@ -157,18 +157,8 @@ internal sealed class ResponseFit
 
     private static double[][] WithoutTrend(double[][] values, double[]? trend)
     {
-        if (trend is null)
-        {
-            return values;
-        }
-
-        double middle = trend.Average();
-        double squares = trend.Sum(t => (t - middle) * (t - middle));
-        return [.. values.Select(v =>
-        {
-            double slope = squares > 0 ? v.Zip(trend).Sum(p => p.First * (p.Second - middle)) / squares : 0;
-            return v.Select((value, l) => value - (slope * (trend[l] - middle))).ToArray();
-        })];
+        return trend is null ? values : [.. values.Select(v =>
+            WeightedLine.Fit([.. trend.Zip(v, (x, y) => (x, y, 1.0))]) is { } line ? v.Select((value, l) => value - line.At(trend[l])).ToArray() : v)];
     }
 
     private static Estimate BendBesideTrend(double[] own, double[] shares, double[]? time)
