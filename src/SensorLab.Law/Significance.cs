@@ -55,6 +55,9 @@ internal static class Significance
     /// <summary>Where a value is left out of a mean: of a normal distribution none, of few electrons' none that matters.</summary>
     public const double StrayValue = 8;
 
+    /// <summary>What a few values foretell of another, by their own scatter: of a Student distribution of three degrees of freedom one in five hundred lies beyond.</summary>
+    public const double Foretold = 10;
+
     /// <summary>Where a block holds dust or structure: of thousands of clean ones none.</summary>
     public const double StrayBlock = 8;
 

@@ -29,9 +29,9 @@ public sealed class ChannelStatistics
         OddLines = OddLine.Of(planes);
         if (planes[0].Frames.Count > 1)
         {
-            TemporalVariance[] temporal = TemporalContrasts.Of(planes, blackDn);
-            Temporal = PooledVariance.Of(planes, temporal);
-            FixedPattern = PooledVariance.Of(planes, [.. planes.Zip(temporal, FixedPatternVariance.Of)], 1.0 / planes[0].Frames.Count, Temporal.Parts);
+            (TemporalVariance Variance, IReadOnlyList<double> BlocksDn2)[] temporal = TemporalContrasts.Of(planes, blackDn);
+            Temporal = PooledVariance.Of(planes, [.. temporal.Select(t => t.Variance)]);
+            FixedPattern = PooledVariance.Of(planes, [.. planes.Zip(temporal, (plane, own) => FixedPatternVariance.Of(plane, own.Variance, own.BlocksDn2))], 1.0 / planes[0].Frames.Count, Temporal.Parts);
         }
 
         Codes = codes;

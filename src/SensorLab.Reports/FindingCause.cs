@@ -13,6 +13,9 @@ internal sealed record FindingCause(string What, FindingEnds Touches)
     /// <summary>Whether a warning of this code says so, too.</summary>
     public bool IsWarningCompensated { get; init; }
 
+    /// <summary>Whether its size says how far the ends may be off: else it is of something that their intervals carry.</summary>
+    public bool SizeIsOfEnds { get; init; } = true;
+
     private static readonly Dictionary<string, FindingCause> ByCode = new(StringComparer.Ordinal)
     {
         [FindingCode.FramesNone] = new("there are no raw frames", FindingEnds.None),
@@ -62,7 +65,7 @@ internal sealed record FindingCause(string What, FindingEnds Touches)
         [FindingCode.ResponseNonlinear] = new("the response is not straight", FindingEnds.Bright),
         [FindingCode.ShadowBanded] = new("bands show in the shadows", FindingEnds.Shadow),
         [FindingCode.IsoDisagrees] = new("an ISO does not fit its neighbours", FindingEnds.Both),
-        [FindingCode.ModelRejected] = new("the noise does not follow the law", FindingEnds.Both),
+        [FindingCode.ModelRejected] = new("the noise does not follow the law", FindingEnds.Both) { SizeIsOfEnds = false },
         [FindingCode.SaturationNotReached] = new("the bracket never clips", FindingEnds.Bright),
         [FindingCode.ShadowNotReached] = new("the bracket ends above the shadow end", FindingEnds.Shadow),
         [FindingCode.PreviewMissing] = new("no preview to compare", FindingEnds.None),

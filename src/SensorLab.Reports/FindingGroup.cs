@@ -126,7 +126,7 @@ public sealed class FindingGroup
     // A share of the light is a share of an exposure; codes and electrons weigh by the signal at the shadow end.
     private double? StopsOf(SensorProfile profile)
     {
-        if (_cause is null || _cause.Touches == FindingEnds.None)
+        if (_cause is null or { SizeIsOfEnds: false } or { Touches: FindingEnds.None })
         {
             return null;
         }
@@ -189,7 +189,8 @@ public sealed class FindingGroup
         {
             ("", _) => left.Length > 0 ? left : "The figures stand on fewer frames.",
             (_, { Length: > 0 } stops) => $"It can move {ends} by {stops}. {left}".TrimEnd(),
-            _ => left.Length > 0 ? left : $"It touches {ends}; by how much is not known.",
+            _ when left.Length > 0 => left,
+            _ => _cause!.SizeIsOfEnds ? $"It touches {ends}; by how much is not known." : $"It touches {ends}, whose intervals carry it.",
         };
     }
 

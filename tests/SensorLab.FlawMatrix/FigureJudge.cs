@@ -37,7 +37,7 @@ internal static class FigureJudge
             yield return new($"read noise (e) {own.Name}", own.ReadNoiseElectron, other.ReadNoiseElectron, truth.ReadNoiseElectron, ReadNoiseTolerance * truth.ReadNoiseElectron, Math.Max(1, noise));
             yield return new($"read noise (DN) {own.Name}", own.ReadNoiseDn, other.ReadNoiseDn, readNoiseDn, ReadNoiseTolerance * readNoiseDn, Math.Max(1, noise / gain));
             yield return new($"saturation {own.Name}", own.SaturationDn, other.SaturationDn, truth.SaturationDn, SaturationTolerance * truth.SaturationDn);
-            yield return new($"black {own.Name}", own.BlackLevelDn, other.BlackLevelDn, truth.BlackLevelDn, BlackToleranceDn, pattern);
+            yield return new($"black {own.Name}", own.BlackLevelDn, other.BlackLevelDn, truth.BlackLevelDn, BlackToleranceDn, Math.Max(pattern, noise / gain));
         }
 
         if (truth.AboveEv is { } above)

@@ -1,3 +1,5 @@
+using SensorLab.Law;
+
 namespace SensorLab.Measurement.Black;
 
 /// <summary>What a black that moves leaves in levels and in black itself, in all channels alike: what may be there, and not only what is beyond doubt.</summary>
@@ -27,6 +29,9 @@ public readonly record struct BlackDrift(double FrameDn2, double LevelDn2, doubl
             ? Math.Max(variance, ((DegreesOfFreedom * variance) + (shiftDn * shiftDn)) / (DegreesOfFreedom + 1))
             : variance;
     }
+
+    /// <summary>The same with a shift of the lit frames that the dark frames' scatter makes likely, and none beside: one that lies far out may be no shift at all, but noise that dark frames alone have.</summary>
+    internal BlackDrift WithForetoldShift() => LitShiftDn * LitShiftDn > Significance.Foretold * Significance.Foretold * (FrameDn2 + LevelDn2) ? this with { LitShiftDn = 0 } : this;
 
     /// <summary>Variance in DN² of a level's mean.</summary>
     /// <param name="frames">The level's frames.</param>

@@ -27,6 +27,11 @@ internal sealed record DarkLines(IReadOnlyList<ObservedLevel> Lit, IReadOnlyList
         Variance(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2), l => l.PixelsOfRow),
         Variance(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2), l => l.PixelsOfColumn));
 
+    /// <summary>By how much the variance of rows, and of columns, may be off in DN² where dark levels contradict each other, frames of one of them having been disturbed: it may lie anywhere between them.</summary>
+    public (double RowDn2, double ColumnDn2) Doubts() => (
+        Doubt(p => new Estimate(p.RowDn2, p.RowUncertaintyDn2)),
+        Doubt(p => new Estimate(p.ColumnDn2, p.ColumnUncertaintyDn2)));
+
     /// <summary>The samples that the dark codes hold of rows and columns, of their noise and of their pattern, and of frames.</summary>
     /// <param name="temporal">Temporal variance of rows and columns.</param>
     /// <param name="driftDn2">Variance of black from frame to frame in DN².</param>
@@ -48,6 +53,19 @@ internal sealed record DarkLines(IReadOnlyList<ObservedLevel> Lit, IReadOnlyList
             new LineSample(Pattern(p => p.ColumnDn2), columns),
             new LineSample(driftDn2, frames),
         ];
+    }
+
+    private double Doubt(Func<VarianceParts, Estimate> part)
+    {
+        Estimate[] levels = [.. Darks.Select(d => part(d.Channel.TemporalParts!))];
+        if (levels.Length == 0)
+        {
+            return 0;
+        }
+
+        (Estimate least, Estimate most) = (levels.MinBy(l => l.Value), levels.MaxBy(l => l.Value));
+        double range = most.Value - least.Value;
+        return range > Significance.LinesDisagree * double.Hypot(least.StandardUncertainty, most.StandardUncertainty) ? range / Math.Sqrt(3) : 0;
     }
 
     private double Shrinking(double sharedDn2) => Codes?.ShrinkingOf(sharedDn2, FloorDn) ?? 1;

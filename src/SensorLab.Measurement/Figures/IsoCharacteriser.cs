@@ -50,7 +50,7 @@ public sealed class IsoCharacteriser
             return new IsoCharacterisation(null, [mixed]);
         }
 
-        if (WithGrey(IsoModel.Of(_levels)) is not { } model)
+        if (WithGrey(IsoModel.Of(_levels).WithDoubtOfUnlitNoise()) is not { } model)
         {
             return new IsoCharacterisation(null, [LatitudeFindings.GreyNotDefined(_iso)]);
         }

@@ -23,11 +23,17 @@ internal sealed record ChannelModel
     /// <summary>By how much an excess of noise of 1 (<see cref="ExcessNoise"/>) moves the gain, in DN/e⁻.</summary>
     public double GainShiftOfExcess { get; init; }
 
+    /// <summary>How many times as far as chance lets them its levels scatter about the law of the pixels' pattern; 1 where it may be chance.</summary>
+    public double PatternScatter { get; init; } = 1;
+
     /// <summary>Spacing of codes in DN.</summary>
     public required double CodeStepDn { get; init; }
 
     /// <summary>Whether the dark noise is below half a step and the rounded normal was fitted.</summary>
     public bool IsBelowStep { get; init; }
+
+    /// <summary>By how much the temporal variance of rows and of columns may be off in DN², where dark levels contradict each other.</summary>
+    public (double RowDn2, double ColumnDn2) LineDoubts { get; init; }
 
     public BlackDrift BlackDrift { get; init; } = BlackDrift.None;
 

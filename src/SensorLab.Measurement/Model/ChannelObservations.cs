@@ -99,6 +99,9 @@ internal sealed class ChannelObservations
     /// <summary>Temporal variance of rows and columns in DN².</summary>
     public DarkLineVariances Lines { get; private set; } = new(default, default);
 
+    /// <summary>By how much those of rows and of columns may be off in DN², where dark levels contradict each other.</summary>
+    public (double RowDn2, double ColumnDn2) LineDoubts { get; private set; }
+
     /// <summary>What coarse or cut-off dark codes tell; null where their means and variances serve.</summary>
     public RoundedNormal? Codes { get; private set; }
 
@@ -141,6 +144,7 @@ internal sealed class ChannelObservations
         ObservedLevel[] darks = [.. first is null ? _darks.Where(d => d.Channel.TemporalParts is not null) : DarksWithCodes];
         DarkLines lines = new(fineLit, darks, first, _floor);
         Lines = lines.Temporal();
+        LineDoubts = lines.Doubts();
         IsBelowStep = isCoarse && IsBelow(CoarseNoiseSteps);
         if (isCoarse)
         {

@@ -9,8 +9,9 @@ namespace SensorLab.Measurement.Model;
 /// <param name="at">The joint parameters so far, and by how much black lay higher in lit frames.</param>
 /// <param name="isFirst">Whether they are none yet.</param>
 /// <param name="isBent">Whether the bend is fitted.</param>
+/// <param name="isShifted">Whether it is fitted by how much black lay higher in lit frames.</param>
 /// <param name="fixedShare">Share of its deviation that the weight of what was fitted elsewhere goes by.</param>
-internal sealed class ChannelRows(ChannelObservations channel, int index, double[] at, bool isFirst, bool isBent, double fixedShare)
+internal sealed class ChannelRows(ChannelObservations channel, int index, double[] at, bool isFirst, bool isBent, bool isShifted, double fixedShare)
 {
     /// <summary>The smallest deviation of what is known exactly, in its own unit: it only keeps the equations finite.</summary>
     private const double SmallestDeviation = 1e-9;
@@ -48,7 +49,7 @@ internal sealed class ChannelRows(ChannelObservations channel, int index, double
             {
                 double signal = level.Channel.MeanDn - LitBlackDn;
                 double slopeOfBlack = -gain * _response.ShotSlopeAt(signal);
-                slopes.AddRange([(Place(NoiseParameter.BlackDn), slopeOfBlack), (at.Length - 1, slopeOfBlack)]);
+                slopes.AddRange([(Place(NoiseParameter.BlackDn), slopeOfBlack), (at.Length - 1, isShifted ? slopeOfBlack : 0)]);
                 if (isBent)
                 {
                     slopes.Add((JointModel.PlaceOf(0, NoiseParameter.BendPerDn), gain * _response.ShotSlopeByBendDn2(signal)));

@@ -14,6 +14,9 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
     /// <summary>Parameters of a line.</summary>
     private const int LineTerms = 2;
 
+    /// <summary>Rows that may scatter about their line for reasons that nobody knows.</summary>
+    private static readonly IsoRowKind[] Scattering = [IsoRowKind.Variance, IsoRowKind.PixelPattern];
+
     /// <summary>Rows whose errors have parts of their own.</summary>
     private static readonly IsoRowKind[] Apart = [IsoRowKind.Black, IsoRowKind.LitShift, IsoRowKind.RowLines, IsoRowKind.ColumnLines];
 
@@ -21,12 +24,12 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
     public IEnumerable<RowErrors> Parts()
     {
         var own = new RowErrors(rows, double.PositiveInfinity);
-        double[] scatters = [.. channels.Select((_, c) => ScatterOf(c))];
+        Dictionary<IsoRowKind, double[]> scatters = Scattering.ToDictionary(kind => kind, kind => channels.Select((_, c) => ScatterOf(c, kind)).ToArray());
         for (int row = 0; row < rows.Count; row++)
         {
             if (!Apart.Contains(rows[row].Kind))
             {
-                own.Add(row, row, rows[row].OwnVariance * (rows[row].Kind == IsoRowKind.Variance ? scatters[rows[row].Channel] : 1));
+                own.Add(row, row, rows[row].OwnVariance * (scatters.TryGetValue(rows[row].Kind, out double[]? factors) ? factors[rows[row].Channel] : 1));
             }
         }
 
@@ -90,11 +93,13 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
         return errors;
     }
 
-    /// <summary>By what factor a channel's variances scatter about their line more than they should; 1 where chance may do it.</summary>
+    /// <summary>By what factor a channel's variances, or its levels' pattern, scatter about their line more than they should; 1 where chance may do it.</summary>
+    /// <param name="channel">Index of the channel.</param>
+    /// <param name="kind">What is to lie on a line.</param>
     /// <remarks>What moves points off the line for reasons that nobody knows moves the line as much as noise of that size would.</remarks>
-    private double ScatterOf(int channel)
+    public double ScatterOf(int channel, IsoRowKind kind)
     {
-        int[] points = [.. rows.Of(channel, IsoRowKind.Variance)];
+        int[] points = [.. rows.Of(channel, kind)];
         double chiSquare = points.Sum(i => rows[i].Misfit * rows[i].Misfit / rows[i].Weighed);
         int degrees = points.Length - LineTerms;
         return degrees > 0 && ChiSquareTest.Deviations(chiSquare, degrees) > Significance.Scattered ? chiSquare / degrees : 1;

@@ -39,6 +39,7 @@ internal sealed class IsoFit
     private IsoEquations _solved;
     private List<CovariancePart>? _parts;
     private bool _withPatterns = true;
+    private bool _withShift = true;
 
     private IsoFit(ChannelObservations[] channels, BendKnowledge? bend, bool[] hasLine)
     {
@@ -63,12 +64,20 @@ internal sealed class IsoFit
     {
         ChannelObservations[] all = [.. channels];
         bool[] hasLine = [.. all.Select(HasLine)];
+        bool withShift = true;
         while (true)
         {
-            var fit = new IsoFit(all, bend, hasLine);
+            var fit = new IsoFit(all, bend, hasLine) { _withShift = withShift };
             if (!fit.Iterate())
             {
                 return null;
+            }
+
+            // Light does not go below none: noise that dark frames alone have passed for a black that moved.
+            if (withShift && fit.ShowsNegativeLight)
+            {
+                withShift = false;
+                continue;
             }
 
             // Variance that falls with light is no photon transfer: the channel has no line.
@@ -102,6 +111,14 @@ internal sealed class IsoFit
     /// <summary>By how much black lay higher in lit frames than in dark ones, in DN.</summary>
     public double LitShiftDn => _solved.IsFitted(Places) ? _at[Places] : 0;
 
+    /// <summary>Whether a lit level lies below black as it lay in lit frames, by more than what black does from level to level and noise.</summary>
+    private bool ShowsNegativeLight => LitShiftDn > 0 && _solved.Rows.Of(IsoRowKind.Variance).Select(i => _solved.Rows[i]).Any(row =>
+    {
+        ChannelObservations channel = _channels[row.Channel];
+        double signal = row.Level!.Channel.MeanDn - _at[JointModel.PlaceOf(row.Channel, NoiseParameter.BlackDn)] - LitShiftDn;
+        return !row.Level.IsDark && -signal > Significance.Whole * Math.Sqrt(channel.Black.Variance + channel.Drift.OfMean(row.Level.Level.Frames) + (row.Level.VarianceOfFrameMeanDn2!.Value / row.Level.Level.Frames));
+    });
+
     /// <summary>The photon-transfer line of a channel; null where its levels determine none.</summary>
     /// <param name="channel">Index of the channel.</param>
     public PhotonTransfer? LineOf(int channel)
@@ -118,6 +135,10 @@ internal sealed class IsoFit
         int points = squares.Length + (_channels[channel].Codes is null ? 0 : 1);
         return new PhotonTransfer(_at[gain], _at[intercept], Covariance(gain, gain), Covariance(intercept, intercept), Covariance(gain, intercept), squares.Sum(), points - 2, Converged: true);
     }
+
+    /// <summary>How many times as far as chance lets them a channel's levels scatter about the law of their pixels' pattern; 1 where it may be chance.</summary>
+    /// <param name="channel">Index of the channel.</param>
+    public double PatternScatterOf(int channel) => Math.Sqrt(Errors.ScatterOf(channel, IsoRowKind.PixelPattern));
 
     /// <summary>All channels' parameters with their covariance.</summary>
     /// <param name="excess">An excess of noise that cannot be ruled out, and moves gains; null for none.</param>
@@ -167,7 +188,7 @@ internal sealed class IsoFit
     {
         for (int round = 0; round < MostRounds; round++)
         {
-            IsoRows rows = IsoRows.At(_channels, _hasLine, _bend, _at, isFirst: round == 0, _withPatterns, FixedShare);
+            IsoRows rows = IsoRows.At(_channels, _hasLine, _bend, _at, isFirst: round == 0, _withPatterns, _withShift, FixedShare);
             if (IsoEquations.Solve(rows, _at.Length, isBendOpen: _bend is { Known: null } && !rows.TellBend) is not { } solved)
             {
                 return false;

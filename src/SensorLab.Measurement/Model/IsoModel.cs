@@ -61,6 +61,18 @@ internal sealed class IsoModel
     public IsoModel WithDoubtOfGain(ResponseResidual residual) =>
         new(Black, _joint.WithDoubt(NoiseParameter.GainDnPerElectron, residual.ReachInFit), Channels);
 
+    /// <summary>The same ISO with what its noise without light may be off where its witnesses part, dark frames and lit ones or dark levels, in all channels by the same share.</summary>
+    public IsoModel WithDoubtOfUnlitNoise() => this
+        .WithDoubt(NoiseParameter.InterceptDn2, c => UnlitNoise.Of(c)?.DoubtDn2 ?? 0)
+        .WithDoubt(NoiseParameter.RowDn2, c => c.LineDoubts.RowDn2)
+        .WithDoubt(NoiseParameter.ColumnDn2, c => c.LineDoubts.ColumnDn2);
+
+    private IsoModel WithDoubt(NoiseParameter parameter, Func<ChannelModel, double> doubt)
+    {
+        double share = Channels.Select(c => doubt(c) / Math.Abs(c.Noise[parameter])).Where(double.IsFinite).DefaultIfEmpty(0).Max();
+        return share > 0 ? new IsoModel(Black, _joint.WithDoubt(parameter, share), Channels) : this;
+    }
+
     private static IsoModel Of(BlackModel black, ChannelObservations[] channels, IsoFit fit)
     {
         JointModel joint = fit.Joint();
@@ -81,8 +93,10 @@ internal sealed class IsoModel
             Saturation = saturation,
             PhotonTransfer = line,
             GainShiftOfExcess = line is null ? 0 : fit.ShiftOf(index)[JointModel.PlaceOf(index, NoiseParameter.GainDnPerElectron)],
+            PatternScatter = fit.PatternScatterOf(index),
             CodeStepDn = channel.StepDn,
             BlackDrift = channel.Drift with { LitShiftDn = fit.LitShiftDn },
+            LineDoubts = channel.LineDoubts,
             IsBelowStep = channel.IsBelowStep,
             FitLevels = line is null ? new HashSet<LevelRecord>() : channel.FitLevels.Select(l => l.Level).ToHashSet(),
         };

@@ -32,19 +32,20 @@ internal sealed class IsoRows
     /// <param name="at">The parameters so far: the channels' and, last, by how much black lay higher in lit frames.</param>
     /// <param name="isFirst">Whether they are none yet: weights are then the observations' own.</param>
     /// <param name="withPatterns">Whether fixed patterns are fitted.</param>
+    /// <param name="withShift">Whether black may lie elsewhere in lit frames, where it drifts.</param>
     /// <param name="fixedShare">Share of its deviation that the weight of what was fitted elsewhere goes by.</param>
-    public static IsoRows At(ChannelObservations[] channels, bool[] hasLine, BendKnowledge? bend, double[] at, bool isFirst, bool withPatterns, double fixedShare)
+    public static IsoRows At(ChannelObservations[] channels, bool[] hasLine, BendKnowledge? bend, double[] at, bool isFirst, bool withPatterns, bool withShift, double fixedShare)
     {
         List<IsoRow> rows = [];
+        double shift = withShift ? channels[0].Drift.OfLitShiftDn2At(at[^1]) : 0;
         for (int c = 0; c < channels.Length; c++)
         {
-            var own = new ChannelRows(channels[c], c, at, isFirst, bend is not null, fixedShare);
+            var own = new ChannelRows(channels[c], c, at, isFirst, bend is not null, shift > 0, fixedShare);
             rows.AddRange(own.Known());
             rows.AddRange(hasLine[c] ? own.Variances() : []);
             rows.AddRange(withPatterns ? own.Patterns() : []);
         }
 
-        double shift = channels[0].Drift.OfLitShiftDn2At(at[^1]);
         if (shift > 0 && rows.Exists(r => r is { Kind: IsoRowKind.Variance, Level.IsDark: false }))
         {
             rows.Add(new IsoRow(IsoRowKind.LitShift, 0, null, -at[^1], shift, shift, [(at.Length - 1, 1)]));

@@ -17,12 +17,13 @@ internal static class FixedPatternVariance
     /// <summary>Fixed-pattern variance parts of a channel.</summary>
     /// <param name="channel">Moments of two frames or more.</param>
     /// <param name="temporal">The temporal variance of the same channel.</param>
-    public static VarianceParts Of(PlaneMoments channel, TemporalVariance temporal)
+    /// <param name="temporalBlocksDn2">Its pixel part, block by block, in DN².</param>
+    public static VarianceParts Of(PlaneMoments channel, TemporalVariance temporal, IReadOnlyList<double> temporalBlocksDn2)
     {
         VarianceParts parts = temporal.Parts;
         double frames = channel.Frames.Count;
-        (double meanSquare, double degrees) = PooledBlocks(channel);
-        double pixel = meanSquare - (parts.PixelDn2 / frames);
+        (double meanSquare, double noise, double degrees) = PooledBlocks(channel, [.. temporalBlocksDn2.Select(t => t / frames)]);
+        double pixel = meanSquare - noise;
         double pixelUncertainty = double.Hypot(meanSquare * Math.Sqrt(2 / degrees), parts.PixelUncertaintyDn2 / frames);
         LineMeans lines = LineMeans.Of(channel);
         LineMeansVariance row = LineMeansVariance.OfLinesByTurns(lines.RowsDn);
@@ -38,7 +39,11 @@ internal static class FixedPatternVariance
         };
     }
 
-    private static (double MeanSquare, double Degrees) PooledBlocks(PlaneMoments channel)
+    /// <summary>
+    /// Mean square of the frames' mean, the noise in it and the degrees of freedom of both, of all blocks but those that hold
+    /// dust or structure. Those stand out by what noise leaves over: noise itself may differ over the field.
+    /// </summary>
+    private static (double MeanSquare, double Noise, double Degrees) PooledBlocks(PlaneMoments channel, double[] noise)
     {
         double frames = channel.Frames.Count;
         double[] meanSquares = new double[channel.Blocks];
@@ -53,19 +58,19 @@ internal static class FixedPatternVariance
 
         // The frames' sum has squares of 0 or more; what is left of it where nothing varies is rounding of either sign.
         meanSquares = Array.ConvertAll(meanSquares, square => Math.Max(0, square));
-        double median = Ranked.MedianOf([.. meanSquares]);
-        double sum = 0;
-        double degrees = 0;
+        double pattern = Ranked.MedianOf([.. meanSquares.Zip(noise, (all, own) => all - own)]);
+        (double MeanSquare, double Noise, double Degrees) sum = (0, 0, 0);
         for (int block = 0; block < channel.Blocks; block++)
         {
             double own = channel.DegreesOfFreedomOf(block);
-            if (meanSquares[block] <= median * (1 + (Significance.StrayBlock * Math.Sqrt(2 / own))))
+            double expected = Math.Max(0, pattern + noise[block]);
+            double deviation = Math.Sqrt(2 / own) * double.Hypot(expected, noise[block] / Math.Sqrt(frames - 1));
+            if (meanSquares[block] <= expected + (Significance.StrayBlock * deviation))
             {
-                sum += meanSquares[block] * own;
-                degrees += own;
+                sum = (sum.MeanSquare + (meanSquares[block] * own), sum.Noise + (noise[block] * own), sum.Degrees + own);
             }
         }
 
-        return (sum / degrees, degrees);
+        return (sum.MeanSquare / sum.Degrees, sum.Noise / sum.Degrees, sum.Degrees);
     }
 }

@@ -86,4 +86,17 @@ internal readonly record struct LineMeansVariance(double Value, double DegreesOf
     /// <param name="variances">One or more.</param>
     public static LineMeansVariance Mean(IReadOnlyCollection<LineMeansVariance> variances) =>
         new(variances.Average(v => v.Value), variances.Sum(v => v.DegreesOfFreedom));
+
+    /// <summary>The same of variances that ought to be equal: worth fewer degrees of freedom where they differ by more than chance lets them.</summary>
+    /// <param name="variances">One or more.</param>
+    /// <remarks>One frame of a level that was disturbed has noise of its own, and how much of it a frame has next time is told by how the frames differ.</remarks>
+    public static LineMeansVariance MeanOfEqual(IReadOnlyCollection<LineMeansVariance> variances)
+    {
+        LineMeansVariance mean = Mean(variances);
+        double chiSquare = variances.Sum(v => v.DegreesOfFreedom / 2 * Math.Pow((v.Value / mean.Value) - 1, 2));
+        int degrees = variances.Count - 1;
+        return degrees > 0 && mean.Value > 0 && ChiSquareTest.Deviations(chiSquare, degrees) > Significance.Scattered
+            ? mean with { DegreesOfFreedom = mean.DegreesOfFreedom * degrees / chiSquare }
+            : mean;
+    }
 }

@@ -27,7 +27,8 @@ internal sealed class TemporalContrasts
     private readonly List<LineMeansVariance> _narrowRows = [];
     private readonly List<LineMeansVariance> _columns = [];
     private readonly List<LineMeansVariance> _narrowColumns = [];
-    private double _pixelSquares;
+    private readonly List<LineMeansVariance> _pixels = [];
+    private readonly double[] _blockSquares;
 
     private TemporalContrasts(PlaneMoments channel, double blackDn)
     {
@@ -36,17 +37,18 @@ internal sealed class TemporalContrasts
         _earlierRows = [.. channel.Frames[0].RowSums];
         _earlierColumns = [.. channel.Frames[0].ColumnSums];
         _earlierBlocks = [.. channel.Frames[0].BlockSquares];
+        _blockSquares = new double[channel.Blocks];
     }
 
-    /// <summary>Temporal variance parts of a channel's planes, which bands of light cross together or not at all.</summary>
+    /// <summary>Temporal variance of a channel's planes, which bands of light cross together or not at all, each with its pixel part block by block in DN².</summary>
     /// <param name="planes">Moments of two frames or more.</param>
     /// <param name="blackDn">Black level in DN.</param>
-    public static TemporalVariance[] Of(IReadOnlyList<PlaneMoments> planes, double blackDn)
+    public static (TemporalVariance Variance, IReadOnlyList<double> BlocksDn2)[] Of(IReadOnlyList<PlaneMoments> planes, double blackDn)
     {
         TemporalContrasts[] all = [.. planes.Select(p => new TemporalContrasts(p, blackDn).WithAllFrames())];
         bool isBanded = IsWide([.. planes.Select(p => p.Place.Row)], [.. all.SelectMany(c => c._rows)], [.. all.SelectMany(c => c._narrowRows)]);
         bool isMovedSideways = IsWide([.. planes.Select(p => p.Place.Column)], [.. all.SelectMany(c => c._columns)], [.. all.SelectMany(c => c._narrowColumns)]);
-        return [.. all.Select(c => c.ToVariance(isBanded, isMovedSideways))];
+        return [.. all.Select(c => (c.ToVariance(isBanded, isMovedSideways), c.BlocksDn2()))];
     }
 
     private TemporalContrasts WithAllFrames()
@@ -70,12 +72,17 @@ internal sealed class TemporalContrasts
         _narrowRows.Add(LineMeansVariance.OfSecondDifferences(rows, _channel.Columns * Math.Sqrt(norm)));
         _columns.Add(LineMeansVariance.AboutMean(columns, _channel.Rows * Math.Sqrt(norm)));
         _narrowColumns.Add(LineMeansVariance.OfSecondDifferences(columns, _channel.Rows * Math.Sqrt(norm)));
+        double squares = 0;
         for (int block = 0; block < _channel.Blocks; block++)
         {
             double products = own.BlockProducts[block];
-            _pixelSquares += (own.BlockSquares[block] - (2 * scale * products) + (scale * scale * _earlierBlocks[block])) / norm;
+            double difference = (own.BlockSquares[block] - (2 * scale * products) + (scale * scale * _earlierBlocks[block])) / norm;
             _earlierBlocks[block] += own.BlockSquares[block] + (2 * products);
+            _blockSquares[block] += difference;
+            squares += difference;
         }
+
+        _pixels.Add(new LineMeansVariance(Math.Max(0, squares) / _channel.DegreesOfFreedom, _channel.DegreesOfFreedom));
     }
 
     /// <summary>What the sum of the earlier frames is multiplied by to be compared with a frame.</summary>
@@ -98,16 +105,20 @@ internal sealed class TemporalContrasts
         return differences;
     }
 
+    private IReadOnlyList<double> BlocksDn2() =>
+        [.. _blockSquares.Select((squares, block) => squares / (_channel.Frames.Count - 1) / _channel.DegreesOfFreedomOf(block))];
+
+    /// <summary>The mean of all frames' variances, which without light ought to be equal; photons' noise goes with each frame's own light.</summary>
+    private LineMeansVariance Mean(List<LineMeansVariance> ofFrames) => _signals.Max() > SmallestScaledSignalDn ? LineMeansVariance.Mean(ofFrames) : LineMeansVariance.MeanOfEqual(ofFrames);
+
     private TemporalVariance ToVariance(bool isBanded, bool isMovedSideways)
     {
-        double degrees = (_channel.Frames.Count - 1) * _channel.DegreesOfFreedom;
-        double pixel = Math.Max(0, _pixelSquares) / degrees;
-        double pixelUncertainty = pixel * Math.Sqrt(2 / degrees);
-        LineMeansVariance wide = LineMeansVariance.Mean(_rows);
-        LineMeansVariance narrow = LineMeansVariance.Mean(_narrowRows);
+        (double pixel, double pixelUncertainty) = (Mean(_pixels).Value, Mean(_pixels).StandardUncertainty);
+        LineMeansVariance wide = Mean(_rows);
+        LineMeansVariance narrow = Mean(_narrowRows);
         LineMeansVariance row = isBanded ? narrow : wide;
-        LineMeansVariance narrowColumn = LineMeansVariance.Mean(_narrowColumns);
-        LineMeansVariance column = isMovedSideways ? narrowColumn : LineMeansVariance.Mean(_columns);
+        LineMeansVariance narrowColumn = Mean(_narrowColumns);
+        LineMeansVariance column = isMovedSideways ? narrowColumn : Mean(_columns);
         var parts = new VarianceParts
         {
             PixelDn2 = pixel,

@@ -375,7 +375,7 @@ public sealed class ForeignFlawTests
     /// <summary>Four standard deviations of a mean of 38,400 values of 1.2 DN, of which one in 120 was replaced.</summary>
     private const double LineBlackToleranceDn = 0.03;
 
-    private static VirtualBody SmallMonochrome => RehearsedSet.SmallBody with { ColourFilterArray = "monochrome", WidthPixels = 120, HeightPixels = 80 };
+    internal static VirtualBody SmallMonochrome => RehearsedSet.SmallBody with { ColourFilterArray = "monochrome", WidthPixels = 120, HeightPixels = 80 };
 
     private static double Prnu(IsoEvidence evidence) => evidence.Profile.Channels[1].PrnuPercent!.Value!.Value;
 }

@@ -86,6 +86,76 @@ public sealed class IsoModelTests
         Assert.Equal(0, IsoModel.Of([Level("dark", 0.01, [512, 512, 512, 512], 4, "G1", "G2"), .. levels[1..]]).Channels[0].BlackDrift.LitShiftDn, 0.01);
     }
 
+    /// <summary>
+    /// Dark frames with a noise of 16 DN² where lit ones leave 4: the intercept lies by the dark ones, and its uncertainty holds the other.
+    /// Black, which drifts by 0.3 DN, is not taken to have lain 24 DN higher in lit frames, whose darkest has 2 DN of light.
+    /// </summary>
+    [Theory]
+    [InlineData(511.7, 512.3)]
+    [InlineData(512, 512)]
+    public void WithDoubtOfUnlitNoise_DarkFramesThatAreNoisier_HoldsBoth(double first, double second)
+    {
+        LevelRecord[] levels = [Level("dark", 0.01, [first, second, second, first], 16, "G1", "G2"), .. Lit(0)];
+
+        IsoModel model = IsoModel.Of(levels);
+        Estimate intercept = model.WithDoubtOfUnlitNoise().Channels[0].Noise.Evaluate(n => n[NoiseParameter.InterceptDn2])!.Value;
+
+        Assert.Equal(0, model.Channels[0].BlackDrift.LitShiftDn, 0.5);
+        Assert.InRange(intercept.StandardUncertainty, 6, 8);
+        Assert.InRange(Math.Abs(intercept.Value - 4), 0, 2 * intercept.StandardUncertainty);
+    }
+
+    /// <summary>Where dark and lit frames agree, nothing is left open; nor where the lit ones leave their own curve, which then does not tell where it begins.</summary>
+    [Theory]
+    [InlineData(4, 0)]
+    [InlineData(5, 200)]
+    public void WithDoubtOfUnlitNoise_WitnessesThatAgreeOrDoNotTell_AddsNothing(double darkDn2, double scatterDn2)
+    {
+        IsoModel model = IsoModel.Of([Level("dark", 0.01, [512, 512, 512, 512], darkDn2, "G1", "G2"), .. Lit(scatterDn2)]);
+
+        Assert.Same(model, model.WithDoubtOfUnlitNoise());
+    }
+
+    /// <summary>Of two dark levels one has rows that share 3 DN² and the other has not: read noise may have them or not.</summary>
+    [Fact]
+    public void WithDoubtOfUnlitNoise_RowsOfOneDarkLevel_HoldsBoth()
+    {
+        LevelRecord quiet = Level("dark", 0.01, [512, 512], 4, "G1", "G2");
+        LevelRecord banded = quiet with { ExposureSeconds = 1, Channels = [.. quiet.Channels.Select(c => c with { TemporalParts = c.TemporalParts! with { RowDn2 = 3, RowUncertaintyDn2 = 0.3 } })] };
+
+        IsoModel model = IsoModel.Of([quiet, banded, .. Lit(0)]).WithDoubtOfUnlitNoise();
+
+        Estimate rows = model.Channels[0].Noise.Evaluate(n => n[NoiseParameter.RowDn2])!.Value;
+        Assert.Equal(3 / Math.Sqrt(3), rows.StandardUncertainty, 0.2);
+    }
+
+    /// <summary>A pattern that grows as D² + P²·S² scatters about its law by chance; one with a part of S⁴ does not, and DSNU and PRNU are as much less certain.</summary>
+    [Theory]
+    [InlineData(0, 1, 1)]
+    [InlineData(1e-10, 5, 1000)]
+    public void PatternScatter_PatternThatLeavesItsLaw_IsToldAndCarried(double fourth, double least, double most)
+    {
+        LevelRecord[] levels = [Level("dark", 0.01, [512, 512, 512, 512], 4, "G1", "G2"), .. Lit(0).Select(l => WithPattern(l, fourth))];
+
+        ChannelModel channel = IsoModel.Of(levels).Channels[0];
+        Estimate prnu = channel.Noise.Evaluate(n => n[NoiseParameter.PixelPrnuSquare])!.Value;
+
+        Assert.InRange(channel.PatternScatter, least, most);
+        Assert.InRange(prnu.StandardUncertainty / prnu.Value, fourth == 0 ? 0.01 : 0.1, fourth == 0 ? 0.06 : 1);
+    }
+
+    private static LevelRecord WithPattern(LevelRecord level, double fourth)
+    {
+        double signal = level.Channels[0].MeanDn - 512;
+        double pattern = 1 + (1e-4 * signal * signal) + (fourth * Math.Pow(signal, 4));
+        double noise = level.Channels[0].TemporalParts!.PixelDn2;
+        return level with { Channels = [.. level.Channels.Select(c => c with { FixedPatternParts = Parts(pattern, 0.015 * (pattern + noise)) })] };
+    }
+
+    /// <summary>Eight lit levels whose variance is 4 DN² and half the signal, every second one off by as much.</summary>
+    private static LevelRecord[] Lit(double offDn2) =>
+        [.. new[] { 2.0, 30, 100, 300, 700, 1200, 2000, 3000 }.Select((s, i) => Level("bracket", s / 1e5, [512 + s, 512 + s], 4 + (s / 2) + (i % 2 == 0 || s < 100 ? 0 : offDn2 * s / 3000), "G1", "G2"))];
+
     private const double Degrees = 10_000;
 
     private static LevelRecord Level(string role, double seconds, double[] meansDn, double varianceDn2, params string[] channels) => new()

@@ -15,6 +15,10 @@ internal sealed class NoiseBandedCheck : IIsoCheck
     /// <summary>One channel of one level shows wide bands by chance in 2·10⁻⁵ of all cases.</summary>
     private const int FewestSightings = 2;
 
+    private const string Lasting = "Nothing to do; lift deep shadows with care, since the eye sees stripes sooner than grain.";
+
+    private const string ComesAndGoes = "Shoot the dark frames again, more of them, away from chargers, radios and lamps that are dimmed.";
+
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         EvidenceLevel[] darks = [.. evidence.Darks.Where(l => l.Record.Frames > 1)];
@@ -32,7 +36,10 @@ internal sealed class NoiseBandedCheck : IIsoCheck
             string lines = rows ? "rows" : "columns";
             if (Find(evidence, darks, (l, c) => LinePart.Temporal(l, c, rows), SmallestDarkShare) is { } moving)
             {
-                yield return Banded(evidence, darks, moving, $"{lines} that change from frame to frame stand out of the dark frames");
+                string moves = $"{lines} that change from frame to frame stand out of ";
+                yield return evidence.Channels.Any(c => (rows ? c.LineDoubts.RowDn2 : c.LineDoubts.ColumnDn2) > 0)
+                    ? Banded(evidence, darks, moving, $"{moves}some dark frames and not of others", "A frame was disturbed, or they come and go: how much of them a photograph has is left open, and the uncertainties of read noise and of the shadow ends carry it.", ComesAndGoes)
+                    : Banded(evidence, darks, moving, $"{moves}the dark frames");
             }
 
             if (Find(evidence, darks, (l, c) => LinePart.Fixed(l, c, rows), SmallestDarkShare) is { } resting)
@@ -89,7 +96,8 @@ internal sealed class NoiseBandedCheck : IIsoCheck
         EvidenceLevel[] levels,
         LineFound found,
         string what,
-        string treatment = "They are part of the figures and given apart.")
+        string treatment = "They are part of the figures and given apart.",
+        string remedy = Lasting)
     {
         double gain = evidence.GainDnPerElectron(evidence.Greens[0]);
         bool electrons = double.IsFinite(gain);
@@ -99,7 +107,7 @@ internal sealed class NoiseBandedCheck : IIsoCheck
             electrons ? found.Dn / gain : found.Dn,
             electrons ? "electron" : "dn",
             $"At ISO {evidence.Iso} {what}: {found.Dn:F2} DN beside {found.PixelDn:F2} DN of a single pixel's noise. {treatment}",
-            "Nothing to do; lift deep shadows with care, since the eye sees stripes sooner than grain.").For(found.Channels, evidence.Channels.Count).In(levels);
+            remedy).For(found.Channels, evidence.Channels.Count).In(levels);
     }
 
     private sealed record LineFound(double Dn, double PixelDn, IReadOnlyCollection<string> Channels);

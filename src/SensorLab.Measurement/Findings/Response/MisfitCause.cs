@@ -10,6 +10,9 @@ namespace SensorLab.Measurement.Findings.Response;
 /// <param name="Remedy">What to do about it.</param>
 internal sealed record MisfitCause(string Words, string Remedy)
 {
+    /// <summary>Whether the dark frames have it, and not the fit's levels alike.</summary>
+    public bool IsOfDarkFrames { get; init; }
+
     /// <summary>A factor of codes that differs by less from 1 is no gap.</summary>
     private const double SmallestGap = 1.002;
 
@@ -40,6 +43,13 @@ internal sealed record MisfitCause(string Words, string Remedy)
             return new MisfitCause(Text($"The converter's steps are uneven: some codes are met more often than their neighbours, by some {uneven:P0}, and noise depends on where it falls."), NothingToShoot);
         }
 
+        if (UnlitNoiseApart(evidence) is { } unlit)
+        {
+            return new MisfitCause(
+                Text($"Without light pixels have a noise of {Math.Sqrt(Math.Max(0, unlit.DarkDn2.Value)):F2} DN by the dark frames and of {Math.Sqrt(Math.Max(0, unlit.LitDn2.Value)):F2} DN by the lit ones: a dark frame was disturbed, or they are read in another mode."),
+                "Shoot the dark frames again, right after the bracket, with the same drive and shutter and in-camera noise reduction switched off.") { IsOfDarkFrames = true };
+        }
+
         if (ExcessNoise.Of(evidence.Channels, _ => evidence.Black.Drift.FrameDn2) is { } excess && excess.Deviations > Significance.Parabola)
         {
             string wavering = Text($"{Math.Sqrt(excess.Square.Value):P2}");
@@ -56,6 +66,13 @@ internal sealed record MisfitCause(string Words, string Remedy)
         return ChannelsAgree(evidence, names)
             ? new MisfitCause("All channels leave it at the same exposures: light that was not steady in those frames.", NewBracket)
             : new MisfitCause("The points follow no pattern that would name the cause.", NewBracket);
+    }
+
+    /// <summary>Where dark frames and lit ones part most over the noise without light; null where they do not, or lit ones alone leave their line as well.</summary>
+    private static UnlitNoise? UnlitNoiseApart(IsoEvidence evidence)
+    {
+        UnlitNoise[] all = [.. evidence.Channels.Select(UnlitNoise.Of).OfType<UnlitNoise>()];
+        return all.All(u => u.IsLitLine) ? all.Where(u => u.AreApart).MaxBy(u => u.DoubtDn2 / u.DarkDn2.Value) : null;
     }
 
     private static string Each((string Name, double Factor)[] gaps) =>

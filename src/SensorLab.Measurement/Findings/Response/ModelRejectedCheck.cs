@@ -31,15 +31,23 @@ internal sealed class ModelRejectedCheck : IIsoCheck
                 ? Rejected(evidence, [.. evidence.Channels.Select(c => c.Name)], share, Math.Sqrt(excess.Square.Value))
                 : Doubted(evidence, excess, share);
         }
+        else if (PatternScattered(evidence) is { } pattern)
+        {
+            yield return pattern;
+        }
     }
 
-    private static Finding Rejected(IsoEvidence evidence, string[] names, double residual, double wavering) => FlawFinding.Warning(
-        FindingCode.ModelRejected,
-        evidence.Iso,
-        wavering,
-        "relative",
-        $"At ISO {evidence.Iso} noise does not grow with light as photons make it ({FlawFinding.Listed(names)}): points lie {residual:P1} off the line. {MisfitCause.Of(evidence, names).Words} Not compensated: the uncertainties of gain, read noise and all that follows from them carry it, and where most of the noise is unknown they are left out.",
-        MisfitCause.Of(evidence, names).Remedy).For(names, evidence.Channels.Count).In(FittedLevels(evidence));
+    private static Finding Rejected(IsoEvidence evidence, string[] names, double residual, double wavering)
+    {
+        var cause = MisfitCause.Of(evidence, names);
+        return FlawFinding.Warning(
+            FindingCode.ModelRejected,
+            evidence.Iso,
+            wavering,
+            "relative",
+            $"At ISO {evidence.Iso} noise does not grow with light as photons make it ({FlawFinding.Listed(names)}): points lie {residual:P1} off the line. {cause.Words} Not compensated: the uncertainties of gain, read noise and all that follows from them carry it, and where most of the noise is unknown they are left out.",
+            cause.Remedy).For(names, evidence.Channels.Count).In(LevelsOf(cause, evidence));
+    }
 
     /// <summary>Points that scatter by more than chance and less than matters: the fit's uncertainty carries it.</summary>
     private static Finding? Scattered(IsoEvidence evidence, double blackDn2)
@@ -54,13 +62,33 @@ internal sealed class ModelRejectedCheck : IIsoCheck
                select (channel.Name, Math.Sqrt(misfit.ChiSquare / misfit.Degrees)),
         ];
         string[] names = [.. wide.Select(w => w.Name)];
+        if (names.Length == 0)
+        {
+            return null;
+        }
+
+        var cause = MisfitCause.Of(evidence, names);
+        return FlawFinding.Note(
+            FindingCode.ModelRejected,
+            evidence.Iso,
+            null,
+            string.Empty,
+            $"At ISO {evidence.Iso} the points of {FlawFinding.Listed(names)} scatter about the line of noise against light {wide.Max(w => w.Factor):F1} times as far as chance lets them. {cause.Words} The uncertainties of gain and of all that follows from it are wider by as much.",
+            cause.Remedy).For(names, evidence.Channels.Count).In(LevelsOf(cause, evidence));
+    }
+
+    /// <summary>Levels whose fixed pattern leaves its law by more than chance: the fit's uncertainty carries it.</summary>
+    private static Finding? PatternScattered(IsoEvidence evidence)
+    {
+        ChannelModel[] wide = [.. evidence.Channels.Where(c => c.PatternScatter > 1)];
+        string[] names = [.. wide.Select(c => c.Name)];
         return names.Length == 0 ? null : FlawFinding.Note(
             FindingCode.ModelRejected,
             evidence.Iso,
             null,
             string.Empty,
-            $"At ISO {evidence.Iso} the points of {FlawFinding.Listed(names)} scatter about the line of noise against light {wide.Max(w => w.Factor):F1} times as far as chance lets them. {MisfitCause.Of(evidence, names).Words} The uncertainties of gain and of all that follows from it are wider by as much.",
-            MisfitCause.Of(evidence, names).Remedy).For(names, evidence.Channels.Count).In(FittedLevels(evidence));
+            $"At ISO {evidence.Iso} the fixed pattern of {FlawFinding.Listed(names)} does not grow as light does: levels lie {wide.Max(c => c.PatternScatter):F1} times as far from the law of DSNU and PRNU as chance lets them. Photosites then bend apart or have dark currents of their own, or the target's texture changed between levels. The uncertainties of DSNU, PRNU and the shadow ends are wider by as much.",
+            "Nothing, if it is the sensor's own, which comes back in every set. If not: fix camera, lamp and target, throw the target further out of focus, and shoot the bracket again in one go.").For(names, evidence.Channels.Count).In(FittedLevels(evidence));
     }
 
     private static Finding Doubted(IsoEvidence evidence, ExcessNoise excess, double share) => FlawFinding.Note(
@@ -70,6 +98,8 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         "relative",
         $"At ISO {evidence.Iso} noise may grow faster with light than photons make it: by {share:P1} at the bright end of the fit, which chance alone does once in {1 / Normal.CDF(0, 1, -excess.Deviations):F0} times. If it is no chance, gain is off by {evidence.Channels.Max(c => GainShift(c, excess)):P1}; its uncertainty allows for a part of that.",
         "Shoot the bracket again under a steady lamp, with more frames a level: what is chance does not come back.").In(FittedLevels(evidence));
+
+    private static IEnumerable<EvidenceLevel> LevelsOf(MisfitCause cause, IsoEvidence evidence) => cause.IsOfDarkFrames ? evidence.Darks : FittedLevels(evidence);
 
     private static IEnumerable<EvidenceLevel> FittedLevels(IsoEvidence evidence) =>
         evidence.Levels.Where(l => l.Record.Channels.Any(c => c.UsedInFit));

@@ -8,7 +8,7 @@ namespace SensorLab.Measurement.Findings.Target;
 /// <summary>target-textured: what all frames show alike goes together from pixel to pixel and grows with light; a sensor's own pattern does not.</summary>
 /// <remarks>
 /// The covariance of neighbours in the sum of a level's frames, less what it would be if all correlated as the temporal
-/// noise does (smoothed raw data correlate in both). Texture shows in both directions, a row or column pattern in one at
+/// noise does (smoothed raw data correlate in both), and less the dark frames': offsets by turns go together without light. Texture shows in both directions, a row or column pattern in one at
 /// most; a weave as fine as the photosites makes neighbours differ, one of a repeat's size makes sites a repeat apart differ
 /// while what its next neighbours share and what they do not cancel out.
 /// </remarks>
@@ -26,8 +26,15 @@ internal sealed class TargetTexturedCheck : IIsoCheck
             yield break;
         }
 
-        double near = levels.Average(l => Texture(l, green, evidence.SignalDn(l, green), NearDn2));
-        double repeated = levels.Average(l => Texture(l, green, evidence.SignalDn(l, green), RepeatDn2));
+        EvidenceLevel[] darks = [.. evidence.Darks.Where(d => d.Record.Frames > 1)];
+        double Texture(Func<NeighbourSums, (double, double)> covariances)
+        {
+            double unlit = darks.Select(d => TogetherDn2(d, green, covariances)).DefaultIfEmpty(0).Average();
+            return levels.Average(l => (TogetherDn2(l, green, covariances) - unlit) / Math.Pow(evidence.SignalDn(l, green), 2));
+        }
+
+        double near = Texture(NearDn2);
+        double repeated = Texture(RepeatDn2);
         double square = Math.Abs(near) < Math.Abs(repeated) ? repeated : near;
         double uncertainty = Uncertainty(levels, green, evidence);
         double relative = Math.Sqrt(Math.Abs(square));
@@ -47,8 +54,8 @@ internal sealed class TargetTexturedCheck : IIsoCheck
 
     private static (double HorizontalDn2, double VerticalDn2) RepeatDn2(NeighbourSums sums) => sums.RepeatDn2 ?? NearDn2(sums);
 
-    /// <summary>Relative covariance of neighbours that is neither temporal noise nor of one direction only.</summary>
-    private static double Texture(EvidenceLevel level, int channel, double signal, Func<NeighbourSums, (double HorizontalDn2, double VerticalDn2)> covariances)
+    /// <summary>Covariance of neighbours in the mean of a level's frames, in DN², that is neither temporal noise nor of one direction only.</summary>
+    private static double TogetherDn2(EvidenceLevel level, int channel, Func<NeighbourSums, (double HorizontalDn2, double VerticalDn2)> covariances)
     {
         ChannelStatistics own = level.Statistics.Channels[channel];
         double frames = level.Record.Frames;
@@ -59,7 +66,7 @@ internal sealed class TargetTexturedCheck : IIsoCheck
         double vertical = allVertical - (smoothed * noiseVertical);
         (double less, double more) = Math.Abs(horizontal) < Math.Abs(vertical) ? (horizontal, vertical) : (vertical, horizontal);
         double mixed = less / more < 0.25 ? less : (horizontal + vertical) / 2;
-        return mixed / (frames * frames * signal * signal);
+        return mixed / (frames * frames);
     }
 
     /// <summary>Standard uncertainty of the mean covariance without texture.</summary>
