@@ -40,7 +40,7 @@ internal sealed class BodyStudy
     {
         var options = new ParallelOptions { MaxDegreeOfParallelism = jobs, CancellationToken = cancellation };
         ulong salt = (ulong)StudyBody.All.ToList().IndexOf(Body) * 1_000_000;
-        Parallel.For(0, sets * Body.SetsFactor, options, i => Add(StudySet.Characterise(Body, salt + (ulong)i + 1)));
+        Parallel.For(0, (int)Math.Ceiling(sets * Body.SetsFactor), options, i => Add(StudySet.Characterise(Body, salt + (ulong)i + 1)));
     }
 
     public IReadOnlyList<FigureTally> TalliesOf(StudyFigure figure) => [.. _tallies.Where(t => t.Key.Figure == figure).Select(t => t.Value)];

@@ -23,7 +23,7 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
     public double LongDarkSeconds { get; init; }
 
     /// <summary>Sets shot for each one asked for: a body of one channel, or one that alone has a figure, needs more for as many estimates.</summary>
-    public int SetsFactor { get; init; } = 1;
+    public double SetsFactor { get; init; } = 1;
 
     /// <summary>All bodies, part by part.</summary>
     public static IReadOnlyList<StudyBody> All => [.. Parts.SelectMany(p => p.Bodies)];
@@ -36,6 +36,7 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         ("Long dark frames", LongDarkBodies()),
         ("Coarse or cut off, shared noise", SharedNoiseBodies()),
         ("Large patterns of filters", LargePatternBodies()),
+        ("Frames of a real size", RealSizeBodies()),
     ];
 
     /// <summary>Bodies that cover converters of 12, 14 and 16 bits, read noise of 0.24 to 12 DN, and what makes estimators err.</summary>
@@ -55,6 +56,16 @@ internal sealed record StudyBody(string Name, VirtualBody Body, int DarkFrames =
         new("14 bits, response bent by 4 %", Bayer(14, 0.65, 2, 600.25, 14_000) with { CompressionPercent = 4 }) { SetsFactor = 4 },
         new("14 bits, hardly any pattern", Bayer(14, 2.6, 3.1, 512.25, 40_000) with { PrnuPercent = 0.02, DsnuElectron = 0.02 }) { SetsFactor = 2 },
         new("14 bits, pattern near its uncertainty", Bayer(14, 2.6, 3.1, 512.25, 40_000) with { PrnuPercent = 0.1, DsnuElectron = 0.3 }) { SetsFactor = 2 },
+    ];
+
+    /// <summary>
+    /// Read noise below half a code step on a million photosites a channel: blocks have 64 × 64 of them, and what block
+    /// means cost is 3 % of the degrees of freedom and not 6. A real frame has more photosites still, in blocks of that size.
+    /// </summary>
+    private static StudyBody[] RealSizeBodies() =>
+    [
+        .. new[] { ("on a code", 100.0), ("a quarter off", 100.25), ("half-way", 100.5) }.Select(b =>
+            new StudyBody($"Real size: 12 bits, 0.24 DN, black {b.Item1}", Coarse(b.Item2) with { WidthPixels = 2304, HeightPixels = 1800 }, 8) { SetsFactor = 0.5 }),
     ];
 
     /// <summary>Bodies whose uncertainties rest on few degrees of freedom: 32 × 32 photosites a channel, two to four frames.</summary>

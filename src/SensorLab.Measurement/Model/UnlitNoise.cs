@@ -20,7 +20,7 @@ internal sealed record UnlitNoise(Estimate DarkDn2, Estimate LitDn2, bool IsLitL
     private const int Terms = 3;
 
     /// <summary>Whether the witnesses part by more than chance.</summary>
-    public bool AreApart => Math.Abs(DarkDn2.Value - LitDn2.Value) > Significance.Scattered * double.Hypot(DarkDn2.StandardUncertainty, LitDn2.StandardUncertainty);
+    public bool AreApart => Math.Abs(DarkDn2.Value - LitDn2.Value) > Significance.WellKnown * double.Hypot(DarkDn2.StandardUncertainty, LitDn2.StandardUncertainty);
 
     /// <summary>By how much the variance may be off where they part, in DN²: it may lie anywhere between them.</summary>
     public double DoubtDn2 => AreApart ? Math.Abs(DarkDn2.Value - LitDn2.Value) / Math.Sqrt(3) : 0;

@@ -28,7 +28,7 @@ internal sealed class ChannelPlanes : IDisposable
         (_channel, _dark) = (channel, dark);
         PlanePlace[] places = [.. array.SitesOf(channel).Select(site => new PlanePlace(site.Row, site.Column, array.Rows, array.Columns))];
         int sites = grid.Width * grid.Height;
-        _codes = new CodeCounter((long)sites * places.Length * frames);
+        _codes = new CodeCounter((long)sites * places.Length * frames, dark);
         _planes = [.. places.Select((place, i) => new PlaneAccumulator(place, grid, frames, dark, KnownOf(known, i, sites, places.Length), _codes))];
         _neighbours = places.Length > 1 && frames > 1 ? new ChannelNeighbours(places) : null;
     }

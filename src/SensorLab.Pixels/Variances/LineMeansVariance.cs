@@ -89,7 +89,10 @@ internal readonly record struct LineMeansVariance(double Value, double DegreesOf
 
     /// <summary>The same of variances that ought to be equal: worth fewer degrees of freedom where they differ by more than chance lets them.</summary>
     /// <param name="variances">One or more.</param>
-    /// <remarks>One frame of a level that was disturbed has noise of its own, and how much of it a frame has next time is told by how the frames differ.</remarks>
+    /// <remarks>
+    /// One frame of a level that was disturbed has bands of its own, and how much of them a frame has next time is told by how the
+    /// frames differ. Means of lines are normal, as this takes for granted; single values that are rounded to few codes are not.
+    /// </remarks>
     public static LineMeansVariance MeanOfEqual(IReadOnlyCollection<LineMeansVariance> variances)
     {
         LineMeansVariance mean = Mean(variances);

@@ -27,7 +27,6 @@ internal sealed class TemporalContrasts
     private readonly List<LineMeansVariance> _narrowRows = [];
     private readonly List<LineMeansVariance> _columns = [];
     private readonly List<LineMeansVariance> _narrowColumns = [];
-    private readonly List<LineMeansVariance> _pixels = [];
     private readonly double[] _blockSquares;
 
     private TemporalContrasts(PlaneMoments channel, double blackDn)
@@ -72,17 +71,12 @@ internal sealed class TemporalContrasts
         _narrowRows.Add(LineMeansVariance.OfSecondDifferences(rows, _channel.Columns * Math.Sqrt(norm)));
         _columns.Add(LineMeansVariance.AboutMean(columns, _channel.Rows * Math.Sqrt(norm)));
         _narrowColumns.Add(LineMeansVariance.OfSecondDifferences(columns, _channel.Rows * Math.Sqrt(norm)));
-        double squares = 0;
         for (int block = 0; block < _channel.Blocks; block++)
         {
             double products = own.BlockProducts[block];
-            double difference = (own.BlockSquares[block] - (2 * scale * products) + (scale * scale * _earlierBlocks[block])) / norm;
+            _blockSquares[block] += (own.BlockSquares[block] - (2 * scale * products) + (scale * scale * _earlierBlocks[block])) / norm;
             _earlierBlocks[block] += own.BlockSquares[block] + (2 * products);
-            _blockSquares[block] += difference;
-            squares += difference;
         }
-
-        _pixels.Add(new LineMeansVariance(Math.Max(0, squares) / _channel.DegreesOfFreedom, _channel.DegreesOfFreedom));
     }
 
     /// <summary>What the sum of the earlier frames is multiplied by to be compared with a frame.</summary>
@@ -108,12 +102,14 @@ internal sealed class TemporalContrasts
     private IReadOnlyList<double> BlocksDn2() =>
         [.. _blockSquares.Select((squares, block) => squares / (_channel.Frames.Count - 1) / _channel.DegreesOfFreedomOf(block))];
 
-    /// <summary>The mean of all frames' variances, which without light ought to be equal; photons' noise goes with each frame's own light.</summary>
+    /// <summary>The mean of the contrasts' variances, which without light ought to be equal; photons' noise goes with each frame's own light.</summary>
     private LineMeansVariance Mean(List<LineMeansVariance> ofFrames) => _signals.Max() > SmallestScaledSignalDn ? LineMeansVariance.Mean(ofFrames) : LineMeansVariance.MeanOfEqual(ofFrames);
 
     private TemporalVariance ToVariance(bool isBanded, bool isMovedSideways)
     {
-        (double pixel, double pixelUncertainty) = (Mean(_pixels).Value, Mean(_pixels).StandardUncertainty);
+        double degrees = (_channel.Frames.Count - 1) * _channel.DegreesOfFreedom;
+        double pixel = Math.Max(0, _blockSquares.Sum()) / degrees;
+        double pixelUncertainty = pixel * Math.Sqrt(2 / degrees);
         LineMeansVariance wide = Mean(_rows);
         LineMeansVariance narrow = Mean(_narrowRows);
         LineMeansVariance row = isBanded ? narrow : wide;

@@ -50,7 +50,7 @@ internal static class ForeignSensors
             AboveShiftEv = _ => Math.Log2(0.9),
             Terms = new() { AboveToleranceEv = 0 },
         },
-        new("toe", "dim signals lose a fixed count (electrons)", ["dark-lit", "black-drift", "response-nonlinear", "exposure-inexact"], [0.5, 5, 50], scene =>
+        new("toe", "dim signals lose a fixed count (electrons)", ["dark-lit", "black-drift", "response-nonlinear", "exposure-inexact", "light-drift"], [0.5, 5, 50], scene =>
             frame => IsLit(frame) ? Dimmed(frame, frame.Exposure.LightElectron / (frame.Exposure.LightElectron + scene.Size)) : frame),
         new("excess noise", "lit pixels scatter more than photons do, with the signal's square (relative)", ["model-rejected"], [0.0005, 0.003, 0.02], scene =>
             frame =>

@@ -39,6 +39,12 @@ public sealed class ForeignFlawTests
     [InlineData("dead row", 1)]
     [InlineData("glowing corner", 12)]
     [InlineData("glowing edge", 12)]
+    [InlineData("black of lit frames", 0.3)]
+    [InlineData("one loud dark frame", 2)]
+    [InlineData("one banded frame", 2)]
+    [InlineData("photosites bend apart", 0.02)]
+    [InlineData("lit frame among the dark", 0.01)]
+    [InlineData("columns by threes", 2)]
     public void FlawByAnotherLaw_OfVisibleSize_IsNamed(string name, double size)
     {
         ForeignFlaw flaw = ForeignFlaws.Named(name);

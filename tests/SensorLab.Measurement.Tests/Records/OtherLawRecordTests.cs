@@ -52,6 +52,7 @@ public sealed class OtherLawRecordTests
     [InlineData("one loud dark frame", 10)]
     [InlineData("one banded frame", 3)]
     [InlineData("photosites bend apart", 0.03)]
+    [InlineData("black of lit frames", 0.2)]
     [InlineData("black of lit frames", 0.5)]
     [InlineData("noise to one side", 4)]
     public void Law_GivesWhatIsOnRecord(string name, double size) => Verify(name, size, "LM-2", RehearsedSet.SmallBody);

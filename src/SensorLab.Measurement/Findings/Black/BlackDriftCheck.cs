@@ -1,4 +1,7 @@
+using SensorLab.Law;
 using SensorLab.Measurement.Black;
+using SensorLab.Measurement.Findings.Response;
+using SensorLab.Measurement.Model;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Black;
@@ -17,7 +20,7 @@ internal sealed class BlackDriftCheck : IIsoCheck
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         OpticalBlack? mask = OpticalBlack.Of(evidence);
-        if ((BetweenFrames(evidence, mask) ?? LeftOpen(evidence)) is { } moved)
+        if ((BetweenFrames(evidence, mask) ?? ShiftedInLight(evidence) ?? LeftOpen(evidence)) is { } moved)
         {
             yield return moved;
         }
@@ -47,6 +50,26 @@ internal sealed class BlackDriftCheck : IIsoCheck
             "dn",
             $"At ISO {evidence.Iso} the dark frames leave open whether black moves a little, or some of them hold light or a signal that grows with time. Allowed for: black's uncertainty of {total:F3} DN is {factor:F1} times what their noise leaves.",
             "Shoot more dark frames, with the lens cap on in a dark room, after ten minutes of warming up.").In(evidence.Darks);
+    }
+
+    /// <summary>Dark frames and lit ones part over the noise without light, by as little as a black that lies elsewhere in lit frames makes it; where they part by more, model-rejected says so.</summary>
+    private static Finding? ShiftedInLight(IsoEvidence evidence)
+    {
+        (ChannelModel Channel, UnlitNoise Noise)[] apart = [.. evidence.Channels.Select(c => (c, UnlitNoise.Of(c)!)).Where(c => c.Item2 is { AreApart: true })];
+        if (apart.Length == 0 || ModelRejectedCheck.Rejects(evidence))
+        {
+            return null;
+        }
+
+        (ChannelModel channel, UnlitNoise noise) = apart.MaxBy(c => c.Noise.DoubtDn2);
+        double shift = (noise.DarkDn2.Value - noise.LitDn2.Value) / channel.Noise[NoiseParameter.GainDnPerElectron];
+        return FlawFinding.Note(
+            FindingCode.BlackDrift,
+            evidence.Iso,
+            Math.Abs(shift),
+            "dn",
+            $"At ISO {evidence.Iso} lit frames leave another noise without light than dark frames have, as if their black lay {Math.Abs(shift):F2} DN {(shift > 0 ? "above" : "below")} that of the dark ones; or dark frames are noisier or quieter themselves. Allowed for: the uncertainties of read noise and of the shadow ends carry both.",
+            Remedy).In(evidence.Darks);
     }
 
     private static Finding? BetweenFrames(IsoEvidence evidence, OpticalBlack? mask)

@@ -11,11 +11,7 @@ internal sealed class ModelRejectedCheck : IIsoCheck
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         double blackDn2 = evidence.Black.Drift.FrameDn2;
-        (string Name, double Residual, double Wavering)[] rejected = [.. evidence.Channels
-            .Where(c => c.PhotonTransfer is { DegreesOfFreedom: > 2 })
-            .Select(c => (c.Name, Misfit: LineMisfit.Of(c, c.PhotonTransfer!, blackDn2)))
-            .Where(c => c.Misfit.IsBeyondChance)
-            .Select(c => (c.Name, Math.Max(c.Misfit.Residual, c.Misfit.ParabolaShare), c.Misfit.Wavering))];
+        (string Name, double Residual, double Wavering)[] rejected = [.. RejectedChannels(evidence)];
         if (rejected.Length > 0)
         {
             yield return Rejected(evidence, [.. rejected.Select(r => r.Name)], rejected.Max(r => r.Residual), rejected.Max(r => r.Wavering));
@@ -36,6 +32,16 @@ internal sealed class ModelRejectedCheck : IIsoCheck
             yield return pattern;
         }
     }
+
+    /// <summary>Whether some channel's variances leave their line beyond chance, and by as much as matters.</summary>
+    /// <param name="evidence">The ISO.</param>
+    public static bool Rejects(IsoEvidence evidence) => RejectedChannels(evidence).Any();
+
+    private static IEnumerable<(string Name, double Residual, double Wavering)> RejectedChannels(IsoEvidence evidence) => evidence.Channels
+        .Where(c => c.PhotonTransfer is { DegreesOfFreedom: > 2 })
+        .Select(c => (c.Name, Misfit: LineMisfit.Of(c, c.PhotonTransfer!, evidence.Black.Drift.FrameDn2)))
+        .Where(c => c.Misfit.IsBeyondChance)
+        .Select(c => (c.Name, Math.Max(c.Misfit.Residual, c.Misfit.ParabolaShare), c.Misfit.Wavering));
 
     private static Finding Rejected(IsoEvidence evidence, string[] names, double residual, double wavering)
     {
