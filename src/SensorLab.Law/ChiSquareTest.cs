@@ -13,4 +13,10 @@ internal static class ChiSquareTest
         double spread = 2 / (9 * degrees);
         return (Math.Cbrt(chiSquare / degrees) - 1 + spread) / Math.Sqrt(spread);
     }
+
+    /// <summary>By what factor what is fitted to points has more variance than they say, where they scatter by more than chance; 1 where chance may do it.</summary>
+    /// <param name="chiSquare">Their squared deviations over their variances, 0 or more.</param>
+    /// <param name="degrees">Degrees of freedom; with 0 points tell nothing.</param>
+    public static double ScatterFactor(double chiSquare, double degrees) =>
+        degrees > 0 && Deviations(chiSquare, degrees) > Significance.Scattered ? chiSquare / degrees : 1;
 }

@@ -132,10 +132,23 @@ internal static class VarianceParabola
     /// <param name="variancesDn2">Variances in DN².</param>
     /// <param name="deviationsDn2">Standard uncertainties of the variances in DN².</param>
     /// <returns>The term, dimensionless; null where the levels do not determine it.</returns>
-    public static Estimate? Square(double[] signalsDn, double[] variancesDn2, double[] deviationsDn2)
+    public static Estimate? Square(double[] signalsDn, double[] variancesDn2, double[] deviationsDn2) =>
+        Fit(signalsDn, variancesDn2, deviationsDn2) is { } fit ? new Estimate(fit.Parameters[2], Math.Sqrt(fit.UnitCovariance[2, 2])) : null;
+
+    /// <summary>The variance at no signal, as uncertain as the levels scatter about their own parabola.</summary>
+    /// <param name="signalsDn">Signals in DN.</param>
+    /// <param name="variancesDn2">Variances in DN².</param>
+    /// <param name="deviationsDn2">Standard uncertainties of the variances in DN².</param>
+    /// <returns>The variance in DN²; null where the levels do not determine it.</returns>
+    public static Estimate? Intercept(double[] signalsDn, double[] variancesDn2, double[] deviationsDn2) =>
+        Fit(signalsDn, variancesDn2, deviationsDn2) is { DegreesOfFreedom: > 0 } fit
+            ? new Estimate(fit.Parameters[0], Math.Sqrt(ChiSquareTest.ScatterFactor(fit.ResidualSquares, fit.DegreesOfFreedom) * fit.UnitCovariance[0, 0]))
+            : null;
+
+    private static LinearFit? Fit(double[] signalsDn, double[] variancesDn2, double[] deviationsDn2)
     {
         Matrix<double> design = Matrix<double>.Build.Dense(signalsDn.Length, Terms, (row, power) => Math.Pow(signalsDn[row], power) / deviationsDn2[row]);
         Vector<double> observed = Vector<double>.Build.Dense(signalsDn.Length, row => variancesDn2[row] / deviationsDn2[row]);
-        return LinearLeastSquares.Fit(design, observed) is { } fit ? new Estimate(fit.Parameters[2], Math.Sqrt(fit.UnitCovariance[2, 2])) : null;
+        return LinearLeastSquares.Fit(design, observed);
     }
 }

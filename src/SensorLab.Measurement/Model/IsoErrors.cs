@@ -101,8 +101,7 @@ internal sealed class IsoErrors(ChannelObservations[] channels, IsoRows rows, do
     {
         int[] points = [.. rows.Of(channel, kind)];
         double chiSquare = points.Sum(i => rows[i].Misfit * rows[i].Misfit / rows[i].Weighed);
-        int degrees = points.Length - LineTerms;
-        return degrees > 0 && ChiSquareTest.Deviations(chiSquare, degrees) > Significance.Scattered ? chiSquare / degrees : 1;
+        return ChiSquareTest.ScatterFactor(chiSquare, points.Length - LineTerms);
     }
 
     /// <summary>What the sampling of patterns adds: all levels see the same pixels, rows and columns, which does not average out over levels.</summary>

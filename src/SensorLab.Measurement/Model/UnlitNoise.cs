@@ -1,7 +1,5 @@
-using MathNet.Numerics.LinearAlgebra;
 using SensorLab.Law;
 using SensorLab.Measurement.Black;
-using SensorLab.Measurement.Fitting;
 using SensorLab.Measurement.Levels;
 
 namespace SensorLab.Measurement.Model;
@@ -17,8 +15,6 @@ namespace SensorLab.Measurement.Model;
 /// <param name="IsLitLine">Whether the lit frames alone keep to a straight line, so that nothing else is the matter.</param>
 internal sealed record UnlitNoise(Estimate DarkDn2, Estimate LitDn2, bool IsLitLine)
 {
-    private const int Terms = 3;
-
     /// <summary>Whether the witnesses part by more than chance.</summary>
     public bool AreApart => Math.Abs(DarkDn2.Value - LitDn2.Value) > Significance.WellKnown * double.Hypot(DarkDn2.StandardUncertainty, LitDn2.StandardUncertainty);
 
@@ -36,31 +32,20 @@ internal sealed record UnlitNoise(Estimate DarkDn2, Estimate LitDn2, bool IsLitL
         }
 
         BlackDrift drift = channel.BlackDrift.WithForetoldShift();
-        (ObservedLevel Level, PhotonTransferPoint Point, double Variance)[] all =
+        (ObservedLevel Level, PhotonTransferPoint Point, double Deviation)[] all =
         [
             .. channel.Levels.Where(l => channel.FitLevels.Contains(l.Level))
-                .Select(l => (l, Point: PhotonTransferPoint.Of(l, channel.Noise[NoiseParameter.BlackDn], channel.Noise.Response, channel.CodeStepDn, drift)))
-                .Select(p => (p.l, p.Point, PhotonTransferEstimator.VarianceOfVariance(line, p.Point))),
+                .Select(l => (Level: l, Point: PhotonTransferPoint.Of(l, channel.Noise[NoiseParameter.BlackDn], channel.Noise.Response, channel.CodeStepDn, drift)))
+                .Select(p => (p.Level, p.Point, Math.Sqrt(PhotonTransferEstimator.VarianceOfVariance(line, p.Point) + ChannelObservations.RoundingDoubtDn4(p.Level)))),
         ];
-        (PhotonTransferPoint Point, double Variance)[] lit = [.. all.Where(p => !p.Level.IsDark).Select(p => (p.Point, p.Variance))];
-        Estimate[] dark = [.. all.Where(p => p.Level.IsDark).Select(p => new Estimate(p.Point.VarianceDn2 - (line.GainDnPerElectron * p.Point.SignalDn), Math.Sqrt(p.Variance + ChannelObservations.RoundingDoubtDn4(p.Level))))];
-        if (dark.Length == 0 || lit.Length <= Terms)
+        (PhotonTransferPoint Point, double Deviation)[] lit = [.. all.Where(p => !p.Level.IsDark).Select(p => (p.Point, p.Deviation))];
+        Estimate[] dark = [.. all.Where(p => p.Level.IsDark).Select(p => new Estimate(p.Point.VarianceDn2 - (line.GainDnPerElectron * p.Point.SignalDn), p.Deviation))];
+        if (dark.Length == 0 || VarianceParabola.Intercept([.. lit.Select(p => p.Point.SignalDn)], [.. lit.Select(p => p.Point.VarianceDn2)], [.. lit.Select(p => p.Deviation)]) is not { } left)
         {
             return null;
         }
 
-        Matrix<double> design = Matrix<double>.Build.Dense(lit.Length, Terms, (row, power) => Math.Pow(lit[row].Point.SignalDn, power) / Math.Sqrt(lit[row].Variance));
-        Vector<double> observed = Vector<double>.Build.Dense(lit.Length, row => lit[row].Point.VarianceDn2 / Math.Sqrt(lit[row].Variance));
-        if (LinearLeastSquares.Fit(design, observed) is not { } fit)
-        {
-            return null;
-        }
-
-        // Lit levels that leave their own curve know no better where it begins.
-        double chiSquare = (observed - (design * fit.Parameters)).DotProduct(observed - (design * fit.Parameters));
-        int degrees = lit.Length - Terms;
-        double scatter = ChiSquareTest.Deviations(chiSquare, degrees) > Significance.Scattered ? chiSquare / degrees : 1;
-        bool isLine = PhotonTransferEstimator.Fit([.. lit.Select(p => p.Point)]) is { } alone && ChiSquareTest.Deviations(alone.ChiSquare, alone.DegreesOfFreedom) <= Significance.Scattered;
-        return new UnlitNoise(Estimate.WeightedMean(dark), new Estimate(fit.Parameters[0], Math.Sqrt(scatter * fit.UnitCovariance[0, 0])), isLine);
+        bool isLine = PhotonTransferEstimator.Fit([.. lit.Select(p => p.Point)]) is { } alone && ChiSquareTest.ScatterFactor(alone.ChiSquare, alone.DegreesOfFreedom) == 1;
+        return new UnlitNoise(Estimate.WeightedMean(dark), left, isLine);
     }
 }

@@ -97,9 +97,6 @@ internal readonly record struct LineMeansVariance(double Value, double DegreesOf
     {
         LineMeansVariance mean = Mean(variances);
         double chiSquare = variances.Sum(v => v.DegreesOfFreedom / 2 * Math.Pow((v.Value / mean.Value) - 1, 2));
-        int degrees = variances.Count - 1;
-        return degrees > 0 && mean.Value > 0 && ChiSquareTest.Deviations(chiSquare, degrees) > Significance.Scattered
-            ? mean with { DegreesOfFreedom = mean.DegreesOfFreedom * degrees / chiSquare }
-            : mean;
+        return mean.Value > 0 ? mean with { DegreesOfFreedom = mean.DegreesOfFreedom / ChiSquareTest.ScatterFactor(chiSquare, variances.Count - 1) } : mean;
     }
 }

@@ -64,8 +64,9 @@ internal sealed class ModelRejectedCheck : IIsoCheck
                let channel = evidence.Channels[c]
                where channel.PhotonTransfer is { DegreesOfFreedom: > 2 }
                let misfit = LineMisfit.Of(channel, channel.PhotonTransfer!, blackDn2)
-               where ChiSquareTest.Deviations(misfit.ChiSquare, misfit.Degrees) > Significance.Scattered
-               select (channel.Name, Math.Sqrt(misfit.ChiSquare / misfit.Degrees)),
+               let factor = ChiSquareTest.ScatterFactor(misfit.ChiSquare, misfit.Degrees)
+               where factor > 1
+               select (channel.Name, Math.Sqrt(factor)),
         ];
         string[] names = [.. wide.Select(w => w.Name)];
         if (names.Length == 0)

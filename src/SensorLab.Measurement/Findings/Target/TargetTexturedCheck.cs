@@ -8,9 +8,10 @@ namespace SensorLab.Measurement.Findings.Target;
 /// <summary>target-textured: what all frames show alike goes together from pixel to pixel and grows with light; a sensor's own pattern does not.</summary>
 /// <remarks>
 /// The covariance of neighbours in the sum of a level's frames, less what it would be if all correlated as the temporal
-/// noise does (smoothed raw data correlate in both), and less the dark frames': offsets by turns go together without light. Texture shows in both directions, a row or column pattern in one at
-/// most; a weave as fine as the photosites makes neighbours differ, one of a repeat's size makes sites a repeat apart differ
-/// while what its next neighbours share and what they do not cancel out.
+/// noise does (smoothed raw data correlate in both), and less that of dark frames: offsets by turns go together without
+/// light. Texture shows in both directions, a row or column pattern in one at most; a weave as fine as the photosites
+/// makes neighbours differ, one of a repeat's size makes sites a repeat apart differ while what its next neighbours share
+/// and what they do not cancel out.
 /// </remarks>
 internal sealed class TargetTexturedCheck : IIsoCheck
 {
