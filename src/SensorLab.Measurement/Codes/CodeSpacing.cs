@@ -1,3 +1,4 @@
+using SensorLab.Pixels;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Codes;
@@ -24,6 +25,9 @@ internal readonly record struct CodeSpacing(int Codes, int Steps)
 
     private const int FewestCodes = 3;
 
+    /// <summary>Noise in steps below which a pixel hardly ever meets a second code.</summary>
+    private const double SmallestNoiseSteps = 0.1;
+
     /// <summary>Mean steps that one gap may be long: a fraction multiplied makes steps of two neighbouring lengths.</summary>
     private const double LongestRun = 2;
 
@@ -33,7 +37,19 @@ internal readonly record struct CodeSpacing(int Codes, int Steps)
     /// <summary>Codes that were never met.</summary>
     public int Gaps => Codes - Steps;
 
+    /// <summary>Whether codes lie farther apart than others by a ratio, wherever the first and the last code of either fall between two steps.</summary>
+    /// <param name="other">The others.</param>
+    /// <param name="ratio">The ratio, above 1.</param>
+    public bool IsWiderThan(CodeSpacing other, double ratio) => (Codes - 1.0) / Steps > ratio * (other.Codes + 1) / other.Steps;
+
     public static CodeSpacing operator +(CodeSpacing a, CodeSpacing b) => new(a.Codes + b.Codes, a.Steps + b.Steps);
+
+    /// <summary>The spacing of a channel's codes at a level; null where they do not tell, or noise is none and each frame has a code of its own.</summary>
+    /// <param name="channel">Statistics of the channel at the level.</param>
+    public static CodeSpacing? Of(ChannelStatistics channel) => Of(channel.Codes) is { } spacing
+        && (channel.Temporal is not { } temporal || temporal.Parts.PixelDn2 > SmallestNoiseSteps * SmallestNoiseSteps * spacing.StepDn * spacing.StepDn)
+            ? spacing
+            : null;
 
     /// <summary>The spacing of a histogram without clipped values; null where it holds too few codes or too few values.</summary>
     public static CodeSpacing? Of(CodeHistogram histogram)
@@ -59,7 +75,7 @@ internal readonly record struct CodeSpacing(int Codes, int Steps)
 
         // One wide gap lies between frames of different light, not between codes.
         var spacing = new CodeSpacing(codes, Math.Max(1, met - 1));
-        return met < 2 || longest > LongestRun * spacing.StepDn || IsThin(histogram, first, last, spacing.StepDn) ? null : spacing;
+        return met < FewestCodes || longest > LongestRun * spacing.StepDn || IsThin(histogram, first, last, spacing.StepDn) ? null : spacing;
     }
 
     private static bool IsThin(CodeHistogram histogram, int first, int last, double stepDn)

@@ -23,7 +23,7 @@ internal sealed class CodeStepFinder
         _known = [.. levels
             .Select(l => l.Channels.First(c => c.Channel == channel))
             .Where(c => clipCodeDn is not { } clip || ClipCodeFinder.ShareFrom(c.Codes, clip) <= 0)
-            .Select(c => (MeanDn: c.MeanDn, Spacing: CodeSpacing.Of(c.Codes)))
+            .Select(c => (MeanDn: c.MeanDn, Spacing: CodeSpacing.Of(c)))
             .Where(k => k.Spacing is not null)
             .Select(k => (k.MeanDn, k.Spacing!.Value))];
 

@@ -19,6 +19,9 @@ internal static class DarkFloor
     /// <summary>Share of values above the second code from which it is the distribution's own flank, and no tail of hot pixels, that the slope is taken from.</summary>
     private const double SmallestAbove = 0.025;
 
+    /// <summary>Values missing below for each one above the second code from which it does not matter whose tail that is: hot pixels above make seem as many missing below as they are, and no more.</summary>
+    private const double OutnumberingTail = 10;
+
     /// <summary>Values that ought to lie below the lowest code: that none does happens by chance once in e²¹ = 10⁹ sets.</summary>
     private const double FewestMissing = 21;
 
@@ -44,19 +47,20 @@ internal static class DarkFloor
 
         // A code that a maker's multiplication skips is none: the next one met counts.
         double second = lowest + (codes.Counts.Skip(1).FirstOrDefault(c => c > 0) * lowest / codes.Counts[0]);
-        if (1 - second < SmallestAbove)
+        double place = Normal.InvCDF(0, 1, lowest);
+        double step = Normal.InvCDF(0, 1, Math.Min(1, second)) - place;
+        if (!double.IsFinite(step))
         {
             return 0;
         }
 
-        double place = Normal.InvCDF(0, 1, lowest);
-        double step = Normal.InvCDF(0, 1, second) - place;
         double density = Normal.PDF(0, 1, place);
         double densityOfSecond = Normal.PDF(0, 1, place + step);
         double variance = (Variance(lowest, lowest) / (density * density))
             + (Variance(second, second) / (densityOfSecond * densityOfSecond))
             - (2 * Variance(lowest, second) / (density * densityOfSecond));
-        return pixels * Normal.CDF(0, 1, place - step - (Significance.Flank * Math.Sqrt(variance / pixels)));
+        double missing = Normal.CDF(0, 1, place - step - (Significance.Flank * Math.Sqrt(variance / pixels)));
+        return 1 - second < SmallestAbove && missing < OutnumberingTail * (1 - second) ? 0 : pixels * missing;
     }
 
     /// <summary>Covariance of two shares below edges, of one value.</summary>

@@ -30,6 +30,9 @@ public static class FindingConsequences
     /// <summary>How far a response may depart from its law, relative: beyond, a signal is no measure of light.</summary>
     internal const double LargestDeparture = 1;
 
+    /// <summary>What metered frames may lie apart in EV and still be of one light, whose scatter the fit carries.</summary>
+    private const double LargestScatterOfGrey = 0.5;
+
     private const FigureKinds Noise = FigureKinds.NoiseElectron | FigureKinds.ReadNoiseDn | FigureKinds.Shadows;
 
     private static readonly FindingConsequence[] Table =
@@ -52,6 +55,13 @@ public static class FindingConsequences
         new(FindingCode.TargetTextured, FigureKinds.Above | FigureKinds.FirstClip | FigureKinds.ShadowEnd, FigureFate.Widened),
         new(FindingCode.TargetTextured, FigureKinds.Prnu, FigureFate.AtMost),
         new(FindingCode.TargetTextured, FigureKinds.Shadows | FigureKinds.SnrTotal, FigureFate.AtLeast),
+
+        // Metered frames far apart: one of them saw another light, or none, and which of them is middle grey nobody knows.
+        new(FindingCode.MeteredDoubtful, FigureKinds.Above | FigureKinds.FirstClip | FigureKinds.ShadowEnd, FigureFate.Widened)
+        {
+            IsLarge = (f, _) => f.Size > LargestScatterOfGrey,
+            Share = (f, _) => Math.Log(2) * (f.Size ?? 0) / Math.Sqrt(12),
+        },
 
         // Steps that differ from code to code round black to anywhere within them, and their rounding is no noise of step²/12.
         new(FindingCode.RawCompanded, FigureKinds.Black, FigureFate.Widened) { Holds = _ => true, Share = (_, iso) => UnevenShiftDn(iso) / Math.Sqrt(3) },

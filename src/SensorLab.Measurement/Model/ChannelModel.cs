@@ -32,6 +32,9 @@ internal sealed record ChannelModel
     /// <summary>Whether the dark noise is below half a step and the rounded normal was fitted.</summary>
     public bool IsBelowStep { get; init; }
 
+    /// <summary>Temporal variance of dark pixels in DN² that coarse codes alone tell, rounding's included; null where it is told by dark levels' own variance, or not.</summary>
+    public Estimate? UnlitByCodesDn2 { get; init; }
+
     /// <summary>By how much the temporal variance of rows and of columns may be off in DN², where dark levels contradict each other.</summary>
     public (double RowDn2, double ColumnDn2) LineDoubts { get; init; }
 

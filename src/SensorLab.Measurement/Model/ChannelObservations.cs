@@ -105,6 +105,9 @@ internal sealed class ChannelObservations
     /// <summary>What coarse or cut-off dark codes tell; null where their means and variances serve.</summary>
     public RoundedNormal? Codes { get; private set; }
 
+    /// <summary>Temporal variance in DN² that coarse dark codes tell without the lit levels' help, rounding's included; null where they do not.</summary>
+    public Estimate? UnlitByCodesDn2 { get; private set; }
+
     /// <summary>The part of its intercept's variance that the codes know better than the lit levels: 1 where they alone tell it.</summary>
     public double LitShareOfIntercept { get; private set; }
 
@@ -149,6 +152,7 @@ internal sealed class ChannelObservations
         if (isCoarse)
         {
             FitLevels = [.. _fitted.Where(l => IsFine(l, FineNoiseSteps))];
+            UnlitByCodesDn2 = FitCodes(null, [])?.TemporalVarianceDn2 is { } alone ? alone with { Value = alone.Value + QuantisationDn2 } : null;
             LinesByCodesDn2 = (lines with { Codes = first!.WithMoreNoise() }).Temporal().Sum.Value - Lines.Sum.Value;
         }
 

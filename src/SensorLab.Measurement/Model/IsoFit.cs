@@ -26,6 +26,9 @@ internal sealed class IsoFit
 {
     private const int MostRounds = 40;
 
+    /// <summary>Rounds after which steps are halved: weights that follow the fit may throw it to and fro between two lines that points far off pull it to.</summary>
+    private const int FullRounds = 10;
+
     /// <summary>Relative change of every gain below which the weights have settled.</summary>
     private const double ConvergedChange = 1e-11;
 
@@ -196,7 +199,7 @@ internal sealed class IsoFit
 
             _solved = solved;
             double[] moved = [.. _at];
-            Vector<double> step = solved.Step;
+            Vector<double> step = solved.Step * (round < FullRounds ? 1 : 0.5);
             double change = 0;
             for (int i = 0; i < moved.Length; i++)
             {

@@ -97,6 +97,7 @@ internal sealed class IsoModel
             CodeStepDn = channel.StepDn,
             BlackDrift = channel.Drift with { LitShiftDn = fit.LitShiftDn },
             LineDoubts = channel.LineDoubts,
+            UnlitByCodesDn2 = channel.UnlitByCodesDn2,
             IsBelowStep = channel.IsBelowStep,
             FitLevels = line is null ? new HashSet<LevelRecord>() : channel.FitLevels.Select(l => l.Level).ToHashSet(),
         };

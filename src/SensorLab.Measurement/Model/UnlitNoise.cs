@@ -39,7 +39,9 @@ internal sealed record UnlitNoise(Estimate DarkDn2, Estimate LitDn2, bool IsLitL
                 .Select(p => (p.Level, p.Point, Math.Sqrt(PhotonTransferEstimator.VarianceOfVariance(line, p.Point) + ChannelObservations.RoundingDoubtDn4(p.Level)))),
         ];
         (PhotonTransferPoint Point, double Deviation)[] lit = [.. all.Where(p => !p.Level.IsDark).Select(p => (p.Point, p.Deviation))];
-        Estimate[] dark = [.. all.Where(p => p.Level.IsDark).Select(p => new Estimate(p.Point.VarianceDn2 - (line.GainDnPerElectron * p.Point.SignalDn), p.Deviation))];
+        Estimate[] dark = channel.UnlitByCodesDn2 is { } byCodes
+            ? [byCodes]
+            : [.. all.Where(p => p.Level.IsDark).Select(p => new Estimate(p.Point.VarianceDn2 - (line.GainDnPerElectron * p.Point.SignalDn), p.Deviation))];
         if (dark.Length == 0 || VarianceParabola.Intercept([.. lit.Select(p => p.Point.SignalDn)], [.. lit.Select(p => p.Point.VarianceDn2)], [.. lit.Select(p => p.Deviation)]) is not { } left)
         {
             return null;

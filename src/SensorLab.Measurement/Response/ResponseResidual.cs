@@ -161,6 +161,9 @@ internal sealed class ResponseResidual
     /// <summary>The largest departure from the fitted law over the signals used, from the dimmest one on, as a natural logarithm of light.</summary>
     public Estimate Largest => Departures(_shares).MaxBy(d => Math.Abs(d.Value));
 
+    /// <summary>The departure at saturation, above the brightest signal used: a knee that begins there shows in nothing below.</summary>
+    public Estimate AtSaturation => Between(0, _fullDn);
+
     /// <summary>How far the response may be off its law where it is farthest among the signals that the noise is fitted to: the root mean square there, as a natural logarithm of light; 0 without such signals.</summary>
     public double ReachInFit => Departures(_shares.Where(s => s <= FitRange.HighestShare)).Select(d => double.Hypot(d.Value, d.StandardUncertainty)).DefaultIfEmpty(0).Max();
 

@@ -32,7 +32,7 @@ internal static class ForeignFiles
             return WithNeighbours(scene, frame, 0, (code, around) => own.NextDouble() < scene.Size ? around.Append(code).Order().ElementAt(around.Length / 2) : code);
         }),
         new("stars eaten", "a photosite above all neighbours of its colour is cut to the highest (1)", ["raw-filtered", "pixels-hot", "model-rejected"], [1], scene => frame => WithNeighbours(scene, frame, 0, (own, around) => Math.Min(own, around.Max()))),
-        new("smoothed shadows", "small differences from the neighbours are smoothed out, large ones kept (DN)", ["raw-filtered", "model-rejected"], [1, 4, 16], scene => frame =>
+        new("smoothed shadows", "small differences from the neighbours are smoothed out, large ones kept (DN)", ["raw-filtered", "model-rejected", "black-drift"], [1, 4, 16], scene => frame =>
             WithNeighbours(scene, frame, 0, (own, around) => around.Append(own).Where(a => Math.Abs(a - own) <= scene.Size).Average())),
         new("black taken off", "a pedestal below black is taken off and what is negative cut to 0 (DN left)", ["black-clipped", "levels-declared"], [20, 2, 0], scene =>
         {

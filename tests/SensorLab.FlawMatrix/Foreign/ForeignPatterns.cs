@@ -41,7 +41,7 @@ internal static class ForeignPatterns
             double[] bends = [.. Enumerable.Range(0, (int)scene.Layout.ActiveArea.Area).Select(_ => scene.Size * Normal(scene.Shared))];
             return frame => scene.WithSignals(frame, (x, y, share) => share * (1 - (bends[(y * scene.Layout.ActiveArea.Width) + x] * share)));
         }),
-        new("columns clip apart", "columns' converters end each at a code of its own (relative, the standard deviation below the last)", ["response-nonlinear", "levels-declared"], [0.003, 0.01], scene =>
+        new("columns clip apart", "columns' converters end each at a code of its own (relative, the standard deviation below the last)", ["response-nonlinear", "levels-declared", "saturation-not-reached"], [0.003, 0.01], scene =>
         {
             double[] ends = [.. Enumerable.Range(0, scene.Layout.ActiveArea.Width).Select(_ => Math.Round(scene.Largest * (1 - (scene.Size * Math.Abs(Normal(scene.Shared))))))];
             return frame => scene.WithCodes(frame, (x, _, code) => Math.Min(code, ends[x]));

@@ -30,6 +30,20 @@ public sealed class CodeSpacingTests
         Assert.Null(CodeSpacing.Of(codes));
     }
 
+    /// <summary>Two codes apart are as well two frames that are clipped at a code each.</summary>
+    [Fact]
+    public void Of_TwoCodes_DoesNotTell() => Assert.Null(CodeSpacing.Of(new CodeHistogram(4000, [5000, 0, 0, 5000])));
+
+    /// <summary>Where a few codes are all there is, one of them more or less is no other step; bits that are missing are.</summary>
+    [Theory]
+    [InlineData(3, 2, 4, 4, false)]
+    [InlineData(8, 6, 4, 4, false)]
+    [InlineData(12, 3, 5, 5, true)]
+    [InlineData(80, 40, 60, 60, true)]
+    [InlineData(80, 60, 60, 60, false)]
+    public void IsWiderThan_FewCodesOrMany_AllowsForTheEnds(int codes, int steps, int otherCodes, int otherSteps, bool expected) =>
+        Assert.Equal(expected, new CodeSpacing(codes, steps).IsWiderThan(new CodeSpacing(otherCodes, otherSteps), 1.4));
+
     private static CodeHistogram Codes(double factor, double apartDn)
     {
         double[] values = new double[2 * Values];

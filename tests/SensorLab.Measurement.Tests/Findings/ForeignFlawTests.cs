@@ -45,6 +45,7 @@ public sealed class ForeignFlawTests
     [InlineData("photosites bend apart", 0.02)]
     [InlineData("lit frame among the dark", 0.01)]
     [InlineData("columns by threes", 2)]
+    [InlineData("capped metered frame", 1)]
     public void FlawByAnotherLaw_OfVisibleSize_IsNamed(string name, double size)
     {
         ForeignFlaw flaw = ForeignFlaws.Named(name);
@@ -52,6 +53,42 @@ public sealed class ForeignFlawTests
         string[] found = [.. RehearsedSet.Examine(flaw, size).Select(f => f.Code)];
 
         Assert.True(found.Intersect(flaw.Codes).Any(), $"found: {string.Join(", ", found)}");
+    }
+
+    /// <summary>A frame under the cap among readings of one frame each is told, however little it shows; and middle grey then is anywhere.</summary>
+    [Fact]
+    public void CappedMeteredFrame_AmongReadingsOfOneFrame_IsDoubtedAndWidensTheEnds()
+    {
+        VirtualBody body = RehearsedSet.SmallBody with { Shooting = new ShootingHabits { MeterReadings = 3, FramesPerReading = 1 } };
+        IsoEvidence evidence = RehearsedSet.Evidence(ForeignFlaws.Named("capped metered frame"), 1, body)[0];
+        IReadOnlyList<Finding> found = IsoChecks.Examine([evidence]);
+
+        Assert.True(Assert.Single(found, f => f.Code == FindingCode.MeteredDoubtful).Size > 5);
+        Assert.True(FindingConsequences.Applied([evidence.Profile], found)[0].Latitude.AboveEv!.StandardUncertainty > 1);
+    }
+
+    /// <summary>Lit frames without photons' noise give no line: gain and all that hangs on it is absent, and that is said.</summary>
+    [Fact]
+    public void NoiselessLight_GivesNoLine_IsSaid()
+    {
+        var flaw = new ForeignFlaw("noiseless light", "lit frames hold one code", [], [1], scene => frame => ForeignScene.IsLit(frame)
+            ? scene.WithCodes(frame, (_, _, code) => Math.Min(code, Math.Round(512 + (frame.Exposure.ExposureSeconds * 1000) + (frame.Number % 2))))
+            : frame);
+
+        IReadOnlyList<Finding> found = RehearsedSet.Examine(flaw, 1);
+
+        Assert.Contains(found, f => f.Code == FindingCode.ModelRejected && f.Message.Contains("gives no gain", StringComparison.Ordinal));
+    }
+
+    /// <summary>Codes of two channels that were multiplied, where noise covers few of them, are no other recording depth; nor are frames that are clipped at a code each.</summary>
+    [Theory]
+    [InlineData("two channels multiplied", 0.12, true)]
+    [InlineData("clip wanders", 10, false)]
+    public void FewCodes_OfAnotherCause_AreNoOtherDepth(string name, double size, bool coarse)
+    {
+        VirtualBody body = coarse ? RehearsedSet.CoarseBody : RehearsedSet.SmallBody with { Shooting = new ShootingHabits { FramesPerLevel = 4 } };
+
+        Assert.DoesNotContain(RehearsedSet.Examine(ForeignFlaws.Named(name), size, body), f => f.Code == FindingCode.DepthMixed);
     }
 
     [Theory]

@@ -129,6 +129,21 @@ public sealed class IsoModelTests
         Assert.Equal(3 / Math.Sqrt(3), rows.StandardUncertainty, 0.2);
     }
 
+    /// <summary>Two dark levels whose variances differ fiftyfold pull the line to and fro; it settles near the slope that all lit levels have.</summary>
+    [Fact]
+    public void Of_DarkLevelsThatContradict_Settles()
+    {
+        double[] signals = [0.4, 1, 2, 4, 8, 16, 32, 64, 128, 256, 512, 1024, 2048];
+        LevelRecord[] levels =
+        [
+            Level("dark", 0.01, [100, 100, 100, 100], 0.25, "G1", "G2"),
+            Level("dark", 1, [100, 100, 100.1, 100], 13, "G1", "G2"),
+            .. signals.Select(s => Level("bracket", s / 1e5, [100 + s, 100 + s], 0.25 + (0.11 * s), "G1", "G2")),
+        ];
+
+        Assert.All(IsoModel.Of(levels).Channels, c => Assert.InRange(c.PhotonTransfer!.GainDnPerElectron, 0.08, 0.14));
+    }
+
     /// <summary>A pattern that grows as D² + P²·S² scatters about its law by chance; one with a part of S⁴ does not, and DSNU and PRNU are as much less certain.</summary>
     [Theory]
     [InlineData(0, 1, 1)]

@@ -31,7 +31,7 @@ internal sealed class CodeSteps
     public IReadOnlyList<EvidenceLevel> WideLevels =>
     [
         .. _channels
-            .SelectMany(c => c.Where(s => s.Spacing.StepDn > DistinctRatio * c.Min(other => other.Spacing.StepDn)))
+            .SelectMany(c => c.Where(s => c.Any(other => s.Spacing.IsWiderThan(other.Spacing, DistinctRatio))))
             .Select(s => s.Level)
             .Distinct(),
     ];
@@ -47,13 +47,13 @@ internal sealed class CodeSteps
         bool grows = false;
         for (int i = 0; i < levels.Count; i++)
         {
-            double own = levels[i].Spacing.StepDn;
-            if (levels.Skip(i + 1).Any(later => later.Spacing.StepDn * DistinctRatio < own))
+            CodeSpacing own = levels[i].Spacing;
+            if (levels.Skip(i + 1).Any(later => own.IsWiderThan(later.Spacing, DistinctRatio)))
             {
                 return StepPattern.Mixed;
             }
 
-            grows |= own > DistinctRatio * levels[0].Spacing.StepDn;
+            grows |= own.IsWiderThan(levels[0].Spacing, DistinctRatio);
         }
 
         return grows ? StepPattern.Growing : StepPattern.Even;
@@ -84,7 +84,7 @@ internal sealed record LevelSpacing(EvidenceLevel Level, CodeSpacing Spacing)
         .. evidence.Levels
             .Where(l => l.Record.Channels[channel].ClippedFraction <= 0)
             .OrderBy(l => l.Record.Channels[channel].MeanDn)
-            .Select(l => (Level: l, Spacing: CodeSpacing.Of(l.Statistics.Channels[channel].Codes)))
+            .Select(l => (Level: l, Spacing: CodeSpacing.Of(l.Statistics.Channels[channel])))
             .Where(l => l.Spacing is not null)
             .Select(l => new LevelSpacing(l.Level, l.Spacing!.Value)),
     ];

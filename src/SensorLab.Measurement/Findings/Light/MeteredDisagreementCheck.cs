@@ -14,6 +14,9 @@ internal sealed class MeteredDisagreementCheck : IIsoCheck
     /// <summary>What two readings may differ by beyond the meter's step, the field's unevenness under another lamp included.</summary>
     private const double ReadingsToleranceEv = 0.1;
 
+    /// <summary>Share of the brightest frame's light below which a frame has none: its distance is not counted any further.</summary>
+    private const double NoLightShare = 0.001;
+
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
         EvidenceLevel[] metered = [.. evidence.Levels.Where(l => l.Role == FrameRole.Metered)];
@@ -34,18 +37,20 @@ internal sealed class MeteredDisagreementCheck : IIsoCheck
             yield return Doubt(evidence, range, $"At ISO {evidence.Iso} the metered frames of one reading differ by {range:F2} EV: the light changed after metering.", [worst]);
         }
 
-        double[] readings = [.. metered.Select(l => Math.Log2(l.Record.Channels[green].SpotMeanDn!.Value - black)).Where(double.IsFinite)];
-        double spread = readings.Length == 0 ? 0 : readings.Max() - readings.Min();
+        double spread = RangeEv([.. metered.Select(l => l.Record.Channels[green].SpotMeanDn!.Value - black)]);
         if (spread > evidence.Options.MeterStepEv + ReadingsToleranceEv + range)
         {
             yield return Doubt(evidence, spread, $"At ISO {evidence.Iso} the meter's readings differ by {spread:F2} EV, more than its step of {evidence.Options.MeterStepEv:F2} EV explains.", metered);
         }
     }
 
-    private static double RangeEv(EvidenceLevel level, int channel, double black)
+    private static double RangeEv(EvidenceLevel level, int channel, double black) => RangeEv([.. level.Record.Channels[channel].FrameMeansDn.Select(m => m - black)]);
+
+    /// <summary>How far signals lie apart in EV; a frame under the cap counts as one of next to no light.</summary>
+    private static double RangeEv(double[] signalsDn)
     {
-        double[] signals = [.. level.Record.Channels[channel].FrameMeansDn.Select(m => m - black)];
-        return signals.Min() > 0 ? Math.Log2(signals.Max() / signals.Min()) : 0;
+        double most = signalsDn.Max();
+        return most > 0 ? Math.Log2(most / Math.Max(signalsDn.Min(), NoLightShare * most)) : 0;
     }
 
     private static Finding Doubt(IsoEvidence evidence, double ev, FormattableString what, IReadOnlyList<EvidenceLevel> levels) => FlawFinding.Warning(

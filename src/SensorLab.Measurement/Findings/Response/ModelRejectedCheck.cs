@@ -8,8 +8,16 @@ namespace SensorLab.Measurement.Findings.Response;
 /// <summary>model-rejected: variances leave the photon-transfer line beyond chance and by more than a gain may be off.</summary>
 internal sealed class ModelRejectedCheck : IIsoCheck
 {
+    /// <summary>Lit levels of two frames from which a line ought to come out.</summary>
+    private const int FewestOfLine = 3;
+
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
+        if (WithoutLine(evidence) is { } without)
+        {
+            yield return without;
+        }
+
         double blackDn2 = evidence.Black.Drift.FrameDn2;
         (string Name, double Residual, double Wavering)[] rejected = [.. RejectedChannels(evidence)];
         if (rejected.Length > 0)
@@ -31,6 +39,24 @@ internal sealed class ModelRejectedCheck : IIsoCheck
         {
             yield return pattern;
         }
+    }
+
+    /// <summary>Channels whose levels ought to give a line, and give none: what hangs on it is absent, and this is why.</summary>
+    private static Finding? WithoutLine(IsoEvidence evidence)
+    {
+        string[] names =
+        [
+            .. evidence.Channels
+                .Where(c => c.PhotonTransfer is null && c.Levels.Count(l => !l.IsDark && l.Channel is { TemporalParts.PixelUncertaintyDn2: > 0, ClippedFraction: <= 0 }) >= FewestOfLine)
+                .Select(c => c.Name),
+        ];
+        return names.Length == 0 ? null : FlawFinding.Warning(
+            FindingCode.ModelRejected,
+            evidence.Iso,
+            null,
+            string.Empty,
+            $"At ISO {evidence.Iso} noise does not grow with light ({FlawFinding.Listed(names)}): it gives no gain, and what is counted in electrons, read noise and shadow ends are left out.",
+            "Look at the points of the noise chart for levels that lie far off, and shoot those, or the dark frames, again; in-camera noise reduction has to be off.").For(names, evidence.Channels.Count).In(evidence.Lit);
     }
 
     /// <summary>Whether some channel's variances leave their line beyond chance, and by as much as matters.</summary>

@@ -63,7 +63,7 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
         }
 
         Estimate largest = residual.Largest;
-        double reach = Math.Abs(largest.Value) + (Propagation.CoverageOfLargest(1) * largest.StandardUncertainty);
+        double reach = residual.IsOpen ? Math.Max(ReachOf(largest), ReachOf(residual.AtSaturation)) : ReachOf(largest);
         if (reach < SmallestNoted)
         {
             return [];
@@ -100,6 +100,8 @@ internal sealed class ResponseNonlinearCheck : IIsoCheck
             "Nothing to do at the camera.");
         return [Math.Abs(largest.Value) < LargestDeviation ? finding with { Severity = FindingSeverity.Note } : finding];
     }
+
+    private static double ReachOf(Estimate departure) => Math.Abs(departure.Value) + (Propagation.CoverageOfLargest(1) * departure.StandardUncertainty);
 
     /// <summary>Signals that leave the straight line against nominal exposures: the shutter's or the lamp's doing where that was found, else whose is not known.</summary>
     private static IEnumerable<Finding> OfExposures(IsoEvidence evidence)
