@@ -18,7 +18,8 @@ internal static class ForeignModes
             IsLit(frame) ? frame with { Exposure = frame.Exposure with { BlackShiftDn = frame.Exposure.BlackShiftDn + scene.Size } } : frame),
         new("odd level", "all frames of one well-lit level at another light than said (relative)", ["exposure-inexact", "response-nonlinear", "light-flicker"], [0.01, 0.1, 0.5], scene =>
         {
-            double seconds = scene.Plan.Frames.Where(f => f.Role == FrameRole.Bracket).Select(f => f.Exposure.ExposureSeconds).Distinct().Order().ToArray() is var times ? times[times.Length / 2] : 0;
+            double[] times = [.. scene.Plan.Frames.Where(f => f.Role == FrameRole.Bracket).Select(f => f.Exposure.ExposureSeconds).Distinct().Order()];
+            double seconds = times[times.Length / 2];
             return frame => frame.Role == FrameRole.Bracket && frame.Exposure.ExposureSeconds == seconds ? Dimmed(frame, 1 - scene.Size) : frame;
         }),
         new("heavy-tailed noise", "noise of the readout falls off exponentially on both sides (DN, on top)", OfNoise, [0.5, 2, 8], scene => frame =>
@@ -27,7 +28,7 @@ internal static class ForeignModes
             return scene.WithCodes(frame, (_, _, code) => code >= scene.Largest ? code : Math.Floor(code + (scene.Size * Laplace(own)) + own.NextDouble()));
         })
         {
-            Recorded = (truth, size, _) => ForeignFlaw.WithNoise(truth, double.Hypot(size, Math.Sqrt(1 / 6.0))),
+            Recorded = Noisier,
         },
         new("rows of their own noise", "rows are read with noise of their own, logarithms of which scatter by a half (DN, on top, the root of the mean square)", OfNoise, [0.5, 2], scene =>
         {
@@ -40,7 +41,7 @@ internal static class ForeignModes
             };
         })
         {
-            Recorded = (truth, size, _) => ForeignFlaw.WithNoise(truth, double.Hypot(size, Math.Sqrt(1 / 6.0))),
+            Recorded = Noisier,
         },
         new("noise to one side", "the noise of the readout falls towards one side of the frame, to half of the mean (DN, on top, the root of the mean square)", OfNoise, [0.5, 4], scene => frame =>
         {
@@ -49,11 +50,11 @@ internal static class ForeignModes
             return scene.WithCodes(frame, (x, _, code) => code >= scene.Largest ? code : Math.Floor(code + (scene.Size * (0.5 + ((x + 0.5) / width)) / Math.Sqrt(13 / 12.0) * Normal(own)) + own.NextDouble()));
         })
         {
-            Recorded = (truth, size, _) => ForeignFlaw.WithNoise(truth, double.Hypot(size, Math.Sqrt(1 / 6.0))),
+            Recorded = Noisier,
         },
         new("one loud dark frame", "one dark frame is read with more noise (DN, on top)", OfNoise, [1, 10], scene =>
         {
-            PlannedFrame loud = scene.Plan.Frames.Where(f => f.Role == FrameRole.Dark).Skip(1).First();
+            PlannedFrame loud = SecondDark(scene);
             return frame =>
             {
                 Random own = scene.Own(frame);
@@ -62,7 +63,7 @@ internal static class ForeignModes
         }),
         new("one banded frame", "one dark frame has noise that rows share (DN)", OfNoise, [1, 10], scene =>
         {
-            PlannedFrame loud = scene.Plan.Frames.Where(f => f.Role == FrameRole.Dark).Skip(1).First();
+            PlannedFrame loud = SecondDark(scene);
             return frame =>
             {
                 Random own = scene.Own(frame);
@@ -78,8 +79,13 @@ internal static class ForeignModes
         }),
     ];
 
+    private static PlannedFrame SecondDark(ForeignScene scene) => scene.Plan.Frames.Where(f => f.Role == FrameRole.Dark).Skip(1).First();
+
     private static PlannedFrame Coarser(ForeignScene scene, PlannedFrame frame) =>
         scene.WithCodes(frame, (_, _, code) => code >= scene.Largest ? code : Math.Floor((code + (scene.Size / 2)) / scene.Size) * scene.Size);
+
+    /// <summary>What is true with noise of a size on top, and what rounding it up by chance adds.</summary>
+    private static IsoTruth Noisier(IsoTruth truth, double size, double mostDn) => ForeignFlaw.WithNoise(truth, double.Hypot(size, Math.Sqrt(1 / 6.0)));
 
     /// <summary>A number of a Laplace distribution of standard deviation 1.</summary>
     private static double Laplace(Random random)

@@ -47,7 +47,7 @@ internal static class ForeignPatterns
             return frame => scene.WithCodes(frame, (x, _, code) => Math.Min(code, ends[x]));
         })
         {
-            Recorded = (truth, _, _) => truth with { AboveEv = null, SaturationDn = truth.SaturationDn },
+            Recorded = (truth, _, _) => truth with { AboveEv = null },
         },
         new("columns mapped out", "one column in fifty of a colour is the mean of its neighbours (1)", [.. OfPattern, "pixels-hot", "target-textured"], [1], scene => frame => WithEffect(frame, (codes, layout) =>
         {
@@ -82,7 +82,7 @@ internal static class ForeignPatterns
     /// <summary>What is true with offsets by turns: a fraction f of a code is rounded up as often as it says, whose noise is f·(1 − f).</summary>
     private static IsoTruth WithOffsets(IsoTruth truth, double size, IReadOnlyList<double> turns)
     {
-        double noise = turns.Average(t => (size * t) - Math.Floor(size * t) is var f ? f * (1 - f) : 0);
+        double noise = turns.Select(t => (size * t) - Math.Floor(size * t)).Average(f => f * (1 - f));
         return ForeignFlaw.WithPattern(ForeignFlaw.WithNoise(truth, Math.Sqrt(noise)), size);
     }
 

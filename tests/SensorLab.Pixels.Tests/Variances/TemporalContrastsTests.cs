@@ -12,9 +12,7 @@ public sealed class TemporalContrastsTests
     [Fact]
     public void Of_OneFrameWithBands_KnowsTheRowsByTheFrames()
     {
-        double[] rows = Rows(8);
-
-        VarianceParts one = Measured(random => 5 * Normal(random), 0, rows);
+        VarianceParts one = Measured(signalDn: 0);
 
         Assert.InRange(one.RowDn2, 10, 22);
         Assert.InRange(one.RowUncertaintyDn2, 0.3 * one.RowDn2, one.RowDn2);
@@ -24,26 +22,21 @@ public sealed class TemporalContrastsTests
     [Fact]
     public void Of_LitFramesOneOfWhichHasBands_KnowsTheRowsByTheirNumber()
     {
-        VarianceParts parts = Measured(random => 5 * Normal(random), 1000, Rows(8));
+        VarianceParts parts = Measured(signalDn: 1000);
 
         Assert.InRange(parts.RowUncertaintyDn2, 0, 0.1 * parts.RowDn2);
     }
 
-    private static double[] Rows(double deviationDn)
-    {
-        var random = new Random(3);
-        return [.. Enumerable.Range(0, Width).Select(_ => deviationDn * Normal(random))];
-    }
-
-    /// <summary>Four frames of 5 DN of noise about black and a signal, the third of another noise, with rows of its own and half the signal.</summary>
-    private static VarianceParts Measured(Func<Random, double> odd, double signalDn, double[]? rows = null)
+    /// <summary>Four frames of 5 DN of noise about black and a signal, the third with half the signal and rows that share 8 DN.</summary>
+    private static VarianceParts Measured(double signalDn)
     {
         const double Black = 500;
         var random = new Random(11);
+        double[] rows = [.. Enumerable.Range(0, Width).Select(_ => 8 * Normal(random))];
         ushort[][] frames =
         [
             .. Enumerable.Range(0, 4).Select(frame => Enumerable.Range(0, Width * Width)
-                .Select(i => (ushort)Math.Round(Black + (frame == 2 ? (signalDn / 2) + odd(random) + (rows?[i / Width] ?? 0) : signalDn + (5 * Normal(random)))))
+                .Select(i => (ushort)Math.Round(Black + (frame == 2 ? (signalDn / 2) + rows[i / Width] : signalDn) + (5 * Normal(random))))
                 .ToArray()),
         ];
         return Assert.Single(MadeUpLevel.Measure(frames, Width, ColourFilterArray.Monochrome, blackDn: Black).Channels).Temporal!.Parts;
