@@ -156,7 +156,7 @@ internal static class ForeignFiles
     }
 
     /// <summary>Eight neighbours of the same colour, or the nearest ones of any.</summary>
-    private static PlannedFrame WithNeighbours(ForeignScene scene, PlannedFrame frame, int distance, Func<double, double[], double> change) => WithEffect(frame, (codes, layout) =>
+    public static PlannedFrame WithNeighbours(ForeignScene scene, PlannedFrame frame, int distance, Func<double, double[], double> change) => WithEffect(frame, (codes, layout) =>
     {
         ushort[] before = codes.ToArray();
         int step = distance > 0 ? distance : Math.Max(layout.ColourFilterArray.Rows, layout.ColourFilterArray.Columns);
