@@ -28,6 +28,9 @@ internal static class Significance
     /// <summary>Where neighbours are noted to go together: in small frames a filter that matters cannot stand out further.</summary>
     public const double DoubtfulNeighbours = 3;
 
+    /// <summary>Where next neighbours are noted to go apart: rarer than a smoothing, and as many tests again.</summary>
+    public const double DoubtfulApart = 3.5;
+
     /// <summary>Where an excess of noise in all channels is noted: chance makes one at an ISO in 160. Below, gain's uncertainty allows for it.</summary>
     public const double DoubtfulExcess = 2.5;
 

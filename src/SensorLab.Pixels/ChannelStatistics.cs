@@ -119,7 +119,7 @@ public sealed class ChannelStatistics
     /// <summary>Columns of the channel that the spot meter sees.</summary>
     internal double SpotColumns { get; }
 
-    /// <summary>Neighbours in the difference of the first two frames, over a sample of blocks.</summary>
+    /// <summary>Neighbours in the differences of two frames each, over a sample of blocks.</summary>
     public NeighbourSums TemporalNeighbours { get; }
 
     /// <summary>Neighbours in the sum of all frames, over the same sample.</summary>

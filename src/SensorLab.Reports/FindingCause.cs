@@ -58,7 +58,7 @@ internal sealed record FindingCause(string What, FindingEnds Touches)
         [FindingCode.DarkCurrent] = new("black rises with exposure time", FindingEnds.Shadow),
         [FindingCode.ChannelScaled] = new("one channel is scaled in the camera", FindingEnds.None),
         [FindingCode.BlackClipped] = new("black is cut off", FindingEnds.Shadow),
-        [FindingCode.RawFiltered] = new("the raw data are smoothed", FindingEnds.Both),
+        [FindingCode.RawFiltered] = new("the raw data are filtered", FindingEnds.Both),
         [FindingCode.GainDigital] = new("this ISO is another one pushed", FindingEnds.None),
         [FindingCode.GainShared] = new("two ISOs are one sensor setting", FindingEnds.None),
         [FindingCode.GainSwitch] = new("read noise drops from this ISO on", FindingEnds.None),

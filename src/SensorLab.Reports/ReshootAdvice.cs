@@ -10,7 +10,7 @@ internal static class ReshootAdvice
     [
         ("the frames that did not open: copy them again from the card, or shoot them", [FindingCode.FrameUnreadable, FindingCode.FrameUnsuitable, FindingCode.FrameIncomplete]),
         ("the whole set, with one body, firmware and recording mode", [FindingCode.BodyMixed, FindingCode.FirmwareMixed, FindingCode.ModeMixed, FindingCode.FramesNone]),
-        ("the whole set, with noise reduction off", [FindingCode.RawFiltered]),
+        ("the whole set, with noise reduction and sharpening off", [FindingCode.RawFiltered]),
         ("every frame, in one recording mode", [FindingCode.DepthMixed]),
         ("the whole ISO, in one go with its neighbours", [FindingCode.IsoDisagrees, FindingCode.ModelRejected]),
         ("the metered frames", [FindingCode.MeteredMissing, FindingCode.MeteredDoubtful]),

@@ -115,7 +115,7 @@ public sealed class FindingGroupTests
             ],
         };
 
-        string[] starts = ["The whole set, with noise reduction off", "ISO 400: the metered frames", "ISO 100: the bracket's bright end", "ISO 800: the dark frames"];
+        string[] starts = ["The whole set, with noise reduction and sharpening off", "ISO 400: the metered frames", "ISO 100: the bracket's bright end", "ISO 800: the dark frames"];
         IReadOnlyList<string> again = ProfileReview.Of(profile).ShootAgain;
         Assert.Equal(starts.Length, again.Count);
         Assert.All(starts.Zip(again), pair => Assert.StartsWith(pair.First, pair.Second, StringComparison.Ordinal));

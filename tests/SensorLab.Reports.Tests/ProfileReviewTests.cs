@@ -37,7 +37,7 @@ public sealed class ProfileReviewTests
 
         Assert.Equal(ProfileUse.OnlyWithCare, review.CanUse);
         Assert.Equal("Only with care: ISO 100, 400 and 1600 are in doubt (raw-filtered).", review.Sentence);
-        Assert.Equal(["The whole set, with noise reduction off (raw-filtered)."], review.ShootAgain);
+        Assert.Equal(["The whole set, with noise reduction and sharpening off (raw-filtered)."], review.ShootAgain);
     }
 
     [Fact]

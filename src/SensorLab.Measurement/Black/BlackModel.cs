@@ -32,8 +32,11 @@ internal sealed class BlackModel
     /// <summary>How black drifts.</summary>
     public BlackDrift Drift { get; } = BlackDrift.None;
 
-    /// <summary>The dark levels that hold no dark signal to speak of: of what is likelier there than not, less than their noise.</summary>
-    public IReadOnlyList<LevelRecord> Unlit => [.. _darks.Where((_, l) => !HoldsSignal(l))];
+    /// <summary>The dark levels of one black, whose codes may be laid together: without dark signal to speak of, of what is likelier there than not less than their noise, and not apart from the shortest level beyond what frames scatter.</summary>
+    public IReadOnlyList<LevelRecord> OfOneBlack => [.. _darks.Where((_, l) => !HoldsSignal(l) && !IsApart(l))];
+
+    /// <summary>Variance in DN² of a level's black, as far as the levels are seen to differ.</summary>
+    public double LevelsDn2 => Math.Max(Drift.LevelDn2, DarkFrames.OfLevelsDn2(_frames, Drift.FrameDn2));
 
     /// <summary>How far the means of their frames scatter.</summary>
     public BlackScatter? Scatter
@@ -70,6 +73,20 @@ internal sealed class BlackModel
         double variance = pattern.Value + (temporal.Value * perFrame);
         double fourths = (pattern.Variance + (temporal.Variance * perFrame * perFrame)) / 2;
         return new Estimate(mean, Math.Sqrt(variance), fourths > 0 ? Math.Max(variance * variance / fourths, MeanVariance.FewestLines(paired[0])) : double.PositiveInfinity);
+    }
+
+    private bool IsApart(int level)
+    {
+        if (_frames.Count == 0)
+        {
+            return false;
+        }
+
+        DarkFrames shortest = _frames.MinBy(f => f.Seconds)!;
+        DarkFrames own = _frames[level];
+        int degrees = _frames.Sum(f => f.MeansDn.Count - 1);
+        double frame = Math.Max(_frames.Average(f => f.TemporalDn2), degrees == 0 ? 0 : _frames.Sum(f => f.SquaresDn2) / degrees);
+        return Math.Abs(own.MeanDn - shortest.MeanDn) > Significance.Whole * Math.Sqrt(frame * ((1.0 / own.MeansDn.Count) + (1.0 / shortest.MeansDn.Count)));
     }
 
     private bool HoldsSignal(int level) => _posterior is { Rises: >= 0.5 } known

@@ -1,3 +1,4 @@
+using SensorLab.Law;
 using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Black;
@@ -28,6 +29,29 @@ internal sealed record DarkFrames(double Seconds, IReadOnlyList<double> MeansDn,
             ? [.. darks.Select(d => new DarkFrames(d.ExposureSeconds, BlackMoments.FrameMeans(d), BlackMoments.IsPaired(d) ? BlackMoments.TemporalVariance(d) : temporal))]
             : [];
     }
+
+    /// <summary>By how much the black of some frames varied about their mean, as it was in these and in no others, in DN²: what their noise would make is taken off.</summary>
+    /// <param name="levels">Their levels; none where nothing is known of their noise.</param>
+    public static Estimate HeldDn2(IReadOnlyList<DarkFrames> levels)
+    {
+        double[] means = [.. levels.SelectMany(l => l.MeansDn)];
+        if (means.Length == 0)
+        {
+            return default;
+        }
+
+        double temporal = levels.Average(l => l.TemporalDn2);
+        double mean = means.Average();
+        double held = means.Average(m => (m - mean) * (m - mean)) - (temporal * (means.Length - 1) / means.Length);
+        return new Estimate(held, Math.Sqrt(2 * temporal * (temporal + (2 * Math.Max(0, held))) / means.Length));
+    }
+
+    /// <summary>Variance in DN² of a level's black, as levels are seen to differ: what their noise and their frames' drift would make is taken off.</summary>
+    /// <param name="levels">The levels.</param>
+    /// <param name="frameDn2">Variance of one frame's black in DN².</param>
+    public static double OfLevelsDn2(IReadOnlyList<DarkFrames> levels, double frameDn2) => levels.Count < 2
+        ? 0
+        : Math.Max(0, HeldDn2([new DarkFrames(0, [.. levels.Select(l => l.MeanDn)], levels.Average(l => (l.TemporalDn2 + frameDn2) / l.MeansDn.Count))]).Value) * levels.Count / (levels.Count - 1);
 
     /// <summary>What may be light of one dark frame, over all of them, in DN: what it has more than they have; 0 where none stands out above all others, or where channels tell by their colour.</summary>
     /// <param name="darks">The dark levels of an ISO.</param>

@@ -9,12 +9,17 @@ namespace SensorLab.Measurement.Codes;
 /// <remarks>
 /// Only the middle nine tenths of a distribution count. There a normal distribution of 60 values a code on the mean has
 /// 22 at the least, and leaves a code empty once in 6·10⁹ codes. Frames of different light make other distributions, whose
-/// valleys have empty codes by chance: one that is thinner anywhere does not tell.
+/// valleys have empty codes by chance: one that is thinner anywhere does not tell. Where most codes are empty fewer values
+/// serve: of four a code chance leaves a quarter of them empty at the most.
 /// </remarks>
 internal readonly record struct CodeSpacing(int Codes, int Steps)
 {
     private const double TailShare = 0.05;
     private const double FewestValuesACode = 60;
+
+    /// <summary>Values a code that serve where most codes are empty, and the mean step from which they are.</summary>
+    private const double SparsestValuesACode = 4;
+    private const double SmallestSparseStepDn = 3;
 
     /// <summary>The fewest that any stretch of codes is to have on the mean: below those 22 by what chance leaves, and a code is empty once in 10⁷.</summary>
     private const double ThinnestValuesACode = 16;
@@ -58,7 +63,8 @@ internal readonly record struct CodeSpacing(int Codes, int Steps)
         int first = Quantile(histogram, TailShare * total);
         int last = Quantile(histogram, (1 - TailShare) * total);
         int codes = last - first;
-        if (codes < FewestCodes || total * (1 - (2 * TailShare)) < FewestValuesACode * (codes + 1))
+        double values = total * (1 - (2 * TailShare));
+        if (codes < FewestCodes || values < SparsestValuesACode * (codes + 1))
         {
             return null;
         }
@@ -75,7 +81,10 @@ internal readonly record struct CodeSpacing(int Codes, int Steps)
 
         // One wide gap lies between frames of different light, not between codes.
         var spacing = new CodeSpacing(codes, Math.Max(1, met - 1));
-        return met < FewestCodes || longest > LongestRun * spacing.StepDn || IsThin(histogram, first, last, spacing.StepDn) ? null : spacing;
+        bool isTold = values < FewestValuesACode * (codes + 1)
+            ? spacing.StepDn > SmallestSparseStepDn && values > FewestValuesACode * met
+            : !IsThin(histogram, first, last, spacing.StepDn);
+        return isTold && met >= FewestCodes && longest <= LongestRun * spacing.StepDn ? spacing : null;
     }
 
     private static bool IsThin(CodeHistogram histogram, int first, int last, double stepDn)

@@ -37,18 +37,24 @@ public static class FindingConsequences
 
     private static readonly FindingConsequence[] Table =
     [
-        // Noise that was smoothed is too small by what nobody knows: gain has no yardstick left, and shadows look too good.
+        // Noise that was smoothed is too small by what nobody knows: gain has no yardstick left, and shadows look too good. Sharpened noise is too large.
         new(FindingCode.RawFiltered, FigureKinds.Electrons, FigureFate.Absent),
-        new(FindingCode.RawFiltered, FigureKinds.Shadows | FigureKinds.Snr, FigureFate.AtMost),
-        new(FindingCode.RawFiltered, FigureKinds.ReadNoiseDn | FigureKinds.Prnu | FigureKinds.BandsEnd, FigureFate.AtLeast),
+        new(FindingCode.RawFiltered, FigureKinds.Shadows | FigureKinds.Snr, FigureFate.AtMost) { IsLarge = (f, _) => f.Size > 0 },
+        new(FindingCode.RawFiltered, FigureKinds.ReadNoiseDn | FigureKinds.Prnu | FigureKinds.BandsEnd, FigureFate.AtLeast) { IsLarge = (f, _) => f.Size > 0 },
+        new(FindingCode.RawFiltered, FigureKinds.Shadows | FigureKinds.Snr, FigureFate.AtLeast) { IsLarge = (f, _) => f.Size < 0 },
+        new(FindingCode.RawFiltered, FigureKinds.ReadNoiseDn | FigureKinds.Prnu | FigureKinds.BandsEnd, FigureFate.AtMost) { IsLarge = (f, _) => f.Size < 0 },
+
+        // A photosite that is moved away from neighbours of less light rises past its well.
+        new(FindingCode.RawFiltered, FigureKinds.SaturationDn, FigureFate.AtMost) { IsLarge = (f, _) => f.Size < 0 },
+        new(FindingCode.RawFiltered, FigureKinds.Above | FigureKinds.FirstClip, FigureFate.Widened) { IsLarge = (f, _) => f.Size < 0, Share = (f, _) => Math.Abs(f.Size ?? 0) / Math.Sqrt(12) },
 
         new(FindingCode.RawFiltered, FigureKinds.Black, FigureFate.Widened) { Share = (_, iso) => FilteredBlack * DarkNoiseDn(iso) },
 
-        // Smoothing that may be chance, or what a readout keeps of the pixel before, is of a size that is known.
+        // Filtering that may be chance, or what a readout keeps of the pixel before, is of a size that is known.
         new(FindingCode.RawFiltered, FigureKinds.Electrons | FigureKinds.ReadNoiseDn | FigureKinds.Prnu | FigureKinds.Shadows | FigureKinds.Snr | FigureKinds.BandsEnd, FigureFate.Widened)
         {
             Holds = f => f.Severity == FindingSeverity.Note,
-            Share = (f, _) => LossOfShare * (f.Size ?? 0),
+            Share = (f, _) => LossOfShare * Math.Abs(f.Size ?? 0),
         },
 
         // Structure of the target passes for fixed pattern, and where the meter looks it moves middle grey.

@@ -38,6 +38,9 @@ internal sealed record ChannelModel
     /// <summary>By how much the temporal variance of rows and of columns may be off in DN², where dark levels contradict each other.</summary>
     public (double RowDn2, double ColumnDn2) LineDoubts { get; init; }
 
+    /// <summary>The noise without light by its two witnesses; null where one of them is missing.</summary>
+    public UnlitNoise? Unlit { get; init; }
+
     public BlackDrift BlackDrift { get; init; } = BlackDrift.None;
 
     public IReadOnlySet<LevelRecord> FitLevels { get; init; } = new HashSet<LevelRecord>();

@@ -29,7 +29,8 @@ internal sealed class ChannelObservations
     private const int FewestEven = 4;
 
     private readonly ObservedLevel[] _darks;
-    private readonly IReadOnlyList<LevelRecord> _unlit;
+    private readonly IReadOnlyList<LevelRecord> _ofOneBlack;
+    private readonly double _levelsDn2;
     private readonly ObservedLevel[] _fitted;
     private readonly int? _floor;
     private readonly ResponseCurve _response;
@@ -44,7 +45,8 @@ internal sealed class ChannelObservations
         Name = name;
         _response = response;
         Drift = black.Drift;
-        _unlit = black.Unlit;
+        _ofOneBlack = black.OfOneBlack;
+        _levelsDn2 = black.LevelsDn2;
         Levels = DarkSignal.Into(ObservedLevel.Of(levels.Where(l => l.Role != RoleName.Light), name), Drift);
         _darks = [.. Levels.Where(l => l.IsDark)];
         Lit = [.. Levels.Where(l => !l.IsDark)];
@@ -134,7 +136,7 @@ internal sealed class ChannelObservations
     public static double RoundingDoubtDn4(ObservedLevel level) =>
         level.IsDark && IsUneven(level) ? Math.Pow(RoundingNoise.VarianceDn2(level.Channel.CodeStepDn), 2) : 0;
 
-    private IEnumerable<ObservedLevel> DarksWithCodes => _darks.Where(d => _unlit.Contains(d.Level) && d.Channel is { TemporalParts: not null, Histogram: not null });
+    private IEnumerable<ObservedLevel> DarksWithCodes => _darks.Where(d => _ofOneBlack.Contains(d.Level) && d.Channel is { TemporalParts: not null, Histogram: not null });
 
     /// <summary>Fits the dark codes where their mean and variance do not say as much, and takes black and lines from them.</summary>
     private void LookAtCodes()
@@ -161,15 +163,18 @@ internal sealed class ChannelObservations
             return;
         }
 
-        double driftDn2 = Drift.FrameDn2 / first.ShrinkingOf(Drift.FrameDn2, _floor);
+        Estimate drifted = DarkFrames.HeldDn2(DarkFrames.Of([.. darks.Select(d => d.Level)]));
+        double shrinking = first.ShrinkingOf(Math.Max(Drift.FrameDn2, drifted.Value), _floor);
+        double driftDn2 = Drift.FrameDn2 / shrinking;
         RoundedNormal fitted = FitCodes(intercept, lines.Samples(Lines, driftDn2))?.WithPatternAsIn(first) ?? first;
         double frames = darks.Sum(d => d.Level.Frames);
-        DriftOfBlackDn2 = driftDn2 / frames;
-        OwnBlack = fitted.MeanDn with { StandardUncertainty = Math.Sqrt(Math.Max(0, fitted.MeanDn.Variance - DriftOfBlackDn2)) };
+        double ofFrames = driftDn2 / frames;
+        DriftOfBlackDn2 = ofFrames + (_levelsDn2 * darks.Sum(d => Math.Pow(d.Level.Frames / frames, 2)));
+        OwnBlack = fitted.MeanDn with { StandardUncertainty = Math.Sqrt(Math.Max(0, fitted.MeanDn.Variance - ofFrames)) };
         LitShareOfIntercept = intercept is { } lit ? Math.Min(1, fitted.TemporalVarianceDn2.Variance / lit.VarianceDn2.Variance) : 0;
 
         // The codes hold the lines and the drift of these very frames, which are known; how they differ otherwise is not.
-        Codes = fitted.WithoutShared(new Estimate(Lines.Sum.Value + (driftDn2 * (1 - (1 / frames))), Math.Sqrt(Lines.MeasuredDn4)));
+        Codes = fitted.WithoutShared(new Estimate(Lines.Sum.Value + (drifted.Value / shrinking), double.Hypot(Math.Sqrt(Lines.MeasuredDn4), drifted.StandardUncertainty / shrinking)));
     }
 
     /// <summary>The distribution of the dark codes; null where it is not determined.</summary>

@@ -108,6 +108,9 @@ internal sealed class IsoFit
         ? new Estimate(Response.BendPerDn, Math.Sqrt(variance))
         : default;
 
+    /// <summary>Whether all channels' variances scatter about their lines as chance lets them.</summary>
+    public bool KeepsToLines => Enumerable.Range(0, _channels.Length).Select(LineOf).All(l => l is null || ChiSquareTest.ScatterFactor(l.ChiSquare, l.DegreesOfFreedom) == 1);
+
     /// <summary>How recorded signal follows exposure.</summary>
     public ResponseCurve Response => new(_at[JointModel.PlaceOf(0, NoiseParameter.BendPerDn)]);
 

@@ -41,13 +41,15 @@ internal sealed class IsoModel
         var black = BlackModel.Of(levels);
         ChannelObservations[] straight = [.. names.Select(n => new ChannelObservations(n, levels, black, default))];
         IsoModel model = Of(black, straight, IsoFit.Of(straight, null) ?? IsoFit.OfKnown(straight));
-        if (ResponseEstimator.Of(model.Channels, known => IsoFit.Of(straight, known)?.Bend) is not { } bend)
+        if (ResponseEstimator.Of(model.Channels, known => IsoFit.Of(straight, known)) is not { } bend)
         {
             return model;
         }
 
         ChannelObservations[] bent = [.. names.Select(n => new ChannelObservations(n, levels, black, new ResponseCurve(bend.Found.Value)))];
-        return IsoFit.Of(bent, bend.Knowledge) is { } fit ? Of(black, bent, fit) : model;
+        return IsoFit.Of(bent, bend.Knowledge) is { } fit
+            ? Of(black, bent, fit).WithDoubt(NoiseParameter.BendPerDn, _ => bend.DoubtPerDn)
+            : model;
     }
 
     /// <summary>The same ISO with middle grey.</summary>
@@ -63,7 +65,7 @@ internal sealed class IsoModel
 
     /// <summary>The same ISO with what its noise without light may be off where its witnesses part, dark frames and lit ones or dark levels, in all channels by the same share.</summary>
     public IsoModel WithDoubtOfUnlitNoise() => this
-        .WithDoubt(NoiseParameter.InterceptDn2, c => UnlitNoise.Of(c)?.DoubtDn2 ?? 0)
+        .WithDoubt(NoiseParameter.InterceptDn2, c => c.Unlit?.DoubtDn2 ?? 0)
         .WithDoubt(NoiseParameter.RowDn2, c => c.LineDoubts.RowDn2)
         .WithDoubt(NoiseParameter.ColumnDn2, c => c.LineDoubts.ColumnDn2);
 
@@ -101,7 +103,7 @@ internal sealed class IsoModel
             IsBelowStep = channel.IsBelowStep,
             FitLevels = line is null ? new HashSet<LevelRecord>() : channel.FitLevels.Select(l => l.Level).ToHashSet(),
         };
-        return model with { Noise = Clipped(noise.With(NoiseParameter.SaturationMeanDn, saturation?.MeanDn), model) };
+        return model with { Noise = Clipped(noise.With(NoiseParameter.SaturationMeanDn, saturation?.MeanDn), model), Unlit = UnlitNoise.Of(model) };
     }
 
     private static NoiseModel Clipped(NoiseModel noise, ChannelModel channel) =>

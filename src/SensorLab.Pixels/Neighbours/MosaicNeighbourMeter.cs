@@ -4,7 +4,7 @@ using SensorLab.Pixels.Planes;
 
 namespace SensorLab.Pixels.Neighbours;
 
-/// <summary>Measures how the temporal noise of photosites next to each other goes together across the channels, in the blocks that the channels sample.</summary>
+/// <summary>Measures how the temporal noise of photosites next to each other goes together across the channels, in the blocks and pairs of frames that the channels sample.</summary>
 /// <remarks>
 /// A filter that takes from the nearest neighbours, whatever their colour, leaves hardly a trace inside a channel. Each
 /// product is divided by the two blocks' own deviations, so that channels of any sensitivity count alike; in white noise

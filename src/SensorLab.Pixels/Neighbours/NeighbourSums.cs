@@ -25,6 +25,8 @@ public sealed class NeighbourSums
     private NeighbourProducts _apart;
     private NeighbourProducts _repeatAlong;
     private NeighbourProducts _repeatAcross;
+    private NeighbourProducts _slantedRight;
+    private NeighbourProducts _slantedLeft;
 
     /// <summary>Begins without blocks.</summary>
     public NeighbourSums()
@@ -37,6 +39,7 @@ public sealed class NeighbourSums
         (_horizontal, _vertical, _diagonal) = (from.ReadDouble(), from.ReadDouble(), from.ReadDouble());
         (_sides, _around, _touching) = (NeighbourProducts.Read(from), NeighbourProducts.Read(from), NeighbourProducts.Read(from));
         (_apart, _repeatAlong, _repeatAcross) = (NeighbourProducts.Read(from), NeighbourProducts.Read(from), NeighbourProducts.Read(from));
+        (_slantedRight, _slantedLeft) = (NeighbourProducts.Read(from), NeighbourProducts.Read(from));
     }
 
     /// <summary>Pairs of neighbours in one direction.</summary>
@@ -51,10 +54,17 @@ public sealed class NeighbourSums
     /// <summary>Covariance of neighbours in a column in DN².</summary>
     public double VerticalDn2 => Pairs > 0 ? _vertical / Pairs : 0;
 
-    /// <summary>Covariances in DN² of sites of one plane that are neighbours in a row and in a column: a whole repeat apart; null of a channel with one plane, whose neighbours they are anyway.</summary>
-    internal (double HorizontalDn2, double VerticalDn2)? RepeatDn2 => _repeatAlong.Pairs > 0 && _repeatAcross.Pairs > 0
-        ? (_repeatAlong.Sum / _repeatAlong.Pairs, _repeatAcross.Sum / _repeatAcross.Pairs)
-        : null;
+    /// <summary>
+    /// Covariances in DN² of sites farther apart, in two directions: of several planes of neighbours in a row and in a column of one,
+    /// a whole repeat apart; of one plane two rows and two columns apart, to the right and to the left, where no line that was
+    /// filled from the neighbour after next has a part. Null before any block was added.
+    /// </summary>
+    internal (double FirstDn2, double SecondDn2)? FartherDn2 => (_repeatAlong.Pairs > 0, _slantedRight.Pairs > 0) switch
+    {
+        (true, _) => (_repeatAlong.Sum / _repeatAlong.Pairs, _repeatAcross.Sum / _repeatAcross.Pairs),
+        (_, true) => (_slantedRight.Sum / _slantedRight.Pairs, _slantedLeft.Sum / _slantedLeft.Pairs),
+        _ => null,
+    };
 
     /// <summary>What white noise would leave at 0: the correlations of each site with those next to it; null before any block that varies was added.</summary>
     internal NoiseNeighbours? Neighbours => VarianceDn2 > 0
@@ -136,6 +146,8 @@ public sealed class NeighbourSums
         _horizontal += pairs * ((horizontal / (rows * (columns - 1.0))) + (block.MeanSquare / (columns - 1)));
         _vertical += pairs * ((vertical / ((rows - 1.0) * columns)) + (block.MeanSquare / (rows - 1)));
         _diagonal += pairs * ((diagonal / (2 * (rows - 1.0) * (columns - 1.0))) - (block.MeanSquare / block.Independent));
+        _slantedRight += ProductsOf(block, block, new NeighbourLink(0, 0, 2, 2));
+        _slantedLeft += ProductsOf(block, block, new NeighbourLink(0, 0, 2, -2));
         AddVariance(block, (double)rows * columns);
         Pairs += pairs;
     }
@@ -148,7 +160,7 @@ public sealed class NeighbourSums
             to.Write(sum);
         }
 
-        foreach (NeighbourProducts products in (NeighbourProducts[])[_sides, _around, _touching, _apart, _repeatAlong, _repeatAcross])
+        foreach (NeighbourProducts products in (NeighbourProducts[])[_sides, _around, _touching, _apart, _repeatAlong, _repeatAcross, _slantedRight, _slantedLeft])
         {
             products.Write(to);
         }

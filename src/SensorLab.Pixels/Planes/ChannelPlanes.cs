@@ -44,9 +44,18 @@ internal sealed class ChannelPlanes : IDisposable
             plane.FinishBlockRow(blockRow);
         }
 
-        for (int block = 0; _neighbours is not null && block < _planes[0].SampledNoise.Length; block++)
+        if (_neighbours is null)
         {
-            _temporal.Add(Array.ConvertAll(_planes, p => p.SampledNoise[block]), _neighbours);
+            return;
+        }
+
+        for (int i = 0; i < _planes[0].SampledNoise.Length; i++)
+        {
+            _temporal.Add(Array.ConvertAll(_planes, p => p.SampledNoise[i]), _neighbours);
+        }
+
+        for (int block = 0; block < _planes[0].SampledStack.Length; block++)
+        {
             _stack.Add(Array.ConvertAll(_planes, p => p.SampledStack[block]), _neighbours);
         }
     }

@@ -49,7 +49,7 @@ internal sealed class PlaneAccumulator : IDisposable
         double[] scratch = new double[Math.Max(tallest, widest)];
         _blocks = Enumerable.Range(0, grid.BlockColumns).Select(_ => new BlockWorkspace(frames, tallest, widest, scratch)).ToArray();
         _defectFilter = new DefectFilter(dark, frames);
-        _neighbours = new NeighbourMeter(grid, place.RowStep * place.ColumnStep, dark);
+        _neighbours = new NeighbourMeter(grid, place.RowStep * place.ColumnStep, frames, dark);
         _codes = codes;
         _asRead = new (double, double)[frames];
         _lostDegrees = new double[grid.Count];
@@ -61,10 +61,10 @@ internal sealed class PlaneAccumulator : IDisposable
     /// <summary>Where a frame's next rows go.</summary>
     public PlaneBand BandOf(int frame) => _bands[frame];
 
-    /// <summary>Temporal noise in the blocks sampled of the last row of blocks: the same blocks in every plane.</summary>
+    /// <summary>Temporal noise, a pair of frames at a time, in the blocks sampled of the last row of blocks: the same in every plane.</summary>
     public ReadOnlySpan<BlockResiduals> SampledNoise => _neighbours.Noise;
 
-    /// <summary>The sum of all frames in the same blocks.</summary>
+    /// <summary>The sum of all frames in each of these blocks.</summary>
     public ReadOnlySpan<BlockResiduals> SampledStack => _neighbours.StackNoise;
 
     /// <summary>How neighbours of the plane go together.</summary>
@@ -149,7 +149,7 @@ internal sealed class PlaneAccumulator : IDisposable
         }
 
         int block = (blockRow * _grid.BlockColumns) + blockColumn;
-        bool sampled = _frames.Length > 1 && _neighbours.Samples(block);
+        bool sampled = _neighbours.Samples(block);
         if (sampled)
         {
             _neighbours.AddTemporal(_bands, firstColumn, workspace);

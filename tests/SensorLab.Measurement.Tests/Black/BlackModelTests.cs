@@ -74,7 +74,7 @@ public sealed class BlackModelTests
     {
         LevelRecord[] darks = [Dark(0.01, 0, 511.99, 512.01, 512), Dark(10, 0, 520, 520.01, 519.99)];
         var model = BlackModel.Of(darks);
-        Assert.Equal([darks[0]], model.Unlit);
+        Assert.Equal([darks[0]], model.OfOneBlack);
         Assert.Equal(512, model.OwnOf("Y").Value, 0.005);
         Assert.True(model.Drift.FrameDn2 < NoiseDn * NoiseDn);
     }

@@ -47,13 +47,37 @@ public sealed class FindingConsequencesTests
         Assert.Equal(evidence[0].Profile.Latitude.AboveEv, left.Latitude.AboveEv);
     }
 
+    [Theory]
+    [InlineData(0.05)]
+    [InlineData(0.2)]
+    public void Applied_SharpenedRawData_BoundsFromTheOtherSideSoThatTheTruthIsHeld(double weight)
+    {
+        IReadOnlyList<IsoEvidence> evidence = RehearsedSet.Evidence(ForeignFlaws.Named("sharpened"), weight);
+
+        IsoProfile left = FindingConsequences.Applied([evidence[0].Profile], IsoChecks.Examine(evidence))[0];
+
+        Assert.All(left.Channels, c =>
+        {
+            Assert.Null(c.GainElectronPerDn);
+            Assert.Null(c.ReadNoiseElectron);
+            Assert.True(c.ReadNoiseDn!.AtMost > ReadNoiseDn);
+            Assert.NotNull(c.BlackLevelDn?.Value);
+        });
+        Assert.All(left.Channels.Zip(Clean.Channels), c => Assert.True(c.First.SaturationDn!.AtMost >= c.Second.SaturationDn!.Value));
+        Assert.All(left.Latitude.BelowEv.Zip(Clean.Latitude.BelowEv), ends => Assert.True(ends.First.PerPixel!.AtLeast < ends.Second.PerPixel!.Value, $"SNR {ends.First.Snr}"));
+        Assert.All(left.SnrCurve, p => Assert.NotNull(p.SnrTotal?.AtLeast));
+        Assert.InRange(Clean.Latitude.AboveEv!.Value!.Value, left.Latitude.AboveEv!.Lower95!.Value, left.Latitude.AboveEv.Upper95!.Value);
+    }
+
     // 1 % of the neighbours: 2 % of the variance.
-    [Fact]
-    public void Applied_SmoothingThatMayBeChance_WidensByWhatItMayHaveDone()
+    [Theory]
+    [InlineData(0.01)]
+    [InlineData(-0.01)]
+    public void Applied_FilteringThatMayBeChance_WidensByWhatItMayHaveDone(double share)
     {
         Figure before = Clean.Channels[0].GainElectronPerDn!;
 
-        Figure after = Under(Found(FindingCode.RawFiltered, FindingSeverity.Note, 0.01)).Channels[0].GainElectronPerDn!;
+        Figure after = Under(Found(FindingCode.RawFiltered, FindingSeverity.Note, share)).Channels[0].GainElectronPerDn!;
 
         Assert.Equal(before.Value, after.Value);
         Assert.Equal(double.Hypot(before.StandardUncertainty!.Value, 0.02 * before.Value!.Value), after.StandardUncertainty!.Value, 1e-12);

@@ -30,6 +30,12 @@ public sealed class ForeignFlawTests
     [InlineData("three by three", 0.02)]
     [InlineData("three by three", 0.2)]
     [InlineData("smoothed shadows", 1)]
+    [InlineData("sharpened", 0.02)]
+    [InlineData("crosstalk taken out", 0.05)]
+    [InlineData("squares of four", 8)]
+    [InlineData("lag over colours", 0.015)]
+    [InlineData("pairs share noise", 2)]
+    [InlineData("warm column", 100)]
     [InlineData("black taken off", 2)]
     [InlineData("push", 1.7)]
     [InlineData("two converters", 0.004)]
@@ -100,6 +106,38 @@ public sealed class ForeignFlawTests
         IReadOnlyList<Finding> found = RehearsedSet.Examine(ForeignFlaws.Named(name), size, SmallMonochrome);
 
         Assert.Contains(code, found.Select(f => f.Code));
+    }
+
+    /// <summary>Codes that noise does not cover tell black of frames that differ, by level or by frame: it lies within five of its uncertainties all the same, and so do shadow ends of the clean set.</summary>
+    [Theory]
+    [InlineData("dark sinks", 0.5)]
+    [InlineData("dark sinks", 5)]
+    [InlineData("sensor cools", 10)]
+    [InlineData("black of long times lower", 0.5)]
+    public void BlackOfCoarseCodes_ThatMoves_HoldsTheTruth(string name, double size)
+    {
+        VirtualBody body = RehearsedSet.CoarseBody with { Shooting = new ShootingHabits { DarkFrames = 8 } };
+        IReadOnlyList<IsoEvidence> isos = RehearsedSet.Evidence(ForeignFlaws.Named(name), size, body);
+        IsoProfile clean = RehearsedSet.Evidence([], body)[0].Profile;
+
+        IsoProfile iso = FindingConsequences.Applied(isos.Select(i => i.Profile), IsoChecks.Examine(isos))[0];
+
+        Assert.All(iso.Channels, c => AssertHolds(body.BlackLevelDn, c.BlackLevelDn!));
+        foreach ((ShadowEnd own, ShadowEnd other) in iso.Latitude.BelowEv.Zip(clean.Latitude.BelowEv).Where(e => e.First.PerPixel?.Value is not null))
+        {
+            AssertHolds(other.PerPixel!.Value!.Value, own.PerPixel!);
+        }
+    }
+
+    /// <summary>Bright frames alone are smoothed, and one channel's noise falls off as behind a response that bends: exposures say that it does not, and the bright end stays where it is.</summary>
+    [Theory]
+    [InlineData(0.05)]
+    [InlineData(0.3)]
+    public void SmoothedHighlightsOfOneChannel_LeaveABrightEndThatHoldsTheTruth(double weight)
+    {
+        double truth = RehearsedSet.Evidence([], SmallMonochrome)[0].Profile.Latitude.AboveEv!.Value!.Value;
+
+        AssertHolds(truth, RehearsedSet.Evidence(ForeignFlaws.Named("smoothed highlights"), weight, SmallMonochrome)[0].Profile.Latitude.AboveEv!);
     }
 
     /// <summary>Radiation leaves a track in every fifth frame or so, whose photosites go together as no filter makes them: gain stands, and nothing is said of one.</summary>
@@ -412,6 +450,9 @@ public sealed class ForeignFlawTests
         Assert.InRange(moved / clean, 1 - PrnuTolerance, 1 + PrnuTolerance);
     }
 
+    /// <summary>Beyond which a figure is wrong: the measurement model, section 11.</summary>
+    private const double Deviations = 5;
+
     /// <summary>Four standard deviations of PRNU from 9600 photosites.</summary>
     private const double PrnuTolerance = 0.03;
 
@@ -421,4 +462,7 @@ public sealed class ForeignFlawTests
     internal static VirtualBody SmallMonochrome => RehearsedSet.SmallBody with { ColourFilterArray = "monochrome", WidthPixels = 120, HeightPixels = 80 };
 
     private static double Prnu(IsoEvidence evidence) => evidence.Profile.Channels[1].PrnuPercent!.Value!.Value;
+
+    private static void AssertHolds(double truth, Figure figure) =>
+        Assert.InRange(truth, figure.Value!.Value - (Deviations * figure.StandardUncertainty!.Value), figure.Value.Value + (Deviations * figure.StandardUncertainty.Value));
 }

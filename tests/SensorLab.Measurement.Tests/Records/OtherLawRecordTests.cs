@@ -42,6 +42,8 @@ public sealed class OtherLawRecordTests
     [InlineData("three by three", 0.1)]
     [InlineData("three by three", 0.5)]
     [InlineData("smoothed shadows", 4)]
+    [InlineData("sharpened", 0.05)]
+    [InlineData("crosstalk taken out", 0.05)]
     [InlineData("black taken off", 2)]
     [InlineData("push", 1.7)]
     [InlineData("two readouts", 20)]

@@ -89,6 +89,26 @@ public sealed class MosaicNeighbourMeterTests
         Assert.InRange(around / Math.Sqrt(Sets), -MostDeviations, MostDeviations);
     }
 
+    /// <summary>A small region is asked of all its pairs of frames, none twice; a large one tells enough by its first two.</summary>
+    [Theory]
+    [InlineData(48, 8, 4)]
+    [InlineData(48, 5, 2)]
+    [InlineData(480, 8, 2)]
+    [InlineData(528, 8, 1)]
+    public void Neighbours_OfMoreFrames_AreToldByAsManyPairsAsItTakes(int side, int frames, int pairs)
+    {
+        ColourFilterArray array = ColourFilterArray.FromName("RGGB")!.Value;
+        var random = new Random(8);
+        ushort[][] all = [.. Enumerable.Range(0, frames).Select(_ => Noise(random, side * side).Select(n => (ushort)Math.Round(2000 + (40 * n))).ToArray())];
+
+        LevelStatistics two = MadeUpLevel.Measure(all[..2], side, array);
+        LevelStatistics more = MadeUpLevel.Measure(all, side, array);
+
+        Assert.Equal(pairs, Math.Pow(two.Mosaic!.Around.StandardUncertainty / more.Mosaic!.Around.StandardUncertainty, 2), 1e-9);
+        Assert.Equal(pairs, more.Channels[0].TemporalNeighbours.Pairs / two.Channels[0].TemporalNeighbours.Pairs, 1e-9);
+        Assert.Equal(two.Channels[0].StackNeighbours.Pairs, more.Channels[0].StackNeighbours.Pairs);
+    }
+
     [Fact]
     public void Measure_LinesOfTheirOwnNoise_HaveNoCorrelation()
     {

@@ -55,7 +55,7 @@ internal sealed class BlackDriftCheck : IIsoCheck
     /// <summary>Dark frames and lit ones part over the noise without light, by as little as a black that lies elsewhere in lit frames makes it; where they part by more, model-rejected says so.</summary>
     private static Finding? ShiftedInLight(IsoEvidence evidence)
     {
-        (ChannelModel Channel, UnlitNoise Noise)[] apart = [.. evidence.Channels.Select(c => (c, UnlitNoise.Of(c)!)).Where(c => c.Item2 is { AreApart: true })];
+        (ChannelModel Channel, UnlitNoise Noise)[] apart = [.. evidence.Channels.Select(c => (c, c.Unlit!)).Where(c => c.Item2 is { AreApart: true })];
         if (apart.Length == 0 || ModelRejectedCheck.Rejects(evidence))
         {
             return null;

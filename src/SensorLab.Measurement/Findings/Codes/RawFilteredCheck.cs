@@ -6,10 +6,11 @@ using SensorLab.Profiles;
 
 namespace SensorLab.Measurement.Findings.Codes;
 
-/// <summary>raw-filtered: the temporal noise of neighbouring photosites correlates, over the colours or inside a channel, so that something smoothed the raw data.</summary>
+/// <summary>raw-filtered: the temporal noise of neighbouring photosites correlates, over the colours or inside a channel, so that something smoothed the raw data, or sharpened them.</summary>
 /// <remarks>
 /// A kernel that takes w from each of its four neighbours leaves them with a correlation of 2w(1 − 4w) over
-/// (1 − 4w)² + 4w². Row and column noise are taken out before, and defects are not yet replaced by their neighbours.
+/// (1 − 4w)² + 4w². Where w is below 0 it moves each away from its neighbours, and their noise goes apart. Row and column
+/// noise are taken out before, and defects are not yet replaced by their neighbours.
 /// </remarks>
 internal sealed class RawFilteredCheck : IIsoCheck
 {
@@ -27,6 +28,9 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
     /// <summary>What <see cref="Figures.FindingConsequences"/> leaves of the figures.</summary>
     private const string Refused = "gain and all that is in electrons is left out, shadow ends and SNR are upper bounds, read noise in DN a lower one";
+
+    /// <summary>The same of noise that looks too bad.</summary>
+    private const string RefusedOfSharpened = "gain and all that is in electrons is left out, shadow ends and SNR are lower bounds, read noise in DN an upper one";
 
     /// <summary>
     /// Four fifths of what gain may be off. What neighbours share in all is missing in the variance, since a filter leaves
@@ -53,7 +57,11 @@ internal sealed class RawFilteredCheck : IIsoCheck
             yield break;
         }
 
-        if (!isMixed && Grouped(evidence) is { } grouped)
+        if (found.IsSharpened)
+        {
+            yield return found.IsSure ? Sharpened(evidence.Iso, found, isMixed) : DoubtedSharpened(evidence.Iso, found, isMixed);
+        }
+        else if (!isMixed && Grouped(evidence) is { } grouped)
         {
             yield return grouped;
         }
@@ -100,7 +108,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
         Filtering along = OfDirection(evidence, alongRows);
         Filtering across = OfDirection(evidence, acrossThem);
         (Filtering more, Filtering less, string lines) = along.Correlation > across.Correlation ? (along, across, "rows") : (across, along, "columns");
-        if (!more.IsSure || less.Deviations > Significance.OtherDirection || less.Correlation > LargestOtherShare * more.Correlation)
+        if (!more.IsSure || more.IsSharpened || less.IsThere || less.Correlation > LargestOtherShare * more.Correlation)
         {
             return null;
         }
@@ -130,7 +138,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
         Filtering inside = OfDirection(evidence, n => n.Touching ?? n.Sides) with { Neighbours = NeighboursInAGroup };
         Filtering apart = OfDirection(evidence, n => n.Apart ?? n.Sides);
-        return !inside.IsSure || apart.Deviations > Significance.OtherDirection || apart.Correlation > LargestOtherShare * inside.Correlation ? null : FlawFinding.Warning(
+        return !inside.IsSure || inside.IsSharpened || apart.IsThere || apart.Correlation > LargestOtherShare * inside.Correlation ? null : FlawFinding.Warning(
             FindingCode.RawFiltered,
             evidence.Iso,
             inside.Correlation,
@@ -169,6 +177,22 @@ internal sealed class RawFilteredCheck : IIsoCheck
         $"At ISO {iso} neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may share their noise (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were smoothed and gain is {found.Loss:P1} too high; the uncertainties of gain, noise and shadow ends allow for it.",
         "Shoot the bracket again with noise reduction switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
 
+    private static Finding Sharpened(int iso, Filtering found, bool isMixed) => FlawFinding.Warning(
+        FindingCode.RawFiltered,
+        iso,
+        found.Share,
+        "relative",
+        $"At ISO {iso} the noise of neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} goes apart (correlation {found.Correlation:P1}): the raw data were sharpened, or what neighbours give each other was reckoned out, each photosite moved away from its neighbours by {-found.Share:P1} of the difference. Noise looks too bad, gain too low{(isMixed ? ", and the channels' signals are mixed" : "")}; not compensated: {RefusedOfSharpened}.",
+        "Switch off sharpening and lens corrections in the body, or compare this body only with others that sharpen as much.").In(found.Levels);
+
+    private static Finding DoubtedSharpened(int iso, Filtering found, bool isMixed) => FlawFinding.Note(
+        FindingCode.RawFiltered,
+        iso,
+        found.Share,
+        "relative",
+        $"At ISO {iso} the noise of neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may go apart (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were sharpened and gain is {-found.Loss:P1} too low; the uncertainties of gain, noise and shadow ends allow for it.",
+        "Shoot the bracket again with sharpening switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
+
     private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate?> part) =>
         level.Statistics.Mosaic is { } mosaic && part(mosaic) is { } correlation && channels.Length == level.Record.Channels.Count
             ? [new Sample(level, channels.Min(c => NoiseSteps(level.Record.Channels[c])), correlation)]
@@ -204,20 +228,24 @@ internal sealed class RawFilteredCheck : IIsoCheck
         double noisiest = all.Select(s => s.NoiseSteps).DefaultIfEmpty(0).Max();
         Sample[] noisy = [.. all.Where(s => s.NoiseSteps > noisiest / 2)];
         Sample[] dark = [.. samples.Where(s => s.Level.IsDark && s.NoiseSteps > SmallestDarkNoiseSteps)];
+
+        // What works on the dark frames most is a smoothing that spares large differences: none that makes them larger.
         (Sample[] Samples, Func<Sample, double> Expected)[] tests = [(noisy, _ => 1), (all, s => s.NoiseSteps), (all, _ => 1), (dark, _ => 1)];
         Filtering[] found = [.. tests
             .Where(test => test.Samples.Length > 0)
-            .Select(test => Filtering.Of(test.Samples, test.Expected, neighbours))
-            .Where(f => f.Loss > SmallestLoss && f.Deviations > Significance.DoubtfulNeighbours)];
+            .Select(test => (Found: Filtering.Of(test.Samples, test.Expected, neighbours), IsOfDark: test.Samples == dark))
+            .Where(f => !(f.IsOfDark && f.Found.IsSharpened))
+            .Select(f => f.Found)
+            .Where(f => Math.Abs(f.Loss) > SmallestLoss && f.Deviations > (f.IsSharpened ? Significance.DoubtfulApart : Significance.DoubtfulNeighbours))];
         return found.FirstOrDefault(f => f.IsSure) ?? found.MaxBy(f => f.Deviations);
     }
 
     private static double NoiseSteps(LevelChannel channel) => Math.Sqrt(channel.TemporalParts?.PixelDn2 ?? 0) / channel.CodeStepDn;
 
-    /// <summary>The share that a photosite takes from its neighbours' mean to make a correlation, by bisection.</summary>
+    /// <summary>The share that a photosite takes from its neighbours' mean to make a correlation, by bisection; below 0 where it moves away from it.</summary>
     private static double ShareTaken(double correlation, int neighbours)
     {
-        double low = 0;
+        double low = -0.8;
         double high = 0.8;
         for (int i = 0; i < 40; i++)
         {
@@ -238,7 +266,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
     /// <summary>What a test finds.</summary>
     /// <param name="Correlation">Correlation of neighbours.</param>
-    /// <param name="Deviations">How many standard deviations it lies above none.</param>
+    /// <param name="Deviations">How many standard deviations it lies away from none.</param>
     /// <param name="Neighbours">How many neighbours a site has.</param>
     /// <param name="Levels">Where it shows.</param>
     private sealed record Filtering(double Correlation, double Deviations, int Neighbours, IEnumerable<EvidenceLevel> Levels)
@@ -246,7 +274,13 @@ internal sealed class RawFilteredCheck : IIsoCheck
         /// <summary>Whether it is there beyond chance.</summary>
         public bool IsSure => Deviations > Significance.Neighbours;
 
-        /// <summary>What is missing in the variance.</summary>
+        /// <summary>Whether neighbours of the other direction, or group, go together as well.</summary>
+        public bool IsThere => !IsSharpened && Deviations > Significance.OtherDirection;
+
+        /// <summary>Whether neighbours go apart and not together.</summary>
+        public bool IsSharpened => Correlation < 0;
+
+        /// <summary>What is missing in the variance; below 0 where it is too large.</summary>
         public double Loss => Neighbours * Correlation;
 
         /// <summary>What a photosite takes from its neighbours.</summary>
@@ -269,7 +303,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
                 sum += weight * sample.Correlation.Value;
             }
 
-            return new Filtering(sum / weights, sum / Math.Sqrt(variance), neighbours, samples.Select(s => s.Level));
+            return new Filtering(sum / weights, Math.Abs(sum) / Math.Sqrt(variance), neighbours, samples.Select(s => s.Level));
         }
     }
 }

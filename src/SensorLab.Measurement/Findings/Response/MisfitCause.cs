@@ -71,7 +71,7 @@ internal sealed record MisfitCause(string Words, string Remedy)
     /// <summary>Where dark frames and lit ones part most over the noise without light; null where they do not, or lit ones alone leave their line as well.</summary>
     private static UnlitNoise? UnlitNoiseApart(IsoEvidence evidence)
     {
-        UnlitNoise[] all = [.. evidence.Channels.Select(UnlitNoise.Of).OfType<UnlitNoise>()];
+        UnlitNoise[] all = [.. evidence.Channels.Select(c => c.Unlit).OfType<UnlitNoise>()];
         return all.All(u => u.IsLitLine) ? all.Where(u => u.AreApart).MaxBy(u => u.DoubtDn2 / u.DarkDn2.Value) : null;
     }
 

@@ -10,8 +10,8 @@ namespace SensorLab.Measurement.Findings.Target;
 /// The covariance of neighbours in the sum of a level's frames, less what it would be if all correlated as the temporal
 /// noise does (smoothed raw data correlate in both), and less that of dark frames: offsets by turns go together without
 /// light. Texture shows in both directions, a row or column pattern in one at most; a weave as fine as the photosites
-/// makes neighbours differ, one of a repeat's size makes sites a repeat apart differ while what its next neighbours share
-/// and what they do not cancel out.
+/// makes neighbours differ, one of twice their size, or of a repeat's, makes sites farther apart differ while what next
+/// neighbours share and what they do not cancel out.
 /// </remarks>
 internal sealed class TargetTexturedCheck : IIsoCheck
 {
@@ -35,8 +35,8 @@ internal sealed class TargetTexturedCheck : IIsoCheck
         }
 
         double near = Texture(NearDn2);
-        double repeated = Texture(RepeatDn2);
-        double square = Math.Abs(near) < Math.Abs(repeated) ? repeated : near;
+        double farther = Texture(FartherDn2);
+        double square = Math.Abs(near) < Math.Abs(farther) ? farther : near;
         double uncertainty = Uncertainty(levels, green, evidence);
         double relative = Math.Sqrt(Math.Abs(square));
         if (relative > SmallestRelative && Math.Abs(square) > Significance.WellKnown * uncertainty)
@@ -53,7 +53,7 @@ internal sealed class TargetTexturedCheck : IIsoCheck
 
     private static (double HorizontalDn2, double VerticalDn2) NearDn2(NeighbourSums sums) => (sums.HorizontalDn2, sums.VerticalDn2);
 
-    private static (double HorizontalDn2, double VerticalDn2) RepeatDn2(NeighbourSums sums) => sums.RepeatDn2 ?? NearDn2(sums);
+    private static (double FirstDn2, double SecondDn2) FartherDn2(NeighbourSums sums) => sums.FartherDn2 ?? NearDn2(sums);
 
     /// <summary>Covariance of neighbours in the mean of a level's frames, in DN², that is neither temporal noise nor of one direction only.</summary>
     private static double TogetherDn2(EvidenceLevel level, int channel, Func<NeighbourSums, (double HorizontalDn2, double VerticalDn2)> covariances)
