@@ -28,7 +28,9 @@ internal static class ForeignMirrors
             frame => scene.WithSignals(frame, (_, _, s) => s * (1 + (scene.Size * s * s))))
         {
             SaturationFactor = size => 1 + size,
-            Terms = new() { AboveToleranceEv = 0.07 },
+
+            // The converter ends with as much less light.
+            Terms = new() { AboveToleranceEv = 0.1 },
         },
         new("dark sinks", "black sinks with the exposure time, dark and lit alike (DN a second)", OfBlack, [0.5, 5], scene => frame => Shifted(frame, -scene.Size * frame.Exposure.ExposureSeconds)),
         new("black of long times lower", "black of frames of a tenth of a second and longer lies lower, dark and lit alike (DN)", [.. OfBlack, "exposure-inexact"], [0.5, 5], scene => frame => frame.Exposure.ExposureSeconds < LongSeconds ? frame : Shifted(frame, -scene.Size)),

@@ -7,17 +7,9 @@ using SensorLab.Profiles;
 namespace SensorLab.Measurement.Findings.Codes;
 
 /// <summary>raw-filtered: the temporal noise of neighbouring photosites correlates, over the colours or inside a channel, so that something smoothed the raw data, or sharpened them.</summary>
-/// <remarks>
-/// A kernel that takes w from each of its four neighbours leaves them with a correlation of 2w(1 − 4w) over
-/// (1 − 4w)² + 4w². Where w is below 0 it moves each away from its neighbours, and their noise goes apart. Row and column
-/// noise are taken out before, and defects are not yet replaced by their neighbours.
-/// </remarks>
+/// <remarks>Row and column noise are taken out before, and defects are not yet replaced by their neighbours.</remarks>
 internal sealed class RawFilteredCheck : IIsoCheck
 {
-    private const int FourNeighbours = 4;
-    private const int EightNeighbours = 8;
-    private const int NeighboursOfALine = 2;
-
     /// <summary>Others of a group of 2 × 2.</summary>
     private const int NeighboursInAGroup = 3;
 
@@ -32,25 +24,10 @@ internal sealed class RawFilteredCheck : IIsoCheck
     /// <summary>The same of noise that looks too bad.</summary>
     private const string RefusedOfSharpened = "gain and all that is in electrons is left out, shadow ends and SNR are lower bounds, read noise in DN an upper one";
 
-    /// <summary>
-    /// Four fifths of what gain may be off. What neighbours share in all is missing in the variance, since a filter leaves
-    /// that of large areas as it was: so much is the correlation times the number of neighbours.
-    /// </summary>
-    private const double SmallestLoss = 0.008;
-
-    /// <summary>
-    /// Noise in code steps below which rounding undoes a filter altogether. It undoes a weak one up to some tens of steps:
-    /// levels are judged by their noise and the noisiest apart, too.
-    /// </summary>
-    private const double SmallestNoiseSteps = 2;
-
-    /// <summary>A filter that leaves large differences alone works on the dark frames most; below this their noise is rounding.</summary>
-    private const double SmallestDarkNoiseSteps = 0.5;
-
     public IEnumerable<Finding> Examine(IsoEvidence evidence)
     {
-        Filtering? mixed = Found(evidence, OfMosaic);
-        Filtering? own = Found(evidence, OfChannels);
+        Filtering? mixed = FilteringSearch.OverColours(evidence);
+        Filtering? own = FilteringSearch.InChannels(evidence);
         bool isMixed = mixed is { IsSure: true } || (mixed is not null && own is not { IsSure: true });
         if ((isMixed ? mixed : own) is not { } found)
         {
@@ -105,8 +82,8 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
     private static Finding? Directed(IsoEvidence evidence, Func<NoiseNeighbours, Estimate?> alongRows, Func<NoiseNeighbours, Estimate?> acrossThem)
     {
-        Filtering along = OfDirection(evidence, alongRows);
-        Filtering across = OfDirection(evidence, acrossThem);
+        Filtering along = FilteringSearch.InDirection(evidence, alongRows);
+        Filtering across = FilteringSearch.InDirection(evidence, acrossThem);
         (Filtering more, Filtering less, string lines) = along.Correlation > across.Correlation ? (along, across, "rows") : (across, along, "columns");
         if (!more.IsSure || more.IsSharpened || less.IsThere || less.Correlation > LargestOtherShare * more.Correlation)
         {
@@ -136,8 +113,8 @@ internal sealed class RawFilteredCheck : IIsoCheck
             return null;
         }
 
-        Filtering inside = OfDirection(evidence, n => n.Touching ?? n.Sides) with { Neighbours = NeighboursInAGroup };
-        Filtering apart = OfDirection(evidence, n => n.Apart ?? n.Sides);
+        Filtering inside = FilteringSearch.InDirection(evidence, n => n.Touching ?? n.Sides) with { Neighbours = NeighboursInAGroup };
+        Filtering apart = FilteringSearch.InDirection(evidence, n => n.Apart ?? n.Sides);
         return !inside.IsSure || inside.IsSharpened || apart.IsThere || apart.Correlation > LargestOtherShare * inside.Correlation ? null : FlawFinding.Warning(
             FindingCode.RawFiltered,
             evidence.Iso,
@@ -145,18 +122,6 @@ internal sealed class RawFilteredCheck : IIsoCheck
             "relative",
             $"At ISO {evidence.Iso} photosites that touch under one filter share their noise (correlation {inside.Correlation:P1}), and those of the next group do not ({apart.Correlation:P1}): the sensor reads them together, or what was read together was spread over them again (binning); noise reduction knows no groups. Noise of a photosite looks too good, gain too high; not compensated: {Refused}.",
             "Choose the recording mode that reads every photosite by itself, if the body has one; or compare this body only with others that read as many together.").In(inside.Levels);
-    }
-
-    /// <summary>The levels that are looked at, each with its channels that do not saturate.</summary>
-    private static IEnumerable<(EvidenceLevel Level, int[] Channels)> Unsaturated(IsoEvidence evidence) =>
-        from level in evidence.Levels
-        where level.Role is not Frames.FrameRole.Light
-        select (level, Enumerable.Range(0, evidence.Channels.Count).Where(c => level.IsDark || evidence.IsBetween(level, c, 0, FitRange.HighestShare)).ToArray());
-
-    private static Filtering OfDirection(IsoEvidence evidence, Func<NoiseNeighbours, Estimate?> part)
-    {
-        Sample[] samples = [.. Unsaturated(evidence).SelectMany(l => OfChannels(l.Level, l.Channels, part)).Where(s => s.NoiseSteps > SmallestNoiseSteps)];
-        return Filtering.Of(samples, _ => 1, NeighboursOfALine);
     }
 
     private static Finding Filtered(int iso, Filtering found, bool isMixed) => FlawFinding.Warning(
@@ -192,118 +157,4 @@ internal sealed class RawFilteredCheck : IIsoCheck
         "relative",
         $"At ISO {iso} the noise of neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may go apart (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were sharpened and gain is {-found.Loss:P1} too low; the uncertainties of gain, noise and shadow ends allow for it.",
         "Shoot the bracket again with sharpening switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
-
-    private static IEnumerable<Sample> OfMosaic(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate?> part) =>
-        level.Statistics.Mosaic is { } mosaic && part(mosaic) is { } correlation && channels.Length == level.Record.Channels.Count
-            ? [new Sample(level, channels.Min(c => NoiseSteps(level.Record.Channels[c])), correlation)]
-            : [];
-
-    private static IEnumerable<Sample> OfChannels(EvidenceLevel level, int[] channels, Func<NoiseNeighbours, Estimate?> part)
-    {
-        foreach (int channel in channels)
-        {
-            if (level.Statistics.Channels[channel].TemporalNeighbours.Neighbours is { } neighbours && part(neighbours) is { } correlation)
-            {
-                yield return new Sample(level, NoiseSteps(level.Record.Channels[channel]), correlation);
-            }
-        }
-    }
-
-    /// <summary>The clearest of what four neighbours, eight, and those a whole repeat of the filters away show; null where none shows anything.</summary>
-    /// <param name="evidence">The ISO.</param>
-    /// <param name="samplesOf">What a level tells by its channels that do not saturate.</param>
-    private static Filtering? Found(IsoEvidence evidence, Func<EvidenceLevel, int[], Func<NoiseNeighbours, Estimate?>, IEnumerable<Sample>> samplesOf)
-    {
-        (EvidenceLevel Level, int[] Channels)[] levels = [.. Unsaturated(evidence)];
-        Filtering? Of(Func<NoiseNeighbours, Estimate?> part, int neighbours) =>
-            Found([.. levels.SelectMany(l => samplesOf(l.Level, l.Channels, part))], neighbours);
-        Filtering?[] found = [Of(n => n.Sides, FourNeighbours), Of(n => n.Around, EightNeighbours), Of(n => n.Repeats, FourNeighbours)];
-        return found.MaxBy(f => f?.Deviations ?? 0);
-    }
-
-    /// <summary>What the first of the tests finds that is sure, else the clearest; null where none finds anything.</summary>
-    private static Filtering? Found(Sample[] samples, int neighbours)
-    {
-        Sample[] all = [.. samples.Where(s => s.NoiseSteps > SmallestNoiseSteps)];
-        double noisiest = all.Select(s => s.NoiseSteps).DefaultIfEmpty(0).Max();
-        Sample[] noisy = [.. all.Where(s => s.NoiseSteps > noisiest / 2)];
-        Sample[] dark = [.. samples.Where(s => s.Level.IsDark && s.NoiseSteps > SmallestDarkNoiseSteps)];
-
-        // What works on the dark frames most is a smoothing that spares large differences: none that makes them larger.
-        (Sample[] Samples, Func<Sample, double> Expected)[] tests = [(noisy, _ => 1), (all, s => s.NoiseSteps), (all, _ => 1), (dark, _ => 1)];
-        Filtering[] found = [.. tests
-            .Where(test => test.Samples.Length > 0)
-            .Select(test => (Found: Filtering.Of(test.Samples, test.Expected, neighbours), IsOfDark: test.Samples == dark))
-            .Where(f => !(f.IsOfDark && f.Found.IsSharpened))
-            .Select(f => f.Found)
-            .Where(f => Math.Abs(f.Loss) > SmallestLoss && f.Deviations > (f.IsSharpened ? Significance.DoubtfulApart : Significance.DoubtfulNeighbours))];
-        return found.FirstOrDefault(f => f.IsSure) ?? found.MaxBy(f => f.Deviations);
-    }
-
-    private static double NoiseSteps(LevelChannel channel) => Math.Sqrt(channel.TemporalParts?.PixelDn2 ?? 0) / channel.CodeStepDn;
-
-    /// <summary>The share that a photosite takes from its neighbours' mean to make a correlation, by bisection; below 0 where it moves away from it.</summary>
-    private static double ShareTaken(double correlation, int neighbours)
-    {
-        double low = -0.8;
-        double high = 0.8;
-        for (int i = 0; i < 40; i++)
-        {
-            double share = (low + high) / 2;
-            double own = 1 - share;
-            double made = 2 * share / neighbours * own / ((own * own) + (share * share / neighbours));
-            (low, high) = made < correlation ? (share, high) : (low, share);
-        }
-
-        return (low + high) / 2;
-    }
-
-    /// <summary>What one level tells of a channel, or of all of them together.</summary>
-    /// <param name="Level">The level.</param>
-    /// <param name="NoiseSteps">Temporal noise in code steps.</param>
-    /// <param name="Correlation">How neighbours' noise goes together.</param>
-    private sealed record Sample(EvidenceLevel Level, double NoiseSteps, Estimate Correlation);
-
-    /// <summary>What a test finds.</summary>
-    /// <param name="Correlation">Correlation of neighbours.</param>
-    /// <param name="Deviations">How many standard deviations it lies away from none.</param>
-    /// <param name="Neighbours">How many neighbours a site has.</param>
-    /// <param name="Levels">Where it shows.</param>
-    private sealed record Filtering(double Correlation, double Deviations, int Neighbours, IEnumerable<EvidenceLevel> Levels)
-    {
-        /// <summary>Whether it is there beyond chance.</summary>
-        public bool IsSure => Deviations > Significance.Neighbours;
-
-        /// <summary>Whether neighbours of the other direction, or group, go together as well.</summary>
-        public bool IsThere => !IsSharpened && Deviations > Significance.OtherDirection;
-
-        /// <summary>Whether neighbours go apart and not together.</summary>
-        public bool IsSharpened => Correlation < 0;
-
-        /// <summary>What is missing in the variance; below 0 where it is too large.</summary>
-        public double Loss => Neighbours * Correlation;
-
-        /// <summary>What a photosite takes from its neighbours.</summary>
-        public double Share => ShareTaken(Correlation, Neighbours);
-
-        /// <summary>The mean correlation of some samples.</summary>
-        /// <param name="samples">What the levels tell.</param>
-        /// <param name="expected">What correlation is expected of each, in any unit: it weighs them beside their uncertainty.</param>
-        /// <param name="neighbours">How many neighbours a site has.</param>
-        public static Filtering Of(Sample[] samples, Func<Sample, double> expected, int neighbours)
-        {
-            double weights = 0;
-            double variance = 0;
-            double sum = 0;
-            foreach (Sample sample in samples)
-            {
-                double weight = expected(sample) / sample.Correlation.Variance;
-                weights += weight;
-                variance += weight * weight * sample.Correlation.Variance;
-                sum += weight * sample.Correlation.Value;
-            }
-
-            return new Filtering(sum / weights, Math.Abs(sum) / Math.Sqrt(variance), neighbours, samples.Select(s => s.Level));
-        }
-    }
 }
