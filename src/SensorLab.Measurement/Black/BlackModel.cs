@@ -35,8 +35,8 @@ internal sealed class BlackModel
     /// <summary>The dark levels of one black, whose codes may be laid together: without dark signal to speak of, of what is likelier there than not less than their noise, and not apart from the shortest level beyond what frames scatter.</summary>
     public IReadOnlyList<LevelRecord> OfOneBlack => [.. _darks.Where((_, l) => !HoldsSignal(l) && !IsApart(l))];
 
-    /// <summary>Variance in DN² of a level's black, as far as the levels are seen to differ.</summary>
-    public double LevelsDn2 => Math.Max(Drift.LevelDn2, DarkFrames.OfLevelsDn2(_frames, Drift.FrameDn2));
+    /// <summary>Variance in DN² of a level's black, as far as levels without dark signal are seen to differ.</summary>
+    public double LevelsDn2 => Math.Max(Drift.LevelDn2, DarkFrames.OfLevelsDn2([.. _frames.Where((_, l) => !HoldsSignal(l))], Drift.FrameDn2));
 
     /// <summary>How far the means of their frames scatter.</summary>
     public BlackScatter? Scatter

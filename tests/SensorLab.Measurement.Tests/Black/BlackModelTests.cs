@@ -70,13 +70,24 @@ public sealed class BlackModelTests
     }
 
     [Fact]
-    public void Unlit_LongFramesBrighter_AreTheShortOnes()
+    public void OfOneBlack_LongFramesBrighter_AreTheShortOnesAndNoLevelDiffers()
     {
         LevelRecord[] darks = [Dark(0.01, 0, 511.99, 512.01, 512), Dark(10, 0, 520, 520.01, 519.99)];
         var model = BlackModel.Of(darks);
         Assert.Equal([darks[0]], model.OfOneBlack);
         Assert.Equal(512, model.OwnOf("Y").Value, 0.005);
         Assert.True(model.Drift.FrameDn2 < NoiseDn * NoiseDn);
+        Assert.True(model.LevelsDn2 < NoiseDn * NoiseDn);
+    }
+
+    /// <summary>No signal is below none: black itself sank, and levels differ by half the square of 2 DN.</summary>
+    [Fact]
+    public void OfOneBlack_LongFramesDarker_AreTheShortOnesAndLevelsDiffer()
+    {
+        LevelRecord[] darks = [Dark(0.01, 0, 511.99, 512.01, 512), Dark(10, 0, 510, 510.01, 509.99)];
+        var model = BlackModel.Of(darks);
+        Assert.Equal([darks[0]], model.OfOneBlack);
+        Assert.InRange(model.LevelsDn2, 1.9, 4);
     }
 
     [Fact]
