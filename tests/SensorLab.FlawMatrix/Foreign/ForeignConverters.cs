@@ -92,7 +92,7 @@ internal static class ForeignConverters
         new("one channel noisier", "blue is read with more noise (DN, on top)", OfNoise, [1, 2], scene => frame =>
         {
             Random own = scene.Own(frame);
-            return scene.WithCodes(frame, (x, y, code) => code >= scene.Largest || scene.Layout.ColourFilterArray.ChannelAt(y % scene.Layout.ColourFilterArray.Rows, x % scene.Layout.ColourFilterArray.Columns) != SensorChannel.B ? code : Math.Floor(code + (scene.Size * Normal(own)) + own.NextDouble()));
+            return scene.WithCodes(frame, (x, y, code) => code >= scene.Largest || ForeignMembers.ChannelAt(scene, x, y) != SensorChannel.B ? code : Math.Floor(code + (scene.Size * Normal(own)) + own.NextDouble()));
         })
         {
             Terms = new() { IsOwnLaw = channel => channel == "B" },
@@ -109,7 +109,7 @@ internal static class ForeignConverters
         new("noisy long times", "frames of a tenth of a second and longer are read with more noise (DN, on top)", OfNoise, [1, 5], scene => frame =>
         {
             Random own = scene.Own(frame);
-            return frame.Exposure.ExposureSeconds < 0.1 ? frame : scene.WithCodes(frame, (_, _, code) => code >= scene.Largest ? code : Math.Floor(code + (scene.Size * Normal(own)) + own.NextDouble()));
+            return frame.Exposure.ExposureSeconds < ForeignHistories.LongSeconds ? frame : scene.WithCodes(frame, (_, _, code) => code >= scene.Largest ? code : Math.Floor(code + (scene.Size * Normal(own)) + own.NextDouble()));
         }),
         new("slanted cloth", "ribs of three photosites of a colour run aslant over the target (relative)", ["target-textured"], [0.002, 0.01, 0.05], scene => frame => scene.Showing(frame, (x, y) =>
             1 + (scene.Size * Math.Sqrt(2) * Math.Sin(2 * Math.PI * ((x / scene.Layout.ColourFilterArray.Columns / 3.1) + (y / scene.Layout.ColourFilterArray.Rows / 2.7)))))),

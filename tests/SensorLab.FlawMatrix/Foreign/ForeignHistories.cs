@@ -11,7 +11,7 @@ internal static class ForeignHistories
     private static readonly string[] OfBlack = ["black-drift", "dark-lit", "dark-current"];
 
     /// <summary>Seconds from which a readout is another.</summary>
-    private const double LongSeconds = 0.1;
+    public const double LongSeconds = 0.1;
 
     public static IReadOnlyList<ForeignFlaw> All { get; } =
     [
@@ -27,7 +27,7 @@ internal static class ForeignHistories
         new("nominal times", "shutters run by powers of a third of a stop, and files say the times that are engraved (1)", OfLight, [1], scene => frame =>
             frame.Role == FrameRole.Metered ? frame : Dimmed(frame, Math.Pow(2, Math.Round(3 * Math.Log2(frame.Exposure.ExposureSeconds)) / 3) / frame.Exposure.ExposureSeconds)),
         new("black of long times", "black of frames of a tenth of a second and longer lies higher, dark and lit alike (DN)", [.. OfBlack, "response-nonlinear", "exposure-inexact"], [0.05, 0.5, 5], scene => frame =>
-            frame.Exposure.ExposureSeconds < LongSeconds ? frame : frame with { Exposure = frame.Exposure with { BlackShiftDn = frame.Exposure.BlackShiftDn + scene.Size } }),
+            frame.Exposure.ExposureSeconds < LongSeconds ? frame : Shifted(frame, scene.Size)),
         new("sensor warms", "dark current grows from nothing in the first frame, shot noise included (DN a second in the last)", [.. OfBlack, .. OfLight], [0.1, 1, 10], scene => frame =>
         {
             Random own = scene.Own(frame);

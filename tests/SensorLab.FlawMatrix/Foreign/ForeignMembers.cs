@@ -94,5 +94,5 @@ internal static class ForeignMembers
 
     private static bool IsFirstColumn(ForeignScene scene, int x) => x / scene.Layout.ColourFilterArray.Columns % 2 == 0;
 
-    private static SensorChannel ChannelAt(ForeignScene scene, int x, int y) => scene.Layout.ColourFilterArray.ChannelAt(y, x);
+    public static SensorChannel ChannelAt(ForeignScene scene, int x, int y) => scene.Layout.ColourFilterArray.ChannelAt(y, x);
 }

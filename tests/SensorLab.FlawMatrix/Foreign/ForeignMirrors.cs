@@ -7,7 +7,6 @@ namespace SensorLab.FlawMatrix.Foreign;
 /// <summary>Other laws the other way round: what rises there sinks here, and what is noisy there is quiet. A check that looks one way is blind the other.</summary>
 internal static class ForeignMirrors
 {
-    private const double LongSeconds = 0.1;
     private const double Bend = 0.8;
 
     private static readonly string[] OfBlack = ["black-drift", "dark-lit", "dark-current", "field-glowing", "response-nonlinear"];
@@ -33,11 +32,11 @@ internal static class ForeignMirrors
             Terms = new() { AboveToleranceEv = 0.1 },
         },
         new("dark sinks", "black sinks with the exposure time, dark and lit alike (DN a second)", OfBlack, [0.5, 5], scene => frame => Shifted(frame, -scene.Size * frame.Exposure.ExposureSeconds)),
-        new("black of long times lower", "black of frames of a tenth of a second and longer lies lower, dark and lit alike (DN)", [.. OfBlack, "exposure-inexact"], [0.5, 5], scene => frame => frame.Exposure.ExposureSeconds < LongSeconds ? frame : Shifted(frame, -scene.Size)),
+        new("black of long times lower", "black of frames of a tenth of a second and longer lies lower, dark and lit alike (DN)", [.. OfBlack, "exposure-inexact"], [0.5, 5], scene => frame => frame.Exposure.ExposureSeconds < ForeignHistories.LongSeconds ? frame : Shifted(frame, -scene.Size)),
         new("quiet darks", "dark frames' codes lie nearer to black (share that is left)", OfNoise, [0.5], scene => frame => IsLit(frame) ? frame : Quieter(scene, frame)),
         new("one quiet dark frame", "one dark frame's codes lie nearer to black (share that is left)", OfNoise, [0.5], scene =>
         {
-            PlannedFrame quiet = scene.Plan.Frames.Where(f => f.Role == FrameRole.Dark).Skip(1).First();
+            PlannedFrame quiet = ForeignModes.SecondDark(scene);
             return frame => frame.Number == quiet.Number ? Quieter(scene, frame) : frame;
         }),
         new("smoothed when lit", "lit frames alone are smoothed over a colour's neighbours (weight)", OfNoise, [0.02, 0.3], scene => frame => IsLit(frame) ? Smoothed(scene, frame, 0) : frame),
@@ -56,9 +55,6 @@ internal static class ForeignMirrors
             return code >= scene.Largest ? code : code - Math.Round(scene.Size * frame.Exposure.ExposureSeconds * Math.Exp(-8 * far));
         })),
     ];
-
-    private static PlannedFrame Shifted(PlannedFrame frame, double blackDn) =>
-        frame with { Exposure = frame.Exposure with { BlackShiftDn = frame.Exposure.BlackShiftDn + blackDn } };
 
     private static PlannedFrame Quieter(ForeignScene scene, PlannedFrame frame)
     {

@@ -15,7 +15,7 @@ internal static class ForeignModes
         new("fewer bits when lit", "lit frames alone are recorded in fewer bits: their codes are rounded to multiples (DN)", ["gain-digital", "noise-below-step", "raw-companded", "model-rejected", "depth-mixed"], [2, 4, 16], scene => frame => IsLit(frame) ? Coarser(scene, frame) : frame),
         new("fewer bits in the dark", "dark frames alone are recorded in fewer bits: their codes are rounded to multiples (DN)", ["gain-digital", "noise-below-step", "raw-companded", "model-rejected", "black-clipped", "depth-mixed"], [2, 4, 16], scene => frame => IsLit(frame) ? frame : Coarser(scene, frame)),
         new("black of lit frames", "all lit frames' black lies higher than the dark frames' (DN)", ["black-drift", "dark-lit", "response-nonlinear", "exposure-inexact"], [0.05, 0.2, 0.5, 5, 50], scene => frame =>
-            IsLit(frame) ? frame with { Exposure = frame.Exposure with { BlackShiftDn = frame.Exposure.BlackShiftDn + scene.Size } } : frame),
+            IsLit(frame) ? Shifted(frame, scene.Size) : frame),
         new("odd level", "all frames of one well-lit level at another light than said (relative)", ["exposure-inexact", "response-nonlinear", "light-flicker"], [0.01, 0.1, 0.5], scene =>
         {
             double[] times = [.. scene.Plan.Frames.Where(f => f.Role == FrameRole.Bracket).Select(f => f.Exposure.ExposureSeconds).Distinct().Order()];
@@ -79,7 +79,7 @@ internal static class ForeignModes
         }),
     ];
 
-    private static PlannedFrame SecondDark(ForeignScene scene) => scene.Plan.Frames.Where(f => f.Role == FrameRole.Dark).Skip(1).First();
+    public static PlannedFrame SecondDark(ForeignScene scene) => scene.Plan.Frames.Where(f => f.Role == FrameRole.Dark).Skip(1).First();
 
     private static PlannedFrame Coarser(ForeignScene scene, PlannedFrame frame) =>
         scene.WithCodes(frame, (_, _, code) => code >= scene.Largest ? code : Math.Floor((code + (scene.Size / 2)) / scene.Size) * scene.Size);

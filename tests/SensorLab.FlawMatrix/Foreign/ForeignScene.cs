@@ -31,6 +31,10 @@ internal sealed class ForeignScene(RehearsalPlan plan, double size, ulong seed)
     public static PlannedFrame Dimmed(PlannedFrame frame, double factor) =>
         frame with { Exposure = frame.Exposure with { LightElectron = frame.Exposure.LightElectron * factor } };
 
+    /// <summary>The frame with black that lies higher by so much, in DN.</summary>
+    public static PlannedFrame Shifted(PlannedFrame frame, double blackDn) =>
+        frame with { Exposure = frame.Exposure with { BlackShiftDn = frame.Exposure.BlackShiftDn + blackDn } };
+
     /// <summary>The frame with each row's light changed.</summary>
     public PlannedFrame WithRows(PlannedFrame frame, Func<int, double> factor) =>
         frame with { Exposure = frame.Exposure with { RowLight = [.. Enumerable.Range(0, Layout.ActiveArea.Height).Select(factor)] } };

@@ -36,7 +36,7 @@ internal sealed class RawFilteredCheck : IIsoCheck
 
         if (found.IsSharpened)
         {
-            yield return found.IsSure ? Sharpened(evidence.Iso, found, isMixed) : DoubtedSharpened(evidence.Iso, found, isMixed);
+            yield return found.IsSure ? Sharpened(evidence.Iso, found, isMixed) : Doubted(evidence.Iso, found, isMixed);
         }
         else if (!isMixed && Grouped(evidence) is { } grouped)
         {
@@ -134,27 +134,27 @@ internal sealed class RawFilteredCheck : IIsoCheck
             : $"At ISO {iso} neighbouring pixels share their noise (correlation {found.Correlation:P1}): the raw data were smoothed, each pixel taking {found.Share:P1} from its neighbours. Noise looks too good, gain too high; not compensated: {Refused}.",
         "Switch off noise reduction in the body, or compare this body only with others that smooth as much.").In(found.Levels);
 
-    private static Finding Doubted(int iso, Filtering found, bool isMixed) => FlawFinding.Note(
-        FindingCode.RawFiltered,
-        iso,
-        found.Share,
-        "relative",
-        $"At ISO {iso} neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may share their noise (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were smoothed and gain is {found.Loss:P1} too high; the uncertainties of gain, noise and shadow ends allow for it.",
-        "Shoot the bracket again with noise reduction switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
+    private static Finding Doubted(int iso, Filtering found, bool isMixed)
+    {
+        (string does, string were, string gain, string cause) = found.IsSharpened
+            ? ("have noise that goes apart", "sharpened", "low", "sharpening")
+            : ("share their noise", "smoothed", "high", "noise reduction");
+        return FlawFinding.Note(
+            FindingCode.RawFiltered,
+            iso,
+            found.Share,
+            "relative",
+            $"At ISO {iso} neighbouring photosites {Whose(isMixed)} may {does} (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were {were} and gain is {Math.Abs(found.Loss):P1} too {gain}; the uncertainties of gain, noise and shadow ends allow for it.",
+            $"Shoot the bracket again with {cause} switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
+    }
 
     private static Finding Sharpened(int iso, Filtering found, bool isMixed) => FlawFinding.Warning(
         FindingCode.RawFiltered,
         iso,
         found.Share,
         "relative",
-        $"At ISO {iso} the noise of neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} goes apart (correlation {found.Correlation:P1}): the raw data were sharpened, or what neighbours give each other was reckoned out, each photosite moved away from its neighbours by {-found.Share:P1} of the difference. Noise looks too bad, gain too low{(isMixed ? ", and the channels' signals are mixed" : "")}; not compensated: {RefusedOfSharpened}.",
+        $"At ISO {iso} the noise of neighbouring photosites {Whose(isMixed)} goes apart (correlation {found.Correlation:P1}): the raw data were sharpened, or what neighbours give each other was reckoned out, each photosite moved away from its neighbours by {-found.Share:P1} of the difference. Noise looks too bad, gain too low{(isMixed ? ", and the channels' signals are mixed" : "")}; not compensated: {RefusedOfSharpened}.",
         "Switch off sharpening and lens corrections in the body, or compare this body only with others that sharpen as much.").In(found.Levels);
 
-    private static Finding DoubtedSharpened(int iso, Filtering found, bool isMixed) => FlawFinding.Note(
-        FindingCode.RawFiltered,
-        iso,
-        found.Share,
-        "relative",
-        $"At ISO {iso} the noise of neighbouring photosites {(isMixed ? "of different colours" : "of one colour")} may go apart (correlation {found.Correlation:P1}), which chance alone does once in {1 / Normal.CDF(0, 1, -found.Deviations):F0} times. If it is no chance, the raw data were sharpened and gain is {-found.Loss:P1} too low; the uncertainties of gain, noise and shadow ends allow for it.",
-        "Shoot the bracket again with sharpening switched off, over a larger region or with more levels: what is chance does not come back.").In(found.Levels);
+    private static string Whose(bool isMixed) => isMixed ? "of different colours" : "of one colour";
 }
